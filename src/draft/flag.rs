@@ -1,0 +1,58 @@
+//! Why a reviewer should look at a line: one reason a variant, each with its sentence.
+
+use serde::{Deserialize, Serialize};
+
+/// A doubt about a line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Flag {
+    /// The narrator hedged the number. The number stands; no look is needed for this alone.
+    RoughNumber,
+    /// No number was said.
+    NoNumber,
+    /// No work was said.
+    NoWork,
+    /// No side had been named yet.
+    NoSide,
+    /// The narrator made it conditional.
+    OnlyIf,
+    /// The narrator corrected himself.
+    ChangedMind,
+    /// The same thing may have been said twice.
+    MaybeRepeat,
+    /// The unit doesn't suit the item.
+    OddUnit,
+    /// The size or amount is out of the usual.
+    OddSize,
+    /// The item was recovered from words that only sound like it.
+    SoundsLike,
+    /// The thing isn't in the catalogue.
+    NotInCatalogue,
+    /// The recogniser was unsure of the words that matter.
+    UnclearAudio,
+}
+
+impl Flag {
+    /// Whether a line that carries this needs a reviewer's look.
+    pub fn needs_look(self) -> bool {
+        self != Flag::RoughNumber
+    }
+
+    /// The doubt in a sentence, with what to do about it.
+    pub fn sentence(self) -> &'static str {
+        match self {
+            Flag::RoughNumber => "the number was given as a rough one",
+            Flag::NoNumber => "no number was said: count or measure it",
+            Flag::NoWork => "no work was said: decide what is to be done with it",
+            Flag::NoSide => "no side had been named yet: say where it is",
+            Flag::OnlyIf => "only if the condition holds: confirm it or drop the line",
+            Flag::ChangedMind => "the narrator changed his mind: check that the last word is taken",
+            Flag::MaybeRepeat => "may have been said twice: check that it is counted once",
+            Flag::OddUnit => "the unit doesn't suit the item: check what was measured",
+            Flag::OddSize => "the number or size is unusual for this item: check it",
+            Flag::SoundsLike => "the words only sound like this item: check what was meant",
+            Flag::NotInCatalogue => "not in the catalogue: check what it is",
+            Flag::UnclearAudio => "hard to hear: play it back",
+        }
+    }
+}

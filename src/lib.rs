@@ -1,0 +1,7 @@
+//! Eavesdraft turns a spoken walk-around of a house into a draft scope of work.
+
+pub mod span;
+
+pub mod words;
+
+pub mod draft;

@@ -1,0 +1,85 @@
+//! Words: what was said, word by word, with times and the recogniser's own doubt where there are any.
+//!
+//! Takes a recording (through a `Recognizer`) or stored words in any of the text forms, and gives a
+//! [`Transcript`]. Nothing after this stage knows whether the words came from sound.
+
+mod recognizer;
+
+pub use recognizer::{HearError, Progress, Recognizer};
+
+use crate::span::{Moment, TextSpan};
+use serde::{Deserialize, Serialize};
+
+/// Everything that was said on one recording.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Transcript {
+    /// The recording or text file the words came from: its file name, without folders.
+    pub source: String,
+    /// SHA-256 of that file, in hexadecimal.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub digest: Option<String>,
+    /// Length of the recording in seconds; none for text.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub length: Option<Moment>,
+    /// What turned the sound into words, for example the model's file name; none for text.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub recognizer: Option<String>,
+    /// What a person should know about the reading, for example that the file was cut off.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub notices: Vec<String>,
+    /// Stretches of speech in the order they were said: a recogniser's segments, a caption's cues, a
+    /// text's paragraphs. A boundary between two says nothing about sentences.
+    pub utterances: Vec<Utterance>,
+}
+
+/// A stretch of speech.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Utterance {
+    /// The words, in order.
+    pub words: Vec<Word>,
+}
+
+/// One word as it was heard, with the punctuation that clings to it.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Word {
+    /// The word: never empty, no white space inside.
+    pub text: String,
+    /// When it begins; none for text without times.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub start: Option<Moment>,
+    /// When it ends.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub end: Option<Moment>,
+    /// The recogniser's probability that this word is right, from 0 to 1; none for text.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub probability: Option<f32>,
+}
+
+impl Transcript {
+    /// All words in order.
+    pub fn words(&self) -> impl Iterator<Item = &Word> {
+        self.utterances.iter().flat_map(|u| &u.words)
+    }
+
+    /// The words as one text, one utterance a line, and where each word stands in it.
+    pub fn text(&self) -> (String, Vec<TextSpan>) {
+        let mut text = String::new();
+        let mut spans = Vec::new();
+        for utterance in &self.utterances {
+            for (n, word) in utterance.words.iter().enumerate() {
+                if n > 0 {
+                    text.push(' ');
+                } else if !text.is_empty() {
+                    text.push('\n');
+                }
+                let start = text.len();
+                text.push_str(&word.text);
+                spans.push(TextSpan { start, end: text.len() });
+            }
+        }
+        (text, spans)
+    }
+}

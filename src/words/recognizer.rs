@@ -1,0 +1,29 @@
+//! The seam at the slow part: whatever turns sound into words.
+
+use super::Transcript;
+use std::path::Path;
+
+/// How far a recognition has come.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Progress {
+    /// Seconds of the recording done.
+    pub done: f64,
+    /// Seconds in all, where known.
+    pub total: Option<f64>,
+    /// Words heard since the last report, as text.
+    pub heard: String,
+}
+
+/// Turns a recording into words.
+pub trait Recognizer {
+    /// Hears the whole recording at `path`, telling `progress` now and then.
+    ///
+    /// # Errors
+    /// One sentence for a person: what was wrong, where, what to do.
+    fn hear(&self, path: &Path, progress: &mut dyn FnMut(Progress)) -> Result<Transcript, HearError>;
+}
+
+/// A recording that couldn't be turned into words: a sentence for a person.
+#[derive(Debug, thiserror::Error)]
+#[error("{0}")]
+pub struct HearError(pub String);
