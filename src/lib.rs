@@ -2,6 +2,16 @@
 
 pub mod span;
 
+pub mod grammar;
+
 pub mod words;
+
+pub mod tokens;
+
+pub mod numbers;
+
+pub mod mentions;
+
+pub mod narration;
 
 pub mod draft;

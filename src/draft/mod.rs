@@ -1,9 +1,26 @@
 //! The draft scope: lines with their doubts, and what stands beside them.
 //!
-//! Takes what was understood of the narration and gives a [`Draft`]. Pure; it can't fail.
+//! Takes a transcript and the grammars and gives a [`Draft`]: the words are cut into tokens, mentions are
+//! found, the talk is followed, and what was understood is written down line by line. Pure; it can't fail,
+//! and the same words give the same draft.
 
+mod confidence;
 mod flag;
+mod lines;
 mod model;
 
 pub use flag::Flag;
 pub use model::*;
+
+use crate::grammar::Grammar;
+use crate::tokens::Tokens;
+use crate::words::Transcript;
+use crate::{mentions, narration};
+
+/// Drafts a scope from what was said.
+pub fn draft(transcript: &Transcript, grammar: &Grammar) -> Draft {
+    let tokens = Tokens::new(transcript, &grammar.vocabulary);
+    let mentions = mentions::find(&tokens, grammar);
+    let account = narration::follow(&tokens, &mentions, grammar);
+    lines::Writer::new(transcript, &tokens, grammar).write(&account)
+}

@@ -59,6 +59,14 @@ pub struct Word {
 }
 
 impl Transcript {
+    /// A text without times, one utterance a line.
+    pub fn from_plain(text: &str) -> Self {
+        let word = |w: &str| Word { text: w.to_owned(), ..Word::default() };
+        let line = |l: &str| Utterance { words: l.split_whitespace().map(word).collect() };
+        let utterances = text.lines().map(line).filter(|u| !u.words.is_empty()).collect();
+        Self { utterances, ..Self::default() }
+    }
+
     /// All words in order.
     pub fn words(&self) -> impl Iterator<Item = &Word> {
         self.utterances.iter().flat_map(|u| &u.words)

@@ -1,0 +1,235 @@
+//! Writing down what was understood: one line for one thing, one place, one work.
+
+use super::confidence;
+use super::flag::Flag;
+use super::model::{Area, Caution, Cleared, Dimension, Draft, FollowUp, Line, Unit, Why};
+use crate::grammar::{Grammar, Item};
+use crate::narration::{Account, Entity, Evidence, Span, WorkSaid};
+use crate::numbers::{Exact, decimal};
+use crate::span::Moment;
+use crate::tokens::Tokens;
+use crate::words::{Transcript, Word};
+use rustc_hash::FxHashMap;
+use std::collections::BTreeSet;
+
+/// Writes drafts.
+pub(super) struct Writer<'a> {
+    transcript: &'a Transcript,
+    tokens: &'a Tokens,
+    grammar: &'a Grammar,
+    words: Vec<&'a Word>,
+}
+
+impl<'a> Writer<'a> {
+    pub fn new(transcript: &'a Transcript, tokens: &'a Tokens, grammar: &'a Grammar) -> Self {
+        Self { transcript, tokens, grammar, words: transcript.words().collect() }
+    }
+
+    pub fn write(&self, account: &Account) -> Draft {
+        let mut lines: Vec<Line> = account.entities.iter().filter(|e| self.is_line(e)).flat_map(|e| self.lines(e)).collect();
+        tell_apart(&mut lines);
+        Draft {
+            source: self.transcript.source.clone(),
+            digest: self.transcript.digest.clone(),
+            length: self.transcript.length,
+            notices: self.transcript.notices.clone(),
+            cautions: self.cautions(account, &lines),
+            no_work: self.no_work(account),
+            follow_ups: account.todos.iter().map(|t| self.follow_up(t)).collect(),
+            dimensions: account.faces.iter().map(|f| self.dimension(f)).collect(),
+            lines,
+        }
+    }
+
+    /// Things that were cleared, taken back or only brought up in passing are no lines.
+    fn is_line(&self, entity: &Entity) -> bool {
+        let measured = entity.quantity.is_some_and(|q| !q.implied);
+        let known = entity.item.is_some() || !entity.works.is_empty() || (measured && !entity.weak);
+        entity.cleared.is_none() && !entity.scratched && !entity.weak && known
+    }
+
+    /// A line for each work said of a thing; one without work where none was said.
+    fn lines(&self, entity: &Entity) -> Vec<Line> {
+        if entity.works.is_empty() {
+            return vec![self.line(entity, None)];
+        }
+        entity.works.iter().map(|w| self.line(entity, Some(w))).collect()
+    }
+
+    fn line(&self, entity: &Entity, work: Option<&WorkSaid>) -> Line {
+        let item = entity.item.map(|i| &self.grammar.items[usize::from(i)]);
+        let (low, high) = self.bounds(entity, work);
+        let unit = self.unit(entity, item);
+        let span = self.said(entity, work);
+        let (quote, start, end) = self.quoted(span);
+        let mut line = Line {
+            id: format!("w{}", self.tokens.list[entity.name.first].heard),
+            structure: entity.place.structure.clone(),
+            side: entity.place.side,
+            area: item.map_or(Area::Wall, |i| i.area),
+            item: item.map(|i| i.id.clone()),
+            said: self.tokens.quote(entity.name.first, entity.name.end - 1).trim_matches(is_mark).to_owned(),
+            work: work.map(|w| w.work),
+            quantity: low.zip(high).map(|(low, high)| decimal((low + high) / 2)),
+            low: low.map(decimal),
+            high: high.map(decimal),
+            unit,
+            rough: entity.quantity.is_some_and(|q| q.rough),
+            size: entity.size.clone(),
+            detail: self.detail(entity),
+            only_if: work.is_some_and(|w| w.only_if),
+            confidence: 0.0,
+            flags: Vec::new(),
+            quote,
+            start,
+            end,
+            why: entity.evidence.iter().filter(|e| shows(e, work)).map(|e| self.why(e)).collect(),
+        };
+        line.flags = self.flags(entity, item, &line).into_iter().collect();
+        line.confidence = confidence::of(&line);
+        line
+    }
+
+    /// The number that a work falls on.
+    fn bounds(&self, entity: &Entity, work: Option<&WorkSaid>) -> (Option<Exact>, Option<Exact>) {
+        match work.and_then(|w| w.of) {
+            Some(of) => (Some(of), Some(of)),
+            None => (entity.quantity.map(|q| q.low), entity.quantity.map(|q| q.high)),
+        }
+    }
+
+    fn unit(&self, entity: &Entity, item: Option<&Item>) -> Unit {
+        let own = item.map_or(Unit::Each, |i| i.unit);
+        match entity.quantity {
+            Some(q) => q.unit.unwrap_or(own),
+            None => own,
+        }
+    }
+
+    /// The words of a line: the thing with its number, and the work if it stands near.
+    fn said(&self, entity: &Entity, work: Option<&WorkSaid>) -> Span {
+        let mut span = entity.name;
+        for evidence in entity.evidence.iter().filter(|e| e.field == "quantity" || e.field == "size") {
+            span = join_near(span, evidence.span);
+        }
+        work.map_or(span, |w| join_near(span, w.span))
+    }
+
+    fn quoted(&self, span: Span) -> (String, Option<Moment>, Option<Moment>) {
+        let first = self.words[self.tokens.list[span.first].heard as usize];
+        let last = self.words[self.tokens.list[span.end - 1].heard as usize];
+        (self.tokens.quote(span.first, span.end - 1).replace('\n', " "), first.start, last.end)
+    }
+
+    fn detail(&self, entity: &Entity) -> Option<String> {
+        let words: BTreeSet<usize> = entity.detail.iter().copied().collect();
+        let said: Vec<String> = words.iter().map(|t| self.tokens.said(*t).to_lowercase()).collect();
+        (!said.is_empty()).then(|| said.join(" "))
+    }
+
+    fn why(&self, evidence: &Evidence) -> Why {
+        let words = self.quoted(evidence.span).0;
+        Why { field: evidence.field.into(), rule: evidence.rule.clone(), words }
+    }
+
+    fn flags(&self, entity: &Entity, item: Option<&Item>, line: &Line) -> BTreeSet<Flag> {
+        let mut flags = entity.flags.clone();
+        let mut put = |flag, on: bool| {
+            if on {
+                flags.insert(flag);
+            }
+        };
+        put(Flag::RoughNumber, line.rough || line.low != line.high);
+        put(Flag::NoNumber, line.quantity.is_none() && !item.is_some_and(|i| i.as_one));
+        put(Flag::NoWork, line.work.is_none());
+        put(Flag::NoSide, !entity.place.named);
+        put(Flag::OnlyIf, line.only_if);
+        put(Flag::NotInCatalogue, item.is_none());
+        put(Flag::OddUnit, item.is_some_and(|i| !i.takes(line.unit) && line.unit != i.unit));
+        put(Flag::UnclearAudio, self.unclear(entity));
+        flags
+    }
+
+    /// Whether the recogniser was unsure of the words that name the thing or its number.
+    fn unclear(&self, entity: &Entity) -> bool {
+        let number = entity.evidence.iter().filter(|e| e.field == "quantity").map(|e| e.span);
+        number.chain([entity.name]).flat_map(|s| s.first..s.end).any(|t| {
+            let word = self.words[self.tokens.list[t].heard as usize];
+            word.probability.is_some_and(|p| p < confidence::UNCLEAR)
+        })
+    }
+
+    fn no_work(&self, account: &Account) -> Vec<Cleared> {
+        let cleared = account.entities.iter().filter(|e| e.item.is_some() && !e.scratched || e.cleared.is_some());
+        let mut all: Vec<Cleared> = Vec::new();
+        for (entity, span) in cleared.filter_map(|e| e.cleared.map(|c| (e, c))) {
+            let (quote, start, end) = self.quoted(span);
+            let place = &entity.place;
+            let item = entity.item.map(|i| self.grammar.items[usize::from(i)].id.clone());
+            if item.is_some() && !all.iter().any(|c| c.item == item && c.side == place.side && c.structure == place.structure) {
+                all.push(Cleared { structure: place.structure.clone(), side: place.side, item, quote, start, end });
+            }
+        }
+        all
+    }
+
+    fn follow_up(&self, todo: &crate::narration::Todo) -> FollowUp {
+        let (quote, start, end) = self.quoted(todo.span);
+        let item = todo.item.map(|i| self.grammar.items[usize::from(i)].id.clone());
+        FollowUp { kind: todo.kind, structure: todo.place.structure.clone(), side: todo.place.side, item, quote, start, end }
+    }
+
+    fn dimension(&self, face: &crate::narration::Face) -> Dimension {
+        let (quote, start, end) = self.quoted(face.span);
+        Dimension {
+            structure: face.place.structure.clone(),
+            side: face.place.side,
+            shape: face.shape,
+            width_ft: Some(decimal(face.width)),
+            height_ft: Some(decimal(face.height)),
+            quote,
+            start,
+            end,
+        }
+    }
+
+    /// The cautions that the lines call for, in the order of the rules file.
+    fn cautions(&self, account: &Account, lines: &[Line]) -> Vec<Caution> {
+        let items = account.entities.iter().filter(|e| self.is_line(e)).filter_map(|e| e.item);
+        let named: BTreeSet<&str> = items.flat_map(|i| &self.grammar.items[usize::from(i)].cautions).map(String::as_str).collect();
+        let on_roof = lines.iter().any(|l| l.area == Area::Roof);
+        let shown = self.grammar.cautions.iter().filter(|c| {
+            named.contains(c.caution.name.as_str()) || (c.always && !lines.is_empty()) || (c.roof && on_roof)
+        });
+        shown.map(|c| c.caution.clone()).collect()
+    }
+}
+
+fn is_mark(c: char) -> bool {
+    c.is_ascii_punctuation() && c != '"'
+}
+
+/// Words further apart than this are no longer one quotation, in tokens.
+const ONE_QUOTE: usize = 40;
+
+fn join_near(span: Span, other: Span) -> Span {
+    let joined = span.join(other);
+    if joined.end - joined.first <= ONE_QUOTE { joined } else { span }
+}
+
+/// Whether evidence belongs to the line of this work.
+fn shows(evidence: &Evidence, work: Option<&WorkSaid>) -> bool {
+    evidence.field != "work" || work.is_some_and(|w| w.span == evidence.span)
+}
+
+/// Lines that come from the same word get a letter each.
+fn tell_apart(lines: &mut [Line]) {
+    let mut seen: FxHashMap<String, u8> = FxHashMap::default();
+    for line in lines {
+        let count = seen.entry(line.id.clone()).or_default();
+        *count += 1;
+        if *count > 1 {
+            line.id.push(char::from(b'a' + (*count - 1).min(25)));
+        }
+    }
+}

@@ -1,0 +1,207 @@
+//! What the rules files mean. Takes the files of `grammars/` (embedded in the program) and, over them, those
+//! of a user's folder; gives a [`Grammar`], wholly checked. Loaded once; every later room only reads it.
+
+mod check;
+mod compile;
+mod error;
+mod item;
+mod load;
+mod meaning;
+mod pattern;
+mod plural;
+mod schema;
+mod trie;
+mod vocabulary;
+mod words;
+
+pub use check::check;
+pub use error::{Fault, GrammarError};
+pub use item::{Item, Part};
+pub use meaning::{Form, Meaning, Reach, Stand};
+pub use schema::LengthBefore;
+pub use trie::Target;
+pub use vocabulary::{ClassId, UNKNOWN, Vocabulary, WordId};
+pub use words::{NumberWord, NumberWords};
+
+use crate::draft::Unit;
+use crate::tokens::Token;
+use rustc_hash::FxHashMap;
+use std::path::Path;
+
+/// All rules, ready to be matched.
+#[derive(Debug)]
+pub struct Grammar {
+    /// The known words.
+    pub vocabulary: Vocabulary,
+    /// Number words.
+    pub numbers: NumberWords,
+    /// The catalogue.
+    pub items: Vec<Item>,
+    /// The rules.
+    pub rules: Vec<Rule>,
+    /// The cautions.
+    pub cautions: Vec<CautionRule>,
+    /// Word classes the program itself asks for.
+    pub classes: Classes,
+    parts: Vec<Part>,
+    units: FxHashMap<WordId, Vec<UnitPhrase>>,
+    trie: trie::Trie,
+}
+
+/// A rule: a cue, and what it means.
+#[derive(Debug, Clone)]
+pub struct Rule {
+    /// Its name, unique among all rules.
+    pub name: String,
+    /// What a match tells.
+    pub meaning: Meaning,
+}
+
+/// A spelling of a unit.
+#[derive(Debug, Clone)]
+pub struct UnitPhrase {
+    /// The words after the first.
+    pub rest: Vec<WordId>,
+    /// The unit; none for what is counted but is no quantity of work.
+    pub unit: Option<Unit>,
+    /// Only behind a number in digits.
+    pub digits_only: bool,
+}
+
+/// When a caution is shown.
+#[derive(Debug, Clone)]
+pub struct CautionRule {
+    /// What is shown.
+    pub caution: crate::draft::Caution,
+    /// For every draft that has a line.
+    pub always: bool,
+    /// For lines on the roof.
+    pub roof: bool,
+}
+
+/// A match of a phrase in a narration.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Match {
+    /// The first token.
+    pub first: usize,
+    /// One past the last token.
+    pub end: usize,
+    /// What was matched.
+    pub target: Target,
+    /// The tokens that were said, as bits from the first on; those of a gap are left out.
+    pub said: u64,
+}
+
+impl Match {
+    /// The tokens that were said.
+    pub fn tokens(&self) -> impl Iterator<Item = usize> + use<> {
+        let (first, said) = (self.first, self.said);
+        (0..64).filter(move |n| said & (1 << n) != 0).map(move |n| first + n)
+    }
+}
+
+macro_rules! classes {
+    ($($(#[$doc:meta])* $field:ident = $name:literal),* $(,)?) => {
+        /// The word classes the program asks for by name; `classes.toml` fills them.
+        #[derive(Debug, Clone, Copy)]
+        pub struct Classes { $($(#[$doc])* pub $field: ClassId),* }
+
+        impl Classes {
+            /// Resolves every class, or names the missing one.
+            fn resolve(vocabulary: &Vocabulary) -> Result<Self, &'static str> {
+                Ok(Self { $($field: vocabulary.class($name).ok_or($name)?),* })
+            }
+        }
+    };
+}
+
+classes! {
+    /// the, that, those, my …
+    definite = "definite",
+    /// a, an, some …
+    indefinite = "indefinite",
+    /// no, any …
+    negative = "negative",
+    /// another, more, other …
+    more = "more",
+    /// on, by, behind …
+    preposition = "preposition",
+    /// Words that end a noun phrase and are never part of one.
+    function = "function",
+    /// cedar, aluminum …
+    material = "material",
+    /// Nouns that are no thing to work on: hole, piece, side …
+    no_thing = "no-thing",
+    /// is, are, 's …
+    be = "be",
+    /// got, have, see: what brings a thing up.
+    have = "have",
+    /// and, or, plus: what joins things into one list.
+    joins = "joins",
+    /// after which "one" is a pronoun.
+    before_one = "before-one",
+    /// it, them, those, these: after "two of".
+    pronoun = "pronoun",
+    /// wide, across, long.
+    width = "width",
+    /// tall, high.
+    height = "height",
+    /// all, both, every.
+    every = "every",
+    /// new.
+    new = "new",
+}
+
+impl Grammar {
+    /// The rules the program carries.
+    ///
+    /// # Errors
+    /// Never with the files as they are; the tests see to it.
+    pub fn built_in() -> Result<Self, GrammarError> {
+        compile::compile(&load::built_in()?)
+    }
+
+    /// The rules the program carries with those of a folder over them: an item of a known id gains names, a
+    /// rule of a known name is replaced, all else is added.
+    ///
+    /// # Errors
+    /// An unreadable folder, or faults in its files, each with file, line and entry.
+    pub fn with_folder(folder: &Path) -> Result<Self, GrammarError> {
+        let mut layers = load::built_in()?;
+        layers.extend(load::folder(folder)?);
+        compile::compile(&layers)
+    }
+
+    /// Every phrase match that begins at a token.
+    pub fn matches_at(&self, tokens: &[Token], first: usize, out: &mut Vec<Match>) {
+        let mut found = Vec::new();
+        self.trie.find(tokens, first, &mut found);
+        out.extend(found.iter().map(|f| Match { first, end: f.end, target: f.target, said: f.said }));
+    }
+
+    /// The unit said at a token, and one past its last token.
+    pub fn unit_at(&self, tokens: &[Token], at: usize, after_digits: bool) -> Option<(Option<Unit>, usize)> {
+        let phrases = self.units.get(&tokens.get(at)?.word)?;
+        let fits = |p: &&UnitPhrase| {
+            (after_digits || !p.digits_only)
+                && p.rest.iter().enumerate().all(|(n, w)| tokens.get(at + 1 + n).is_some_and(|t| t.word == *w))
+        };
+        let best = phrases.iter().filter(fits).max_by_key(|p| p.rest.len())?;
+        Some((best.unit, at + 1 + best.rest.len()))
+    }
+
+    /// The item that a part's word and the item it belongs to name together.
+    pub fn part_of(&self, word: WordId, of: u16) -> Option<u16> {
+        self.parts.iter().find(|p| p.word == word && p.of == of).map(|p| p.item)
+    }
+
+    /// Whether a word names a part of some item: wrap.
+    pub fn is_part(&self, word: WordId) -> bool {
+        self.parts.iter().any(|p| p.word == word)
+    }
+
+    /// An item's place in the catalogue.
+    pub fn item_named(&self, id: &str) -> Option<u16> {
+        self.items.iter().position(|i| i.id == id).map(|n| n as u16)
+    }
+}

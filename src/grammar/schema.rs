@@ -1,0 +1,138 @@
+//! How the rules files are written: what serde reads, before anything is checked.
+
+use super::meaning::Form;
+use crate::draft::{Area, Unit};
+use serde::Deserialize;
+use serde_spanned::Spanned;
+use std::collections::BTreeMap;
+
+/// A rules file; every section may be left out.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RulesFile {
+    #[serde(default)]
+    pub rule: Vec<RuleEntry>,
+    #[serde(default)]
+    pub item: Vec<ItemEntry>,
+    #[serde(default)]
+    pub unit: Vec<UnitEntry>,
+    #[serde(default)]
+    pub caution: Vec<CautionEntry>,
+    /// Classes of words.
+    #[serde(default)]
+    pub class: BTreeMap<Spanned<String>, Vec<Spanned<String>>>,
+    /// Joined and contracted spellings, and what they stand for.
+    #[serde(default)]
+    pub spelling: BTreeMap<Spanned<String>, String>,
+    /// Sounds that say nothing.
+    #[serde(default)]
+    pub fillers: Vec<String>,
+    #[serde(default)]
+    pub numbers: Option<NumbersEntry>,
+}
+
+/// A cue and what it means.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RuleEntry {
+    pub name: Spanned<String>,
+    pub means: Spanned<String>,
+    pub value: Option<Spanned<String>>,
+    #[serde(default)]
+    pub form: Form,
+    pub says: Vec<Spanned<String>>,
+    pub hits: Vec<Spanned<String>>,
+    pub misses: Vec<Spanned<String>>,
+}
+
+/// A thing on the outside of a house.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct ItemEntry {
+    pub id: Spanned<String>,
+    pub unit: Unit,
+    #[serde(default)]
+    pub also: Vec<Unit>,
+    pub area: Area,
+    pub said: Vec<Spanned<String>>,
+    /// What recognisers write when they mishear it.
+    #[serde(default)]
+    pub sounds: Vec<Spanned<String>>,
+    /// "the wrap on that window": the word, and the ids of the items it is a part of.
+    #[serde(default)]
+    pub part: Option<PartEntry>,
+    /// Several count as one where no number is said.
+    #[serde(default)]
+    pub as_one: bool,
+    /// What a length right before the word tells: "six foot fence" is its height.
+    #[serde(default)]
+    pub length_before: LengthBefore,
+    /// What it takes to do it safely: names in `cautions.toml`.
+    #[serde(default)]
+    pub cautions: Vec<Spanned<String>>,
+    #[serde(default)]
+    pub hits: Vec<Spanned<String>>,
+    #[serde(default)]
+    pub misses: Vec<Spanned<String>>,
+}
+
+/// What a length said right before an item measures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Default)]
+#[serde(rename_all = "lowercase")]
+pub enum LengthBefore {
+    /// How much of it: "a thirty foot gutter". Where the item is counted in pieces, its size.
+    #[default]
+    Amount,
+    /// How high or how long each is: "a six foot fence".
+    Size,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct PartEntry {
+    pub word: Vec<String>,
+    pub of: Vec<Spanned<String>>,
+}
+
+/// A unit and how it is said.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct UnitEntry {
+    /// None for what is counted but is no quantity of work: minutes, dollars.
+    pub unit: Option<Unit>,
+    pub says: Vec<Spanned<String>>,
+    /// Only behind a number in digits: marks that are something else in words.
+    #[serde(default)]
+    pub digits_only: bool,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct CautionEntry {
+    pub name: Spanned<String>,
+    pub text: String,
+    pub source: String,
+    /// Shown for every draft that has a line.
+    #[serde(default)]
+    pub always: bool,
+    /// Shown for lines on the roof.
+    #[serde(default)]
+    pub roof: bool,
+}
+
+/// Number words.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct NumbersEntry {
+    pub small: BTreeMap<String, i64>,
+    pub tens: BTreeMap<String, i64>,
+    pub scales: BTreeMap<String, i64>,
+    /// Counts said by a word: dozen.
+    pub groups: BTreeMap<String, i64>,
+    /// Parts of one: half, quarter, eighths.
+    pub parts: BTreeMap<String, i64>,
+    /// Words that a recogniser writes for a number that sounds the same.
+    pub sound_alike: BTreeMap<String, i64>,
+    /// Number words without a number: "several".
+    pub vague: Vec<String>,
+}

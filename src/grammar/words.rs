@@ -1,0 +1,63 @@
+//! Number words, ready for look-up.
+
+use super::schema::NumbersEntry;
+use super::vocabulary::{Vocabulary, WordId};
+use rustc_hash::FxHashMap;
+
+/// What a single word says about a number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NumberWord {
+    /// 0 to 19.
+    Small(i64),
+    /// 20 to 90.
+    Tens(i64),
+    /// A hundred, a thousand.
+    Scale(i64),
+    /// A dozen, a couple.
+    Group(i64),
+    /// One such part of one: a half is 2, a quarter 4.
+    Part(i64),
+    /// Number-like without a number: several.
+    Vague,
+}
+
+/// All number words by their word's number.
+#[derive(Debug, Default)]
+pub struct NumberWords {
+    words: FxHashMap<WordId, NumberWord>,
+    sound_alike: FxHashMap<WordId, i64>,
+}
+
+impl NumberWords {
+    pub(super) fn add(&mut self, entry: &NumbersEntry, vocabulary: &mut Vocabulary) {
+        type Make = fn(i64) -> NumberWord;
+        let tables: [(_, Make); 5] = [
+            (&entry.small, NumberWord::Small),
+            (&entry.tens, NumberWord::Tens),
+            (&entry.scales, NumberWord::Scale),
+            (&entry.groups, NumberWord::Group),
+            (&entry.parts, NumberWord::Part),
+        ];
+        for (table, make) in tables {
+            for (word, value) in table {
+                self.words.insert(vocabulary.add(word), make(*value));
+            }
+        }
+        for word in &entry.vague {
+            self.words.insert(vocabulary.add(word), NumberWord::Vague);
+        }
+        for (word, value) in &entry.sound_alike {
+            self.sound_alike.insert(vocabulary.add(word), *value);
+        }
+    }
+
+    /// What this word says, if it is a number word.
+    pub fn get(&self, word: WordId) -> Option<NumberWord> {
+        self.words.get(&word).copied()
+    }
+
+    /// The number a recogniser may have meant by this word: `for` is 4.
+    pub fn sound_alike(&self, word: WordId) -> Option<i64> {
+        self.sound_alike.get(&word).copied()
+    }
+}

@@ -1,0 +1,97 @@
+//! Which phrase each token belongs to: the longest wins, then the one that begins first.
+
+use super::{Kind, Mention};
+use crate::grammar::{Grammar, Match, Meaning, Target};
+use crate::numbers::{Amount, Amounts};
+use crate::tokens::Tokens;
+
+/// The chosen matches, and for each token the match that holds it.
+#[derive(Debug, Default)]
+pub(super) struct Cover {
+    pub matches: Vec<Match>,
+    holder: Vec<Option<u32>>,
+}
+
+impl Cover {
+    /// The match that holds a token.
+    pub fn at(&self, token: usize) -> Option<&Match> {
+        self.holder.get(token).copied().flatten().map(|m| &self.matches[m as usize])
+    }
+
+    /// The item named from a token on.
+    pub fn item_from(&self, token: usize) -> Option<&Match> {
+        self.at(token).filter(|m| m.first == token && matches!(m.target, Target::Item { .. }))
+    }
+}
+
+/// Chooses among all matches.
+pub(super) fn cover(tokens: &Tokens, grammar: &Grammar) -> Cover {
+    let mut all = Vec::new();
+    for at in 0..tokens.list.len() {
+        grammar.matches_at(&tokens.list, at, &mut all);
+    }
+    let (items, rules): (Vec<Match>, Vec<Match>) = all.into_iter().partition(is_item);
+    let named = choose(items.clone(), tokens.list.len());
+    let whole = rules.into_iter().filter(|r| !cuts(r, &named, grammar));
+    choose(whole.chain(items).collect(), tokens.list.len())
+}
+
+fn is_item(found: &Match) -> bool {
+    matches!(found.target, Target::Item { .. })
+}
+
+/// Takes the longest first; of two as long, an item before a rule, then the one that begins first.
+fn choose(mut all: Vec<Match>, length: usize) -> Cover {
+    all.sort_by_key(|m| (std::cmp::Reverse(m.said.count_ones()), !is_item(m), m.first, m.end, m.target));
+    let mut cover = Cover { matches: Vec::new(), holder: vec![None; length] };
+    for found in all {
+        if found.tokens().all(|t| cover.holder[t].is_none()) {
+            let place = cover.matches.len() as u32;
+            found.tokens().for_each(|t| cover.holder[t] = Some(place));
+            cover.matches.push(found);
+        }
+    }
+    cover
+}
+
+/// Whether a rule takes some words of an item's name but not all: "over the front" of "over the front door".
+fn cuts(rule: &Match, named: &Cover, grammar: &Grammar) -> bool {
+    let Target::Rule(place) = rule.target else { return false };
+    if grammar.rules[usize::from(place)].meaning == Meaning::Nothing {
+        return false;
+    }
+    let said = |t: usize| t >= rule.first && t < rule.first + 64 && rule.said & (1 << (t - rule.first)) != 0;
+    rule.tokens().filter_map(|t| named.at(t)).any(|item| !item.tokens().all(said))
+}
+
+/// The amounts of a narration, given its phrases.
+pub(super) fn amounts(tokens: &Tokens, grammar: &Grammar, cover: &Cover) -> Vec<Amount> {
+    let item_at = |at: usize| cover.item_from(at).is_some();
+    let taken = |at: usize| cover.at(at).is_some_and(|m| !holds_numbers(grammar, m));
+    Amounts::new(tokens, grammar, &item_at, &taken).find()
+}
+
+/// Pronouns and rough words may be part of an amount; other phrases are not.
+fn holds_numbers(grammar: &Grammar, found: &Match) -> bool {
+    match found.target {
+        Target::Rule(rule) => matches!(grammar.rules[usize::from(rule)].meaning, Meaning::Refer(_) | Meaning::Rough),
+        Target::Item { .. } => false,
+    }
+}
+
+/// The cues that are left when things have taken their words.
+pub(super) fn cues(cover: &Cover, others: &[Mention], grammar: &Grammar) -> Vec<Mention> {
+    let mut taken: Vec<(usize, usize)> = others.iter().map(|m| (m.first, m.end)).collect();
+    taken.sort_unstable();
+    let free = |found: &&Match| {
+        let before = taken.partition_point(|t| t.0 <= found.first);
+        before == 0 || taken[before - 1].1 <= found.first
+    };
+    let mention = |found: &Match| match found.target {
+        Target::Rule(rule) if grammar.rules[usize::from(rule)].meaning != Meaning::Nothing => {
+            Some(Mention { first: found.first, end: found.end, kind: Kind::Cue(rule) })
+        }
+        _ => None,
+    };
+    cover.matches.iter().filter(free).filter_map(mention).collect()
+}

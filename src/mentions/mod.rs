@@ -1,0 +1,69 @@
+//! Takes tokens, gives mentions: every cue, thing and amount that is spoken of, in the order said, none
+//! overlapping. Knows nothing of what they add up to.
+
+mod cues;
+mod phrase;
+mod thing;
+mod unknown;
+
+pub use thing::{Determiner, Thing};
+
+use crate::grammar::{Grammar, Meaning, Target};
+use crate::numbers::Amount;
+use crate::tokens::Tokens;
+
+/// Something spoken of.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mention {
+    /// The first token.
+    pub first: usize,
+    /// One past the last token.
+    pub end: usize,
+    /// What it is.
+    pub kind: Kind,
+}
+
+/// What a mention is.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Kind {
+    /// A rule matched, by its place among the rules.
+    Cue(u16),
+    /// A thing, with what clings to it.
+    Thing(Box<Thing>),
+    /// A number that clings to no thing.
+    Amount(Amount),
+}
+
+impl Mention {
+    /// What the cue means, if this is one.
+    pub fn meaning(&self, grammar: &Grammar) -> Option<Meaning> {
+        match self.kind {
+            Kind::Cue(rule) => Some(grammar.rules[usize::from(rule)].meaning),
+            _ => None,
+        }
+    }
+
+    /// The name of the rule, or of the item, that found this.
+    pub fn rule_name<'g>(&self, grammar: &'g Grammar) -> Option<&'g str> {
+        match &self.kind {
+            Kind::Cue(rule) => Some(&grammar.rules[usize::from(*rule)].name),
+            Kind::Thing(thing) => thing.item.map(|i| grammar.items[usize::from(i)].id.as_str()),
+            Kind::Amount(_) => None,
+        }
+    }
+}
+
+/// What holds words of a narration, rules and items alike.
+pub fn targets(tokens: &Tokens, grammar: &Grammar) -> Vec<Target> {
+    cues::cover(tokens, grammar).matches.iter().map(|m| m.target).collect()
+}
+
+/// Every mention of a narration, in order.
+pub fn find(tokens: &Tokens, grammar: &Grammar) -> Vec<Mention> {
+    let cover = cues::cover(tokens, grammar);
+    let amounts = cues::amounts(tokens, grammar, &cover);
+    let mut mentions = phrase::things(tokens, grammar, &cover, &amounts);
+    mentions.extend(cues::cues(&cover, &mentions, grammar));
+    mentions.sort_by_key(|m| (m.first, m.end));
+    mentions
+}

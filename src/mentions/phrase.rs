@@ -1,0 +1,271 @@
+//! Noun phrases: from each item's name leftwards over adjectives, sizes, numbers and the word that opens it.
+
+use super::cues::Cover;
+use super::thing::{Determiner, Thing};
+use super::{Kind, Mention, unknown};
+use crate::draft::Unit;
+use crate::grammar::{Classes, Grammar, LengthBefore, Match, Meaning, Target, WordId};
+use crate::numbers::Amount;
+use crate::tokens::{Break, Tokens};
+
+/// How many plain words may stand between a number and the name: "four little old wood screens".
+const MOST_ADJECTIVES: usize = 3;
+
+/// Things with the amounts that cling to them, and the amounts that cling to none.
+pub(super) fn things(tokens: &Tokens, grammar: &Grammar, cover: &Cover, amounts: &[Amount]) -> Vec<Mention> {
+    let phrases = Phrases { tokens, grammar, cover, amounts };
+    let mut names: Vec<&Match> = cover.matches.iter().filter(|m| matches!(m.target, Target::Item { .. })).collect();
+    names.sort_by_key(|m| m.first);
+    let mut found: Vec<Mention> = names.iter().map(|m| phrases.of_item(m)).collect();
+    phrases.join_parts(&mut found);
+    unknown::add(&phrases, &mut found);
+    let used = |a: &&Amount| !found.iter().any(|m| m.first <= a.first && a.end <= m.end);
+    let free: Vec<Mention> = amounts.iter().filter(used).map(|a| Mention { first: a.first, end: a.end, kind: Kind::Amount(*a) }).collect();
+    found.extend(free);
+    found.sort_by_key(|m| m.first);
+    found
+}
+
+/// What noun phrases are read from.
+pub(super) struct Phrases<'a> {
+    pub tokens: &'a Tokens,
+    pub grammar: &'a Grammar,
+    pub cover: &'a Cover,
+    pub amounts: &'a [Amount],
+}
+
+/// What came before a name, read leftwards.
+#[derive(Default)]
+struct Walk {
+    at: usize,
+    adjectives: usize,
+    after_of: bool,
+    done: bool,
+}
+
+impl Phrases<'_> {
+    pub fn classes(&self) -> &Classes {
+        &self.grammar.classes
+    }
+
+    pub fn word(&self, at: usize) -> WordId {
+        self.tokens.list.get(at).map_or(0, |t| t.word)
+    }
+
+    pub fn text(&self, at: usize) -> &str {
+        self.grammar.vocabulary.word(self.word(at))
+    }
+
+    pub fn is(&self, at: usize, class: crate::grammar::ClassId) -> bool {
+        self.grammar.vocabulary.is(self.word(at), class)
+    }
+
+    fn amount_ending(&self, end: usize) -> Option<&Amount> {
+        let at = self.amounts.partition_point(|a| a.end < end);
+        self.amounts.get(at).filter(|a| a.end == end && !a.of_them)
+    }
+
+    fn of_item(&self, name: &Match) -> Mention {
+        let Target::Item { item, plural, sounds } = name.target else { unreachable!("only items are asked for") };
+        let thing = Thing {
+            item: Some(item),
+            sounds,
+            plural,
+            name: (name.first, name.end),
+            head: self.word(name.end - 1),
+            ..Thing::default()
+        };
+        self.phrase(thing)
+    }
+
+    /// The noun phrase around a name.
+    pub fn phrase(&self, mut thing: Thing) -> Mention {
+        let mut walk = Walk { at: thing.name.0, ..Walk::default() };
+        while walk.at > 0 && !walk.done && self.tokens.list[walk.at].before == Break::None {
+            self.step(&mut thing, &mut walk);
+        }
+        let first = walk.at;
+        if first > 0 && self.tokens.list[first].before == Break::None && self.is(first - 1, self.classes().preposition) {
+            thing.behind = Some(self.word(first - 1));
+        }
+        Mention { first, end: thing.name.1, kind: Kind::Thing(Box::new(thing)) }
+    }
+
+    /// Takes the word or the amount to the left, or ends the phrase.
+    fn step(&self, thing: &mut Thing, walk: &mut Walk) {
+        let at = walk.at - 1;
+        if let Some(amount) = self.amount_ending(walk.at) {
+            return self.take_amount(thing, walk, *amount);
+        }
+        if self.holds_cue(at) {
+            walk.done = true;
+        } else if self.text(at) == "of" {
+            self.take_of(walk, at);
+        } else if !self.take_opener(thing, walk, at) {
+            self.take_adjective(thing, walk, at);
+        }
+    }
+
+    /// Whether a token belongs to a cue that no noun phrase reaches over.
+    fn holds_cue(&self, at: usize) -> bool {
+        self.cover.at(at).is_some_and(|m| match m.target {
+            Target::Item { .. } => true,
+            Target::Rule(rule) => !matches!(self.grammar.rules[usize::from(rule)].meaning, Meaning::Refer(_) | Meaning::Rough),
+        })
+    }
+
+    /// "of" joins a name to an amount before it: "forty foot of gutter", "a thirty foot run of gutter".
+    fn take_of(&self, walk: &mut Walk, at: usize) {
+        let mut before = at;
+        if before > 0 && self.is(before - 1, self.classes().no_thing) && self.amount_ending(before - 1).is_some() {
+            before -= 1;
+        }
+        let every = before > 0 && self.is(before - 1, self.classes().every);
+        if self.amount_ending(before).is_some() || every {
+            walk.at = before;
+            walk.after_of = true;
+        } else {
+            walk.done = true;
+        }
+    }
+
+    fn take_amount(&self, thing: &mut Thing, walk: &mut Walk, amount: Amount) {
+        let sized = thing.item.is_some_and(|i| self.sizes(i, &amount, walk.after_of));
+        if amount.by.is_some() || sized {
+            match self.split(&amount).filter(|_| amount.run_on) {
+                Some((count, size)) => {
+                    thing.size = Some(size);
+                    thing.amount = Some(count);
+                }
+                None => thing.size = Some(amount),
+            }
+            walk.at = amount.first;
+            return;
+        }
+        walk.done = thing.amount.is_some();
+        if !walk.done {
+            thing.amount = Some(amount);
+            walk.at = amount.first;
+            walk.after_of = false;
+        }
+    }
+
+    /// Whether a length right before the name tells how large each is.
+    fn sizes(&self, item: u16, amount: &Amount, after_of: bool) -> bool {
+        let item = &self.grammar.items[usize::from(item)];
+        if !amount.is_length() || after_of {
+            return false;
+        }
+        let small = amount.unit == Some(Unit::Inch) && item.unit != Unit::Inch;
+        small || item.counted() || item.length_before == LengthBefore::Size
+    }
+
+    /// "one ten foot gate": one, of ten foot.
+    fn split(&self, amount: &Amount) -> Option<(Amount, Amount)> {
+        let speaker = crate::numbers::Speaker { tokens: self.tokens, grammar: self.grammar };
+        let rest = speaker.number(amount.first + 1)?;
+        let hundreds = (amount.low - rest.value) / 100;
+        let count = Amount { end: amount.first + 1, low: hundreds, high: hundreds, unit: None, run_on: false, ..*amount };
+        let size = Amount { first: amount.first + 1, low: rest.value, high: rest.value, run_on: false, ..*amount };
+        Some((count, size))
+    }
+
+    /// The word that opens a phrase, and those that may stand before it: "all the other".
+    fn take_opener(&self, thing: &mut Thing, walk: &mut Walk, at: usize) -> bool {
+        let c = self.classes();
+        if self.is(at, c.more) {
+            thing.more = true;
+        } else if self.is(at, c.every) {
+            thing.every = true;
+        } else if let Some(determiner) = self.determiner(at) {
+            if thing.determiner != Determiner::Bare {
+                walk.done = true;
+                return true;
+            }
+            thing.determiner = determiner;
+        } else {
+            return false;
+        }
+        walk.at = at;
+        walk.adjectives = MOST_ADJECTIVES;
+        true
+    }
+
+    fn determiner(&self, at: usize) -> Option<Determiner> {
+        let c = self.classes();
+        let of = [(c.definite, Determiner::Definite), (c.indefinite, Determiner::Indefinite), (c.negative, Determiner::Negative)];
+        of.iter().find(|(class, _)| self.is(at, *class)).map(|(_, d)| *d)
+    }
+
+    fn take_adjective(&self, thing: &mut Thing, walk: &mut Walk, at: usize) {
+        let c = self.classes();
+        let closed = [c.function, c.be, c.have, c.preposition, c.joins].iter().any(|class| self.is(at, *class));
+        if closed || walk.adjectives >= MOST_ADJECTIVES {
+            walk.done = true;
+            return;
+        }
+        if self.is(at, c.new) {
+            thing.new = true;
+        } else if self.is(at, c.material) {
+            thing.detail.insert(0, at);
+        } else if !self.leads_to_opener(at) {
+            walk.done = true;
+            return;
+        }
+        walk.adjectives += 1;
+        walk.at = at;
+    }
+
+    /// Whether plain words lead on to a number or to the word that opens the phrase; else they belong to
+    /// what was said before.
+    fn leads_to_opener(&self, at: usize) -> bool {
+        for back in 0..MOST_ADJECTIVES {
+            let Some(here) = at.checked_sub(back) else { return false };
+            if self.amount_ending(here).is_some() {
+                return true;
+            }
+            if here == 0 || self.tokens.list[here].before != Break::None || self.holds_cue(here - 1) {
+                return false;
+            }
+            let c = self.classes();
+            if self.determiner(here - 1).is_some() || self.is(here - 1, c.more) || self.is(here - 1, c.every) {
+                return true;
+            }
+            if [c.function, c.be, c.have, c.preposition, c.joins].iter().any(|class| self.is(here - 1, *class)) {
+                return false;
+            }
+        }
+        false
+    }
+
+    /// "the wrap on that window" names the window's wrap.
+    fn join_parts(&self, found: &mut [Mention]) {
+        for mention in found {
+            let first = mention.first;
+            let Kind::Thing(thing) = &mut mention.kind else { continue };
+            let Some(of) = thing.item else { continue };
+            if thing.behind.is_none() || first < 2 || self.tokens.list[first - 1].before != Break::None {
+                continue;
+            }
+            let word = self.word(first - 2);
+            let singular = [word, self.singular(word)].into_iter().find_map(|w| self.grammar.part_of(w, of));
+            if let Some(item) = singular {
+                self.join_part(thing, &mut mention.first, item);
+            }
+        }
+    }
+
+    fn join_part(&self, thing: &mut Thing, first: &mut usize, item: u16) {
+        let head = *first - 2;
+        let part = self.phrase(Thing { item: Some(item), name: (head, head + 1), head: self.word(head), ..Thing::default() });
+        let Kind::Thing(named) = part.kind else { return };
+        let amount = named.amount.or(thing.amount);
+        *thing = Thing { amount, name: thing.name, plural: thing.plural, ..*named };
+        *first = part.first;
+    }
+
+    fn singular(&self, word: WordId) -> WordId {
+        let text = self.grammar.vocabulary.word(word);
+        self.grammar.vocabulary.id(text.strip_suffix('s').unwrap_or(text))
+    }
+}

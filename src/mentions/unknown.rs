@@ -1,0 +1,155 @@
+//! Things outside the catalogue: what is measured ("sixty foot of skirting"), what is brought up ("there's a
+//! dinner bell"), and what work is said of ("replace that cover"), where the words are no others' already.
+
+use super::phrase::Phrases;
+use super::thing::Thing;
+use super::{Kind, Mention};
+use crate::grammar::{Form, Meaning, Target};
+use crate::tokens::Break;
+use rustc_hash::FxHashSet;
+
+/// The most words of a name: "hot tub cover".
+const MOST_WORDS: usize = 3;
+
+/// Adds the unknown things to the known ones.
+pub(super) fn add(phrases: &Phrases, found: &mut Vec<Mention>) {
+    let mut taken: Vec<bool> = vec![false; phrases.tokens.list.len()];
+    found.iter().for_each(|m| taken[m.first..m.end].fill(true));
+    let finder = Finder { phrases, taken };
+    let mut new = finder.measured();
+    new.extend(finder.governed());
+    let firm: FxHashSet<&str> = new.iter().filter_map(|m| finder.name_text(m)).collect();
+    let again = finder.named_again(&firm, &new);
+    let weak = finder.brought_up(&new, &again);
+    for mention in new.into_iter().chain(again).chain(weak) {
+        if !found.iter().any(|m| m.first < mention.end && mention.first < m.end) {
+            found.push(mention);
+        }
+    }
+    found.sort_by_key(|m| m.first);
+}
+
+struct Finder<'a> {
+    phrases: &'a Phrases<'a>,
+    taken: Vec<bool>,
+}
+
+impl<'a> Finder<'a> {
+    /// Whether a token may be part of an unknown name.
+    fn content(&self, at: usize) -> bool {
+        let p = self.phrases;
+        let c = p.classes();
+        let closed = [c.function, c.be, c.have, c.preposition, c.joins, c.definite, c.indefinite, c.negative, c.more, c.every, c.pronoun, c.new];
+        at < self.taken.len()
+            && !self.taken[at]
+            && p.cover.at(at).is_none()
+            && !closed.iter().any(|class| p.is(at, *class))
+            && p.grammar.numbers.get(p.word(at)).is_none()
+            && p.tokens.said(at).starts_with(char::is_alphabetic)
+    }
+
+    /// The unknown name that begins at a token, one past its last word.
+    fn name(&self, from: usize) -> Option<usize> {
+        let mut end = from;
+        while end - from < MOST_WORDS && self.content(end) && (end == from || self.spoken_on(end)) {
+            end += 1;
+        }
+        let closes = end > from && !(self.spoken_on(end) && self.content(end));
+        (closes && !self.phrases.is(end - 1, self.phrases.classes().no_thing)).then_some(end)
+    }
+
+    fn spoken_on(&self, at: usize) -> bool {
+        self.phrases.tokens.list.get(at).is_some_and(|t| t.before == Break::None)
+    }
+
+    fn mention(&self, from: usize, end: usize) -> Mention {
+        let head = self.phrases.word(end - 1);
+        let plural = self.phrases.tokens.said(end - 1).ends_with('s');
+        self.phrases.phrase(Thing { name: (from, end), head, plural, ..Thing::default() })
+    }
+
+    /// "sixty foot of skirting".
+    fn measured(&self) -> Vec<Mention> {
+        let with_unit = self.phrases.amounts.iter().filter(|a| a.unit.is_some() && a.by.is_none() && !a.of_them);
+        with_unit.filter_map(|a| {
+            let of = self.spoken_on(a.end) && self.phrases.text(a.end) == "of" && self.spoken_on(a.end + 1);
+            let from = a.end + 1 + usize::from(self.phrases.is(a.end + 1, self.phrases.classes().definite));
+            let end = of.then(|| self.name(from)).flatten()?;
+            Some(self.mention(from, end))
+        }).collect()
+    }
+
+    /// "replace that cover", "put on two new post caps".
+    fn governed(&self) -> Vec<Mention> {
+        self.phrases.cover.matches.iter().filter(|m| self.takes_object(m.target)).filter_map(|m| {
+            if !self.spoken_on(m.end) {
+                return None;
+            }
+            let from = self.skip_openers(m.end)?;
+            Some(self.mention(from, self.name(from)?))
+        }).collect()
+    }
+
+    fn takes_object(&self, target: Target) -> bool {
+        let Target::Rule(rule) = target else { return false };
+        matches!(self.phrases.grammar.rules[usize::from(rule)].meaning, Meaning::Work(_, Form::Object | Form::Either))
+    }
+
+    /// Past the words that open a noun phrase; none where there are none.
+    fn skip_openers(&self, from: usize) -> Option<usize> {
+        let p = self.phrases;
+        let c = p.classes();
+        let mut at = from;
+        while self.spoken_on(at) {
+            if let Some(amount) = p.amounts.iter().find(|a| a.first == at && !a.of_them) {
+                at = amount.end;
+            } else if [c.definite, c.indefinite, c.more, c.every, c.new].iter().any(|class| p.is(at, *class)) {
+                at += 1;
+            } else {
+                break;
+            }
+        }
+        (at > from && self.spoken_on(at)).then_some(at)
+    }
+
+    fn name_text(&self, mention: &Mention) -> Option<&'a str> {
+        let Kind::Thing(thing) = &mention.kind else { return None };
+        let list = &self.phrases.tokens.list;
+        let (from, to) = (list[thing.name.0].text, list[thing.name.1 - 1].text);
+        Some(&self.phrases.tokens.text[from.join(to).range()])
+    }
+
+    /// Another mention of what was firmly named elsewhere: "Skirting, twenty foot more".
+    fn named_again(&self, firm: &FxHashSet<&str>, already: &[Mention]) -> Vec<Mention> {
+        let mut found: Vec<Mention> = Vec::new();
+        for at in 0..self.taken.len() {
+            let free = found.last().is_none_or(|m| m.end <= at) && !already.iter().any(|m| m.first <= at && at < m.end);
+            if !free || !self.content(at) {
+                continue;
+            }
+            let mention = (1..=MOST_WORDS).rev().filter(|n| (at..at + n).all(|t| self.content(t))).find_map(|n| {
+                let mention = self.mention(at, at + n);
+                let same = self.name_text(&mention).is_some_and(|t| firm.iter().any(|f| f.eq_ignore_ascii_case(t)));
+                same.then_some(mention)
+            });
+            found.extend(mention);
+        }
+        found
+    }
+
+    /// "there's a dinner bell": a thing only if work is said of it later.
+    fn brought_up(&self, firm: &[Mention], again: &[Mention]) -> Vec<Mention> {
+        let p = self.phrases;
+        let c = p.classes();
+        let near = |at: usize| firm.iter().chain(again).any(|m| m.first <= at + 1 && at < m.end);
+        (1..self.taken.len()).filter(|at| (p.is(at - 1, c.have) || p.is(at - 1, c.be)) && self.spoken_on(*at) && !near(*at)).filter_map(|at| {
+            let opens = p.is(at, c.indefinite) || p.is(at, c.more);
+            let from = opens.then(|| self.skip_openers(at)).flatten()?;
+            let mut mention = self.mention(from, self.name(from)?);
+            if let Kind::Thing(thing) = &mut mention.kind {
+                thing.weak = true;
+            }
+            Some(mention)
+        }).collect()
+    }
+}

@@ -1,0 +1,164 @@
+//! What was understood of a narration.
+
+use crate::draft::{Flag, FollowUpKind, Shape, Side, Unit, Work};
+use crate::numbers::Exact;
+use std::collections::BTreeSet;
+
+/// Tokens from the first to one past the last.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Span {
+    /// The first token.
+    pub first: usize,
+    /// One past the last token.
+    pub end: usize,
+}
+
+impl Span {
+    /// The smallest span that holds both.
+    pub fn join(self, other: Self) -> Self {
+        Self { first: self.first.min(other.first), end: self.end.max(other.end) }
+    }
+}
+
+/// Where a thing stands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Place {
+    /// The structure.
+    pub structure: String,
+    /// The side; none for all around and where none was named.
+    pub side: Side,
+    /// Whether the side, or that it is no one side, was said.
+    pub named: bool,
+}
+
+/// Which words and which rule gave a field.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Evidence {
+    /// The field.
+    pub field: &'static str,
+    /// The rule's name, or how it was inferred.
+    pub rule: String,
+    /// The words.
+    pub span: Span,
+}
+
+/// How much was said.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Quantity {
+    /// Lower bound.
+    pub low: Exact,
+    /// Upper bound.
+    pub high: Exact,
+    /// The unit said; none where it is the item's own.
+    pub unit: Option<Unit>,
+    /// Hedged.
+    pub rough: bool,
+    /// Only implied, by "a" or by the singular.
+    pub implied: bool,
+}
+
+/// Work said of a thing.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WorkSaid {
+    /// What is to be done.
+    pub work: Work,
+    /// Only on a condition.
+    pub only_if: bool,
+    /// Said only as "comes off" or "new": gives way to plainer words.
+    pub soft: bool,
+    /// The rule's name.
+    pub rule: String,
+    /// The words.
+    pub span: Span,
+    /// How many of the thing this work falls on, where it is not all.
+    pub of: Option<Exact>,
+}
+
+/// A thing in a place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Entity {
+    /// Its place in the catalogue; none where it isn't in it.
+    pub item: Option<u16>,
+    /// The words that named it.
+    pub name: Span,
+    /// The words that speak of it.
+    pub span: Span,
+    /// Where it stands.
+    pub place: Place,
+    /// Said in the plural.
+    pub plural: bool,
+    /// How much.
+    pub quantity: Option<Quantity>,
+    /// How many of them are spoken of at the moment: "two of them".
+    pub subset: Option<Exact>,
+    /// How large each is.
+    pub size: Option<String>,
+    /// Material and style words.
+    pub detail: Vec<usize>,
+    /// What is to be done.
+    pub works: Vec<WorkSaid>,
+    /// Looked at and cleared, or to be left alone: the words.
+    pub cleared: Option<Span>,
+    /// Taken back.
+    pub scratched: bool,
+    /// Only its place in a sentence says that it is a thing to work on.
+    pub weak: bool,
+    /// Things listed in one breath have one number.
+    pub group: usize,
+    /// Doubts noted while listening.
+    pub flags: BTreeSet<Flag>,
+    /// What gave the fields.
+    pub evidence: Vec<Evidence>,
+}
+
+/// A thing cleared.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ClearedThing {
+    /// Its place in the catalogue.
+    pub item: Option<u16>,
+    /// Where it stands.
+    pub place: Place,
+    /// The words.
+    pub span: Span,
+}
+
+/// Something still to do.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Todo {
+    /// Photo, measure or check.
+    pub kind: FollowUpKind,
+    /// The thing, where one is meant.
+    pub item: Option<u16>,
+    /// Where.
+    pub place: Place,
+    /// The words.
+    pub span: Span,
+}
+
+/// A face that was measured, in feet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Face {
+    /// What it is.
+    pub shape: Shape,
+    /// Where.
+    pub place: Place,
+    /// Width, or along the eave.
+    pub width: Exact,
+    /// Height, or up the rafter.
+    pub height: Exact,
+    /// The words.
+    pub span: Span,
+}
+
+/// All of it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Account {
+    /// Things, in the order they were first spoken of.
+    pub entities: Vec<Entity>,
+    /// Things still to do.
+    pub todos: Vec<Todo>,
+    /// Measured faces.
+    pub faces: Vec<Face>,
+    /// Things cleared that no entity stands for.
+    pub cleared: Vec<ClearedThing>,
+}

@@ -1,0 +1,97 @@
+//! What was looked at and needs nothing, what is to be left alone, and what is taken back.
+
+use super::account::{Evidence, Span};
+use super::listener::{Listener, Pending};
+use crate::draft::Flag;
+use crate::grammar::{Form, Meaning};
+use crate::mentions::Kind;
+
+/// How far back a thing may be named that "is fine" speaks of, in tokens.
+const REACH: usize = 16;
+
+impl Listener<'_> {
+    /// "no damage on the door", "the door is fine", "leave the gutter".
+    pub fn clear(&mut self, at: usize, span: Span, form: Form) {
+        if self.ignoring() {
+            return;
+        }
+        if Self::takes_object(form)
+            && let Some(next) = self.object_mention(at, span)
+        {
+            match (&next.kind, self.meaning(next)) {
+                (Kind::Thing(_), _) => {
+                    self.pending = Some(Pending::Clear { span });
+                    return;
+                }
+                (_, Some(Meaning::Refer(_))) if form == Form::Object => {}
+                _ if form == Form::Object => return,
+                _ => {}
+            }
+        }
+        self.clear_before(at, span);
+    }
+
+    fn clear_before(&mut self, at: usize, span: Span) {
+        let reach = self.pronoun_before(at, span.first).map(|p| p.0);
+        let Some(last) = self.last() else { return };
+        let near = self.entities[last].span.end + REACH >= span.first;
+        if !near {
+            return;
+        }
+        let targets = match reach {
+            Some(crate::grammar::Reach::Both | crate::grammar::Reach::Many) => self.cleared_together(last),
+            _ => self.last_group(),
+        };
+        for target in targets {
+            self.clear_one(target, span);
+        }
+    }
+
+    /// "leaving both of those alone": the things just looked at.
+    fn cleared_together(&self, last: usize) -> Vec<usize> {
+        let before = last.checked_sub(1).filter(|b| self.entities[*b].works.is_empty());
+        before.into_iter().chain([last]).collect()
+    }
+
+    /// Notes that a thing needs nothing; work already said of it stands, unless it is taken back.
+    pub fn clear_one(&mut self, target: usize, span: Span) {
+        let taken_back = self.entities[target].works.last().is_some_and(|w| self.takes_back(w.span.end, span.first));
+        let entity = &mut self.entities[target];
+        if taken_back {
+            entity.works.clear();
+            entity.flags.insert(Flag::ChangedMind);
+        }
+        if entity.works.is_empty() {
+            entity.cleared = Some(entity.span.join(span));
+            entity.weak = false;
+            entity.evidence.push(Evidence { field: "no_work", rule: "looked at".into(), span });
+        }
+        entity.span = if entity.works.is_empty() { entity.span.join(span) } else { entity.span };
+        self.run = self.run.max(target + 1);
+    }
+
+    /// "gutters, none": the thing isn't there at all.
+    pub fn absent(&mut self) {
+        let Some(last) = self.last() else { return };
+        if self.open(last) && self.entities[last].quantity.is_none_or(|q| q.implied) {
+            self.entities[last].scratched = true;
+        }
+    }
+
+    /// "scratch that".
+    pub fn scratch(&mut self, span: Span) {
+        self.correcting = Some(span.end);
+        if let Some(last) = self.last() {
+            let entity = &mut self.entities[last];
+            entity.scratched = true;
+            entity.flags.insert(Flag::ChangedMind);
+        }
+    }
+
+    /// "but only if": what was just bound is only a possibility.
+    pub fn only_then(&mut self) {
+        if let Some(last) = self.last() {
+            self.entities[last].works.iter_mut().for_each(|w| w.only_if = true);
+        }
+    }
+}

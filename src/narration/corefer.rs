@@ -1,0 +1,139 @@
+//! The same thing or another one? The words that open a phrase, its number, and what was settled already
+//! decide; where it can't be told, the line is flagged.
+
+use super::account::{Entity, Span};
+use super::listener::Listener;
+use crate::draft::Flag;
+use crate::grammar::Meaning;
+use crate::mentions::{Determiner, Mention, Thing};
+use crate::numbers::{Amount, Exact};
+
+/// How near a total stands to its cue, in tokens: "so that's two".
+const TOTAL_REACH: usize = 4;
+
+impl Listener<'_> {
+    /// The latest entity here that a thing may stand for.
+    pub fn known(&self, thing: &Thing) -> Option<usize> {
+        let place = self.places.of(self.area(thing));
+        let here = |e: &Entity| e.place.structure == place.structure && (e.place.side == place.side || !place.named);
+        let mut latest_first = (0..self.entities.len()).rev();
+        latest_first.find(|n| {
+            let e = &self.entities[*n];
+            here(e) && self.names_same(e, thing)
+        })
+    }
+
+    /// Whether a name fits an entity: the same item, or only the last word of its name ("that vent").
+    fn names_same(&self, entity: &Entity, thing: &Thing) -> bool {
+        match (entity.item, thing.item) {
+            (Some(a), Some(b)) => a == b || self.short_name(entity, thing),
+            (None, None) => self.tokens.list[entity.name.end - 1].word == thing.head && self.same_text(entity, thing),
+            _ => false,
+        }
+    }
+
+    fn same_text(&self, entity: &Entity, thing: &Thing) -> bool {
+        self.tokens.said(entity.name.end - 1).eq_ignore_ascii_case(self.tokens.said(thing.name.1 - 1))
+    }
+
+    /// "the door" for the garage door just named, "the screen door" for no other.
+    fn short_name(&self, entity: &Entity, thing: &Thing) -> bool {
+        let one_word = thing.name.1 - thing.name.0 == 1;
+        let more_words = entity.name.end - entity.name.first > 1;
+        let recent = entity.span.end + 24 >= thing.name.0;
+        let definite = thing.determiner == Determiner::Definite && thing.amount.is_none() && !thing.more;
+        one_word && more_words && recent && definite && self.tokens.list[entity.name.end - 1].word == thing.head
+    }
+
+    /// The entity that a thing is another mention of; none where it is another thing.
+    pub fn same_as(&mut self, mention: &Mention, thing: &Thing) -> Option<usize> {
+        if thing.more {
+            return None;
+        }
+        let known = self.known(thing)?;
+        let verdict = self.verdict(known, mention, thing);
+        if verdict == Verdict::Unsure {
+            self.entities[known].flags.insert(Flag::MaybeRepeat);
+        }
+        (verdict != Verdict::Another).then_some(known)
+    }
+
+    fn verdict(&self, known: usize, mention: &Mention, thing: &Thing) -> Verdict {
+        let e = &self.entities[known];
+        let settled = !e.works.is_empty() || e.cleared.is_some();
+        let latest = self.focus.last() == Some(&known);
+        let corrected = self.correcting.is_some() || self.takes_back(e.span.end, mention.first);
+        match thing.amount {
+            Some(amount) => self.verdict_by_amount(e, &amount, thing, latest, settled, corrected),
+            None if thing.size.is_some_and(|s| e.size.as_ref().is_some_and(|known| *known != self.size_text(e.item, &s))) => Verdict::Another,
+            None if thing.determiner == Determiner::Definite => Verdict::Same,
+            None if thing.determiner == Determiner::Indefinite => {
+                if latest && !settled && e.quantity.is_none() { Verdict::Same } else { Verdict::Another }
+            }
+            None if latest || !settled => Verdict::Same,
+            None if self.counted(thing) && !thing.plural => Verdict::Another,
+            None => Verdict::Same,
+        }
+    }
+
+    fn counted(&self, thing: &Thing) -> bool {
+        thing.item.is_none_or(|i| self.grammar.items[usize::from(i)].counted())
+    }
+
+    fn verdict_by_amount(&self, e: &Entity, amount: &Amount, thing: &Thing, latest: bool, settled: bool, corrected: bool) -> Verdict {
+        let Some(known) = e.quantity else { return Verdict::Same };
+        let same = known.low == amount.low && known.high == amount.high;
+        let definite = thing.determiner == Determiner::Definite || thing.every;
+        match (same, known.implied) {
+            _ if corrected => Verdict::Same,
+            (true, _) if latest || definite || !settled => Verdict::Same,
+            (true, _) => Verdict::Unsure,
+            (false, true) if !settled && !e.plural && latest => Verdict::Same,
+            (false, _) if definite && amount.value() < known.low => Verdict::Same,
+            _ => Verdict::Another,
+        }
+    }
+
+    /// Whether a number sums up what was pointed out one by one: "a light here and a light there, so two lights".
+    pub fn totals(&self, at: usize, mention: &Mention, thing: &Thing) -> bool {
+        let Some(amount) = thing.amount.filter(|a| a.low == a.high && a.low.is_integer()) else { return false };
+        let parts = self.parts_of_total(thing);
+        if parts.len() < 2 || thing.more {
+            return false;
+        }
+        let cue = self.mentions[..at].iter().rev().take(3).any(|m| {
+            self.meaning(m) == Some(Meaning::Total) && m.end + TOTAL_REACH >= mention.first
+        });
+        let sum: Exact = parts.iter().filter_map(|p| self.entities[*p].quantity).map(|q| q.low).sum();
+        cue || sum == amount.low
+    }
+
+    /// The open mentions of the thing in this run.
+    fn parts_of_total(&self, thing: &Thing) -> Vec<usize> {
+        (self.run..self.entities.len()).filter(|n| self.open(*n) && self.entities[*n].item == thing.item).collect()
+    }
+
+    /// Joins the parts of a total into the first of them.
+    pub fn merge_total(&mut self, thing: &Thing) -> Option<usize> {
+        let parts = self.parts_of_total(thing);
+        let first = *parts.first()?;
+        let end = self.entities[*parts.last()?].span.end;
+        for part in &parts[1..] {
+            self.entities[*part].scratched = true;
+            self.focus.retain(|f| f != part);
+        }
+        let e = &mut self.entities[first];
+        e.span = e.span.join(Span { first: e.span.first, end });
+        e.quantity = None;
+        Some(first)
+    }
+}
+
+/// Whether a mention is of a known thing.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Verdict {
+    Same,
+    /// Taken as the same, and flagged.
+    Unsure,
+    Another,
+}

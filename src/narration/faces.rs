@@ -1,0 +1,156 @@
+//! Faces that are measured for the takeoff: "the wall is forty by nine", "the gable is twenty six wide and
+//! eight to the peak", "the back slope's forty along the eave and seventeen up the rafter".
+
+use super::account::{Face, Place, Span};
+use super::listener::Listener;
+use crate::draft::{Shape, Unit};
+use crate::grammar::Meaning;
+use crate::mentions::Kind;
+use crate::numbers::{Amount, Exact};
+
+/// How far behind the face's name its lengths may stand, in tokens.
+const REACH: usize = 16;
+
+/// How far apart the two lengths may stand, in tokens.
+const APART: usize = 8;
+
+/// Which of the two lengths a number is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Across {
+    Width,
+    Height,
+}
+
+/// A width or a height that waits for the other.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct OneLength {
+    across: Option<Across>,
+    value: Exact,
+    span: Span,
+}
+
+impl Listener<'_> {
+    /// A face is named: what is measured next is it.
+    pub fn see_face(&mut self, shape: Shape, span: Span) {
+        let mut place = self.places.here.clone();
+        if let Some(side) = self.side_beside(span) {
+            place.side = side;
+        }
+        if self.measured_just_before(shape, &place, span) {
+            return;
+        }
+        self.face = Some((shape, place, span));
+        self.one_length = None;
+    }
+
+    /// "it's a thirty six by nine wall".
+    fn measured_just_before(&mut self, shape: Shape, place: &Place, span: Span) -> bool {
+        let amount = self.mentions.iter().find_map(|m| match m.kind {
+            Kind::Amount(a) if a.end == span.first && a.by.is_some() => Some(a),
+            _ => None,
+        });
+        let Some(amount) = amount else { return false };
+        let (Some(width), Some(height)) = (in_feet(amount.low, amount.unit), in_feet(amount.by.unwrap_or_default(), amount.by_unit)) else { return false };
+        self.add_face(shape, place.clone(), width, height, Span { first: amount.first, end: span.end });
+        true
+    }
+
+    fn side_beside(&self, span: Span) -> Option<crate::draft::Side> {
+        let near = |m: &&crate::mentions::Mention| m.end <= span.first && m.end + 1 >= span.first;
+        self.mentions.iter().filter(near).find_map(|m| match self.meaning(m) {
+            Some(Meaning::Side(side, _)) => Some(side),
+            _ => None,
+        })
+    }
+
+    /// Whether a number is a length of the face spoken of; if so it is taken.
+    pub fn face_length(&mut self, at: usize, amount: &Amount) -> bool {
+        let named = self.named_face(at, amount);
+        if let Some(by) = amount.by {
+            if self.wall_right_behind(amount.end) {
+                return true;
+            }
+            let Some((shape, place, span)) = named else { return false };
+            let (Some(width), Some(height)) = (in_feet(amount.low, amount.unit), in_feet(by, amount.by_unit)) else { return false };
+            self.add_face(shape, place, width, height, span.join(Span { first: amount.first, end: amount.end }));
+            return true;
+        }
+        let across = self.across(amount.end);
+        let waiting = self.one_length.as_ref().is_some_and(|o| amount.first <= o.span.end + APART);
+        if across.is_none() && !waiting {
+            return false;
+        }
+        let Some(named) = named else { return across.is_some() };
+        let Some(value) = in_feet(amount.low, amount.unit) else { return false };
+        self.take_length(named, across, value, Span { first: amount.first, end: amount.end });
+        true
+    }
+
+    fn take_length(&mut self, named: (Shape, Place, Span), across: Option<Across>, value: Exact, span: Span) {
+        let Some(one) = self.one_length.take() else {
+            self.one_length = Some(OneLength { across, value, span });
+            return;
+        };
+        let upright = one.across == Some(Across::Height) || across == Some(Across::Width);
+        let (width, height) = if upright { (value, one.value) } else { (one.value, value) };
+        self.add_face(named.0, named.1, width, height, named.2.join(span));
+    }
+
+    fn wall_right_behind(&self, end: usize) -> bool {
+        self.mentions.iter().any(|m| m.first == end && matches!(self.meaning(m), Some(Meaning::Face(_))))
+    }
+
+    /// The face a length belongs to: the one named last, unless a thing was named since; or the side itself
+    /// ("the front is forty by nine").
+    fn named_face(&self, at: usize, amount: &Amount) -> Option<(Shape, Place, Span)> {
+        let last_thing = self.mentions[..at].iter().rev().find(|m| matches!(m.kind, Kind::Thing(_))).map_or(0, |m| m.end);
+        if let Some((shape, place, span)) = &self.face
+            && span.end + REACH >= amount.first
+            && span.first >= last_thing
+        {
+            return Some((*shape, place.clone(), *span));
+        }
+        let before = self.mentions[..at].last()?;
+        let be = self.is(before.end, self.grammar.classes.be);
+        match self.meaning(before) {
+            Some(Meaning::Side(side, _)) if be && before.end + 3 >= amount.first => {
+                let place = Place { side, ..self.places.here.clone() };
+                Some((Shape::Wall, place, Span { first: before.first, end: before.end }))
+            }
+            _ => None,
+        }
+    }
+
+    /// What the words behind a length say it is.
+    fn across(&self, end: usize) -> Option<Across> {
+        let c = &self.grammar.classes;
+        if self.is(end, c.width) {
+            Some(Across::Width)
+        } else if self.is(end, c.height) {
+            Some(Across::Height)
+        } else {
+            match (self.word(end), self.word(end + 2)) {
+                ("along", _) => Some(Across::Width),
+                ("to" | "at", "peak" | "eave" | "eaves" | "ridge" | "top") | ("up", "rafter" | "rafters" | "slope") => Some(Across::Height),
+                _ => None,
+            }
+        }
+    }
+
+    fn add_face(&mut self, shape: Shape, place: Place, width: Exact, height: Exact, span: Span) {
+        let same = |f: &Face| f.shape == shape && f.place == place && f.width == width && f.height == height;
+        if !self.faces.iter().any(same) {
+            self.faces.push(Face { shape, place, width, height, span });
+        }
+    }
+}
+
+/// A length in feet; none where the unit is no length.
+fn in_feet(value: Exact, unit: Option<Unit>) -> Option<Exact> {
+    match unit {
+        None | Some(Unit::Foot) => Some(value),
+        Some(Unit::Inch) => Some(value / 12),
+        Some(Unit::Yard) => Some(value * 3),
+        _ => None,
+    }
+}

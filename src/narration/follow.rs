@@ -1,0 +1,90 @@
+//! Photos still to take, tapes still to run, things to look into.
+
+use super::account::{Place, Span, Todo};
+use super::listener::{Listener, Pending};
+use crate::draft::FollowUpKind;
+use crate::grammar::{Form, Meaning};
+use crate::mentions::{Kind, Mention};
+use crate::tokens::Break;
+
+/// How far behind the cue its thing may stand, in tokens.
+const REACH: usize = 9;
+
+impl Listener<'_> {
+    /// A cue for something still to do.
+    pub fn follow_up(&mut self, at: usize, kind: FollowUpKind, span: Span, form: Form) {
+        if self.ignoring() {
+            return;
+        }
+        match self.todo_object(at, span).filter(|_| form != Form::Predicate) {
+            Some(Object::Thing) => {
+                self.drop_earlier();
+                self.pending = Some(Pending::Todo { kind, span });
+            }
+            Some(Object::Pronoun(end)) => self.todo_of_last(kind, Span { first: span.first, end }),
+            Some(Object::Face(end)) => self.todo(kind, None, None, Span { first: span.first, end }),
+            None if form == Form::Object => self.todo(kind, None, None, span),
+            None => self.todo_of_last(kind, span),
+        }
+    }
+
+    fn drop_earlier(&mut self) {
+        if let Some(Pending::Todo { kind, span }) = self.pending.take() {
+            self.todo_without_object(kind, span);
+        }
+    }
+
+    fn todo_object(&self, at: usize, span: Span) -> Option<Object> {
+        for next in &self.mentions[at + 1..] {
+            if next.first > span.end + REACH || self.break_between(span.end - 1, next.first) == Break::Sentence {
+                return None;
+            }
+            match (&next.kind, self.meaning(next)) {
+                (Kind::Thing(_), _) => return Some(Object::Thing),
+                (_, Some(Meaning::Face(_))) => return Some(Object::Face(next.end)),
+                (_, Some(Meaning::Refer(_))) if self.stands_alone(next) => return Some(Object::Pronoun(next.end)),
+                (_, Some(Meaning::Work(..) | Meaning::Side(..) | Meaning::If | Meaning::FollowUp(..) | Meaning::Clear(_))) => return None,
+                _ => {}
+            }
+        }
+        None
+    }
+
+    /// "that", and not "that thing over there".
+    fn stands_alone(&self, pronoun: &Mention) -> bool {
+        self.tokens.list.get(pronoun.end).is_none_or(|t| t.before != Break::None)
+            || self.is(pronoun.end, self.grammar.classes.function)
+            || self.is(pronoun.end, self.grammar.classes.preposition)
+            || self.is(pronoun.end, self.grammar.classes.joins)
+    }
+
+    /// Something to do about the thing last spoken of.
+    pub fn todo_of_last(&mut self, kind: FollowUpKind, span: Span) {
+        let last = self.last().filter(|l| self.entities[*l].span.end + 30 >= span.first);
+        let place = last.map(|l| self.entities[l].place.clone());
+        self.todo(kind, last.and_then(|l| self.entities[l].item), place, span);
+    }
+
+    /// The cue's object never came.
+    pub fn todo_without_object(&mut self, kind: FollowUpKind, span: Span) {
+        self.todo(kind, None, None, span);
+    }
+
+    /// Notes something to do, once for each kind, thing and place.
+    pub fn todo(&mut self, kind: FollowUpKind, item: Option<u16>, place: Option<Place>, span: Span) {
+        let place = place.unwrap_or_else(|| self.places.here.clone());
+        let same = |t: &Todo| t.kind == kind && t.place == place && (t.item == item || item.is_none());
+        let open = self.todos.iter_mut().rev().take(3).find(|t| same(t) && t.span.end + 30 >= span.first);
+        match open {
+            Some(known) => known.span = known.span.join(span),
+            None => self.todos.push(Todo { kind, item, place, span }),
+        }
+    }
+}
+
+/// What a cue for something to do speaks of.
+enum Object {
+    Thing,
+    Pronoun(usize),
+    Face(usize),
+}

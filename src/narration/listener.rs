@@ -1,0 +1,226 @@
+//! The listener: what is in mind at a moment of the talk.
+
+use super::account::{Account, Entity, Face, Place, Span, Todo};
+use super::place::Places;
+use crate::draft::{FollowUpKind, Shape, Work};
+use crate::grammar::{Form, Grammar, Meaning};
+use crate::mentions::{Kind, Mention};
+use crate::tokens::{Break, Tokens};
+
+/// A cue that waits for its object.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Pending {
+    Work { work: Work, rule: usize, span: Span },
+    Clear { span: Span },
+    Todo { kind: FollowUpKind, span: Span },
+}
+
+/// A stretch of talk that changes how what is in it is taken.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Scope {
+    /// Where it opened.
+    pub first: usize,
+    /// Something was already bound in it.
+    pub used: bool,
+}
+
+/// Follows the talk.
+pub(super) struct Listener<'a> {
+    pub tokens: &'a Tokens,
+    pub mentions: &'a [Mention],
+    pub grammar: &'a Grammar,
+    /// The sentence each token is in.
+    sentences: Vec<u32>,
+    pub places: Places,
+    pub entities: Vec<Entity>,
+    pub todos: Vec<Todo>,
+    pub faces: Vec<Face>,
+    /// The entities in mind, the latest last.
+    pub focus: Vec<usize>,
+    /// The first entity of the run of things listed since something was last settled.
+    pub run: usize,
+    pub pending: Option<Pending>,
+    pub last_work: Option<(Work, usize)>,
+    /// "if".
+    pub condition: Option<Scope>,
+    /// "might".
+    pub might: Option<usize>,
+    /// "people forget …".
+    pub aside: Option<Scope>,
+    /// "when the siding comes off".
+    pub beside: Option<Scope>,
+    /// "no, make that".
+    pub correcting: Option<usize>,
+    /// "except".
+    pub except: Option<usize>,
+    /// The face spoken of.
+    pub face: Option<(Shape, Place, Span)>,
+    /// A length said to be a width or a height, waiting for the other.
+    pub one_length: Option<super::faces::OneLength>,
+    /// One past the last token of the last mention.
+    pub heard_to: usize,
+    pub groups: usize,
+}
+
+/// How far a condition, an aside and the like reach where no punctuation closes them, in tokens.
+const REACH: usize = 26;
+const ASIDE_REACH: usize = 14;
+const BESIDE_REACH: usize = 8;
+const CORRECTING_REACH: usize = 14;
+const MIGHT_REACH: usize = 8;
+
+impl<'a> Listener<'a> {
+    pub fn new(tokens: &'a Tokens, mentions: &'a [Mention], grammar: &'a Grammar) -> Self {
+        let mut sentence = 0;
+        let number = |t: &crate::tokens::Token| {
+            sentence += u32::from(t.before == Break::Sentence);
+            sentence
+        };
+        let sentences = tokens.list.iter().map(number).collect();
+        Self {
+            tokens,
+            mentions,
+            grammar,
+            sentences,
+            places: Places::new(),
+            entities: Vec::new(),
+            todos: Vec::new(),
+            faces: Vec::new(),
+            focus: Vec::new(),
+            run: 0,
+            pending: None,
+            last_work: None,
+            condition: None,
+            might: None,
+            aside: None,
+            beside: None,
+            correcting: None,
+            except: None,
+            face: None,
+            one_length: None,
+            heard_to: 0,
+            groups: 0,
+        }
+    }
+
+    /// Takes in the next mention.
+    pub fn hear(&mut self, at: usize) {
+        let mention = &self.mentions[at];
+        self.close_scopes(mention.first);
+        match &mention.kind {
+            Kind::Thing(thing) => self.thing(at, mention, thing),
+            Kind::Amount(amount) => self.amount(at, amount),
+            Kind::Cue(rule) => self.cue(at, usize::from(*rule), Span { first: mention.first, end: mention.end }),
+        }
+        self.heard_to = self.heard_to.max(mention.end);
+    }
+
+    fn cue(&mut self, at: usize, rule: usize, span: Span) {
+        match self.grammar.rules[rule].meaning {
+            Meaning::Work(work, form) => self.work(at, rule, span, Some(work), form),
+            Meaning::Off(form) => self.work(at, rule, span, None, form),
+            Meaning::Same(form) => self.same(at, rule, span, form),
+            Meaning::Clear(form) | Meaning::Leave(form) => self.clear(at, span, form),
+            Meaning::Absent(_) => self.absent(),
+            Meaning::Side(side, stand) => self.side(side, stand, span),
+            Meaning::AllAround => self.all_around(span),
+            Meaning::Roof => self.roof(span),
+            Meaning::LastSide => self.last_side(span),
+            Meaning::Forgot => self.forgot(span),
+            Meaning::Structure => self.structure(rule, span),
+            Meaning::If => self.condition = Some(Scope { first: span.first, used: false }),
+            Meaning::Might => self.might = Some(span.end),
+            Meaning::OnlyThen => self.only_then(),
+            Meaning::Correct => self.correcting = Some(span.end),
+            Meaning::Scratch => self.scratch(span),
+            Meaning::FollowUp(kind, form) => self.follow_up(at, kind, span, form),
+            Meaning::Aside => self.aside = Some(Scope { first: span.first, used: false }),
+            Meaning::Beside => self.beside = Some(Scope { first: span.first, used: false }),
+            Meaning::Except => self.except = Some(span.end),
+            Meaning::Face(shape) => self.see_face(shape, span),
+            Meaning::Rough | Meaning::Refer(_) | Meaning::Total | Meaning::Nothing => {}
+        }
+    }
+
+    /// Ends what reaches no further than here.
+    fn close_scopes(&mut self, here: usize) {
+        let over = |l: &Self, from: usize| l.sentence(from) != l.sentence(here);
+        let far = |scope: Scope, reach: usize| here > scope.first + reach;
+        self.condition = self.condition.filter(|c| !(c.used && over(self, c.first) || far(*c, REACH)));
+        self.might = self.might.filter(|m| !over(self, m - 1) && here <= m + MIGHT_REACH);
+        self.aside = self.aside.filter(|a| !over(self, a.first) && !far(*a, ASIDE_REACH));
+        self.beside = self.beside.filter(|b| self.break_between(b.first, here) < Break::Comma && !far(*b, BESIDE_REACH));
+        self.correcting = self.correcting.filter(|c| here <= c + CORRECTING_REACH);
+        self.except = self.except.filter(|e| !over(self, e - 1));
+        if self.pending.as_ref().is_some_and(|p| over(self, p.span().first)) {
+            self.drop_pending();
+        }
+        self.places.close(here, &self.sentences, &self.entities);
+    }
+
+    /// The sentence a token is in.
+    pub fn sentence(&self, token: usize) -> u32 {
+        self.sentences.get(token).or(self.sentences.last()).copied().unwrap_or(0)
+    }
+
+    /// The strongest break after one token up to and before another.
+    pub fn break_between(&self, from: usize, to: usize) -> Break {
+        let inside = self.tokens.list.get(from + 1..=to).unwrap_or_default();
+        inside.iter().map(|t| t.before).max().unwrap_or(Break::None)
+    }
+
+    /// The word at a token; empty past the end.
+    pub fn word(&self, at: usize) -> &'a str {
+        self.tokens.list.get(at).map_or("", |t| self.grammar.vocabulary.word(t.word))
+    }
+
+    /// Whether a token's word is in a class.
+    pub fn is(&self, at: usize, class: crate::grammar::ClassId) -> bool {
+        self.tokens.list.get(at).is_some_and(|t| self.grammar.vocabulary.is(t.word, class))
+    }
+
+    /// The next mention.
+    pub fn after(&self, at: usize) -> Option<&'a Mention> {
+        self.mentions.get(at + 1)
+    }
+
+    /// What a cue means.
+    pub fn meaning(&self, mention: &Mention) -> Option<Meaning> {
+        mention.meaning(self.grammar)
+    }
+
+    /// A cue waiting for its object that never came speaks of what was said before.
+    fn drop_pending(&mut self) {
+        if let Some(Pending::Todo { kind, span }) = self.pending.take() {
+            self.todo_without_object(kind, span);
+        }
+    }
+
+    /// Whether what is said now is about another house, a lesson, or only tells when.
+    pub fn ignoring(&self) -> bool {
+        self.aside.is_some() || self.beside.is_some()
+    }
+
+    /// Whether what is bound now is only a possibility.
+    pub fn conditional(&self) -> bool {
+        self.condition.is_some() || self.might.is_some()
+    }
+
+    /// Whether the cue's object follows it.
+    pub fn takes_object(form: Form) -> bool {
+        form != Form::Predicate
+    }
+
+    pub fn finish(mut self) -> Account {
+        self.drop_pending();
+        Account { entities: self.entities, todos: self.todos, faces: self.faces, cleared: Vec::new() }
+    }
+}
+
+impl Pending {
+    pub fn span(&self) -> Span {
+        match self {
+            Pending::Work { span, .. } | Pending::Clear { span } | Pending::Todo { span, .. } => *span,
+        }
+    }
+}

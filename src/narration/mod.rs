@@ -1,0 +1,31 @@
+//! Takes the mentions of a narration in the order they were said, gives an [`Account`]: which things stand
+//! where, how much of each, what is to be done with them, what was cleared, what is still to do. Follows the
+//! talk as a listener does, with a place, things in focus, and conditions that open and close. Never judges
+//! doubt beyond noting it, and never makes up what wasn't said.
+
+mod account;
+mod amounts;
+mod clear;
+mod corefer;
+mod faces;
+mod follow;
+mod listener;
+mod place;
+mod refer;
+mod things;
+mod works;
+
+pub use account::{Account, ClearedThing, Entity, Evidence, Face, Place, Span, Todo, WorkSaid};
+
+use crate::grammar::Grammar;
+use crate::mentions::Mention;
+use crate::tokens::Tokens;
+
+/// Follows a narration from its first mention to its last.
+pub fn follow(tokens: &Tokens, mentions: &[Mention], grammar: &Grammar) -> Account {
+    let mut listener = listener::Listener::new(tokens, mentions, grammar);
+    for at in 0..mentions.len() {
+        listener.hear(at);
+    }
+    listener.finish()
+}

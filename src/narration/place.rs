@@ -1,0 +1,251 @@
+//! Where the narrator is: structure and side, looks back, and what holds only for a sentence.
+
+use super::account::{Entity, Evidence, Place, Span};
+use super::listener::Listener;
+use crate::draft::{Area, HOUSE, Shape, Side};
+use crate::grammar::Stand;
+use crate::mentions::Kind;
+use crate::tokens::Break;
+
+/// The four sides, in the order of a walk.
+const SIDES: [Side; 4] = [Side::Front, Side::Right, Side::Rear, Side::Left];
+
+/// Where the narrator stands, and where he has been.
+#[derive(Debug)]
+pub(super) struct Places {
+    pub here: Place,
+    visited: Vec<(String, Side)>,
+    /// Structures named so far that stand apart from the house.
+    pub declared: Vec<String>,
+    /// Roof things are on no one side.
+    pub on_roof: bool,
+    /// Only for this sentence: no one side.
+    all_around: Option<usize>,
+    back: Option<LookBack>,
+}
+
+/// A look back: the place to return to.
+#[derive(Debug)]
+struct LookBack {
+    from: Place,
+    opened: usize,
+    entities: usize,
+}
+
+impl Places {
+    pub fn new() -> Self {
+        let here = Place { structure: HOUSE.into(), side: Side::None, named: false };
+        Self { here, visited: Vec::new(), declared: Vec::new(), on_roof: false, all_around: None, back: None }
+    }
+
+    fn go(&mut self, side: Side) {
+        self.here.side = side;
+        self.here.named = true;
+        self.on_roof = false;
+        self.all_around = None;
+        self.back = None;
+        let step = (self.here.structure.clone(), side);
+        if !self.visited.contains(&step) {
+            self.visited.push(step);
+        }
+    }
+
+    /// Looks at a side without going there.
+    fn look_back(&mut self, side: Side, opened: usize, entities: usize) {
+        let from = self.here.clone();
+        self.here.side = side;
+        self.here.named = true;
+        self.back = Some(LookBack { from, opened, entities });
+    }
+
+    /// The side where three were visited and one is left.
+    fn left_over(&self) -> Option<Side> {
+        let seen = |side: &Side| self.visited.iter().any(|(s, v)| *s == self.here.structure && v == side);
+        let mut open = SIDES.iter().filter(|s| !seen(s));
+        open.next().copied().filter(|_| open.next().is_none())
+    }
+
+    fn enter(&mut self, structure: &str) {
+        if self.here.structure != structure {
+            self.here = Place { structure: structure.into(), side: Side::None, named: true };
+            self.on_roof = false;
+            self.back = None;
+        }
+    }
+
+    /// The place of a thing that belongs to an area.
+    pub fn of(&self, area: Area) -> Place {
+        let roof = self.on_roof && area == Area::Roof;
+        if roof || self.all_around.is_some() {
+            return Place { side: Side::None, named: true, ..self.here.clone() };
+        }
+        self.here.clone()
+    }
+
+    /// Ends what holds for a sentence, and a look back once its thing is settled.
+    pub fn close(&mut self, here: usize, sentences: &[u32], entities: &[Entity]) {
+        let over = |from: usize| sentences.get(from) != sentences.get(here);
+        if self.all_around.is_some_and(&over) {
+            self.all_around = None;
+        }
+        let settled = |back: &LookBack| {
+            let new = entities.get(back.entities..).unwrap_or_default();
+            over(back.opened) && !new.is_empty() && new.iter().all(|e| !e.works.is_empty() || e.cleared.is_some())
+        };
+        if self.back.as_ref().is_some_and(settled)
+            && let Some(back) = self.back.take()
+        {
+            self.here = back.from;
+        }
+    }
+}
+
+impl Listener<'_> {
+    /// A side is named.
+    pub fn side(&mut self, side: Side, stand: Stand, span: Span) {
+        if self.ignoring() {
+            return;
+        }
+        if self.slope(span) {
+            self.face = Some((Shape::RoofSlope, Place { side, named: true, ..self.places.here.clone() }, span));
+        }
+        if self.looks_back(span) {
+            return self.places.look_back(side, span.first, self.entities.len());
+        }
+        if stand == Stand::Points && !self.opens_clause(span.first) {
+            return self.point(side, span);
+        }
+        self.go(side, span);
+    }
+
+    fn go(&mut self, side: Side, _span: Span) {
+        self.places.go(side);
+        self.condition = None;
+        self.correcting = None;
+        self.run = self.entities.len();
+    }
+
+    /// "front slope" names a face too.
+    fn slope(&self, span: Span) -> bool {
+        (span.first..span.end).any(|t| matches!(self.word(t), "slope" | "slopes"))
+    }
+
+    /// Whether "forgot" or the like stands beside the side.
+    fn looks_back(&self, span: Span) -> bool {
+        let near = |m: &&crate::mentions::Mention| {
+            self.sentence(m.first) == self.sentence(span.first) && m.first + 6 >= span.first && m.first <= span.end + 6
+        };
+        let forgot = |m: &crate::mentions::Mention| self.meaning(m) == Some(crate::grammar::Meaning::Forgot);
+        self.mentions.iter().filter(near).any(forgot)
+    }
+
+    /// Whether nothing that a place could be said of stands before it in its clause.
+    fn opens_clause(&self, first: usize) -> bool {
+        let opens = |t: usize| self.tokens.list[t].before == Break::Sentence || OPENERS.contains(&self.word(t));
+        let mut at = first;
+        for _ in 0..4 {
+            if opens(at) || (at > 0 && OPENERS.contains(&self.word(at - 1))) {
+                return true;
+            }
+            if at == 0 || self.tokens.list[at].before == Break::Comma {
+                return at == 0;
+            }
+            at -= 1;
+        }
+        false
+    }
+
+    /// "gutter, forty foot on the front": the side of the thing just named.
+    fn point(&mut self, side: Side, span: Span) {
+        let Some(last) = self.focus.last().copied() else { return self.go(side, span) };
+        let here = self.entities[last].span;
+        if self.sentence(here.end - 1) != self.sentence(span.first) || span.first > here.end + 8 {
+            return self.go(side, span);
+        }
+        let entity = &mut self.entities[last];
+        if entity.works.is_empty() && entity.place.side != side {
+            entity.place = Place { side, named: true, ..entity.place.clone() };
+            entity.evidence.push(Evidence { field: "side", rule: "said of the thing".into(), span });
+        }
+    }
+
+    /// "all the way around".
+    pub fn all_around(&mut self, span: Span) {
+        self.places.all_around = Some(span.first);
+        let sentence = self.sentence(span.first);
+        let last = self.focus.last().copied();
+        if let Some(last) = last.filter(|l| self.sentence(self.entities[*l].span.first) == sentence) {
+            let group = self.entities[last].group;
+            for entity in self.entities.iter_mut().filter(|e| e.group == group) {
+                entity.place = Place { side: Side::None, named: true, ..entity.place.clone() };
+            }
+        }
+    }
+
+    /// "up on the roof now".
+    pub fn roof(&mut self, _span: Span) {
+        if !self.ignoring() {
+            self.places.on_roof = true;
+        }
+    }
+
+    /// "the last side".
+    pub fn last_side(&mut self, span: Span) {
+        if let Some(side) = self.places.left_over() {
+            self.go(side, span);
+        }
+    }
+
+    /// "forgot" without a side beside it changes nothing.
+    pub fn forgot(&mut self, span: Span) {
+        self.heard_to = self.heard_to.max(span.end);
+    }
+
+    /// A structure is named: entered where the narrator goes there, else only known from now on.
+    pub fn structure(&mut self, rule: usize, span: Span) {
+        let name = self.grammar.rules[rule].name.clone();
+        let known = name == HOUSE || self.places.declared.contains(&name);
+        let plain_garage = name == "detached garage" && !self.said_apart(span);
+        if !known && !plain_garage && name != HOUSE {
+            self.places.declared.push(name.clone());
+        }
+        if (!plain_garage || known) && self.enters(span) {
+            let side = self.side_just_named(span);
+            self.places.enter(&name);
+            if let Some(side) = side {
+                self.places.go(side);
+            }
+            self.run = self.entities.len();
+        }
+    }
+
+    /// Whether the words tell that it stands apart: "detached garage", not "the garage".
+    fn said_apart(&self, span: Span) -> bool {
+        (span.first..span.end).any(|t| matches!(self.word(t), "detached" | "separate"))
+            || (span.end..span.end + 8).any(|t| matches!(self.word(t), "itself" | "detached" | "separate" | "standalone"))
+    }
+
+    /// Whether the narrator goes to the structure rather than past it.
+    fn enters(&self, span: Span) -> bool {
+        let before = |n: usize| span.first.checked_sub(n).map_or("", |t| self.word(t));
+        let opens = self.tokens.list[span.first].before == Break::Sentence
+            || (OPENERS.contains(&before(1)) && self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None));
+        opens || GOING.contains(&before(1)) || GOING.contains(&before(2)) || self.side_just_named(span).is_some()
+    }
+
+    /// "the front of the shed".
+    fn side_just_named(&self, span: Span) -> Option<Side> {
+        let last = self.mentions.iter().rev().find(|m| m.end <= span.first && matches!(m.kind, Kind::Cue(_)))?;
+        let near = last.end + 2 > span.first;
+        match self.meaning(last) {
+            Some(crate::grammar::Meaning::Side(side, _)) if near => Some(side),
+            _ => None,
+        }
+    }
+}
+
+/// Words that open a clause before a place.
+const OPENERS: &[&str] = &["and", "now", "okay", "so", "then", "but", "well", "oh", "also", "alright", "right"];
+
+/// Words before a structure that say the narrator goes there or speaks of what is on it.
+const GOING: &[&str] = &["to", "on", "into", "now", "at", "doing", "do"];

@@ -1,0 +1,96 @@
+//! What pronouns speak of.
+
+use super::listener::Listener;
+use crate::grammar::{Meaning, Reach};
+use crate::mentions::{Kind, Mention};
+use crate::numbers::Exact;
+
+impl Listener<'_> {
+    /// The last thing in mind; a thing outside the catalogue only where nothing else is.
+    pub fn last(&self) -> Option<usize> {
+        let last = self.focus.last().copied()?;
+        if !self.entities[last].weak {
+            return Some(last);
+        }
+        let firm = |e: &&usize| !self.entities[**e].weak && self.entities[**e].works.is_empty() && self.entities[**e].cleared.is_none();
+        let same = |e: &&usize| self.sentence(self.entities[**e].span.first) == self.sentence(self.entities[last].span.first);
+        Some(self.focus.iter().rev().filter(same).find(firm).copied().unwrap_or(last))
+    }
+
+    /// The last thing with those listed in one breath with it.
+    pub fn last_group(&self) -> Vec<usize> {
+        let Some(last) = self.last() else { return Vec::new() };
+        let group = self.entities[last].group;
+        let open = |n: &usize| *n == last || (self.entities[*n].group == group && self.open(*n));
+        (0..self.entities.len()).filter(open).collect()
+    }
+
+    /// Whether a thing waits for work.
+    pub fn open(&self, entity: usize) -> bool {
+        let e = &self.entities[entity];
+        e.works.is_empty() && e.cleared.is_none() && !e.scratched && !e.weak
+    }
+
+    /// Everything listed since something was last settled that waits for work.
+    pub fn open_run(&self) -> Vec<usize> {
+        let run: Vec<usize> = (self.run..self.entities.len()).filter(|e| self.open(*e)).collect();
+        if run.is_empty() { self.last_group() } else { run }
+    }
+
+    /// The things a pronoun speaks of.
+    pub fn referred(&self, reach: Reach) -> Vec<usize> {
+        match reach {
+            Reach::One => self.last_group(),
+            Reach::All => self.open_run(),
+            Reach::Many => self.many(),
+            Reach::Both => self.both(),
+        }
+    }
+
+    /// "those": the last thing if there are several of it, else what was listed.
+    fn many(&self) -> Vec<usize> {
+        let group = self.last_group();
+        let several = group.len() > 1 || group.first().is_some_and(|e| self.several(*e));
+        if several { group } else { self.open_run() }
+    }
+
+    fn both(&self) -> Vec<usize> {
+        let two = Exact::from_integer(2);
+        let Some(last) = self.last() else { return Vec::new() };
+        if self.entities[last].quantity.is_some_and(|q| q.low == two) || self.entities[last].plural {
+            return vec![last];
+        }
+        let open = self.open_run();
+        if open.len() > 2 { open[open.len() - 2..].to_vec() } else { open }
+    }
+
+    /// Whether a thing stands for more than one.
+    fn several(&self, entity: usize) -> bool {
+        let e = &self.entities[entity];
+        e.plural || e.quantity.is_some_and(|q| q.high > Exact::from_integer(1))
+    }
+
+    /// The pronoun nearest before a token with no thing and no other cue but a rough word between.
+    pub fn pronoun_before(&self, at: usize, first: usize) -> Option<(Reach, &Mention)> {
+        let mut found = None;
+        for mention in self.mentions[..at].iter().rev() {
+            match (&mention.kind, self.meaning(mention)) {
+                (_, Some(Meaning::Refer(reach))) if self.near(mention, first) => {
+                    // "those are all …": the first of two pronouns that run on tells how many.
+                    let wider = found.is_none() || reach == Reach::Many || reach == Reach::Both;
+                    if wider {
+                        found = Some((reach, mention));
+                    }
+                }
+                (Kind::Cue(_), Some(Meaning::Rough | Meaning::Might | Meaning::If)) => {}
+                (Kind::Amount(a), _) if a.of_them => {}
+                _ => break,
+            }
+        }
+        found
+    }
+
+    fn near(&self, mention: &Mention, first: usize) -> bool {
+        self.sentence(mention.first) == self.sentence(first) && mention.end + 9 >= first
+    }
+}

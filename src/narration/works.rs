@@ -1,0 +1,223 @@
+//! Work, and what it falls on: the thing after it ("replace the gutter"), or the things before it ("gutter,
+//! forty foot, replace"; "all of that comes off and goes back on").
+
+use super::account::{Evidence, Span, WorkSaid};
+use super::listener::{Listener, Pending};
+use crate::draft::{Flag, Work};
+use crate::grammar::{Form, Meaning};
+use crate::mentions::{Determiner, Kind, Mention, Thing};
+use crate::tokens::Break;
+
+/// How many words may stand between work and its object: "replace, just replace, the".
+const TO_OBJECT: usize = 3;
+
+impl Listener<'_> {
+    /// Work is said; `None`: only that it comes off.
+    pub fn work(&mut self, at: usize, rule: usize, span: Span, work: Option<Work>, form: Form) {
+        if self.beside.is_some() {
+            self.beside = None;
+            return;
+        }
+        if self.aside.is_some() {
+            return;
+        }
+        let soft = work.is_none() || self.grammar.rules[rule].name.starts_with("soft-");
+        let said = WorkSaid {
+            work: work.unwrap_or(Work::DetachReset),
+            only_if: self.conditional(),
+            soft,
+            rule: self.grammar.rules[rule].name.clone(),
+            span,
+            of: None,
+        };
+        if Self::takes_object(form) && self.object(at, &said, rule, form) {
+            return;
+        }
+        if form == Form::Object && !self.speaks_of_before(at, span) {
+            return;
+        }
+        let targets = self.subjects(at, span);
+        self.bind(&targets, &said);
+    }
+
+    /// A verb without an object speaks of what was listed: "gutter, forty foot, replace".
+    fn speaks_of_before(&self, at: usize, span: Span) -> bool {
+        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
+        ends || self.after(at).is_none_or(|m| m.first > span.end + TO_OBJECT) || self.last().is_some_and(|l| self.open(l))
+    }
+
+    /// Binds to the object after the work, at once or when it is heard; false where there is none.
+    fn object(&mut self, at: usize, said: &WorkSaid, rule: usize, form: Form) -> bool {
+        let Some(next) = self.object_mention(at, said.span) else { return false };
+        match &next.kind {
+            Kind::Thing(thing) => {
+                if self.claimed_before(at, said.span, thing, form) {
+                    return false;
+                }
+                self.pending = Some(Pending::Work { work: said.work, rule, span: said.span });
+                true
+            }
+            Kind::Amount(amount) => {
+                let amount = *amount;
+                let targets = self.last_group();
+                self.amount_for_work(&targets, &amount, said)
+            }
+            Kind::Cue(_) => {
+                let Some(Meaning::Refer(reach)) = self.meaning(next) else { return false };
+                let targets = self.referred(reach);
+                let end = next.end;
+                self.bind(&targets, &WorkSaid { span: said.span.join(Span { first: said.span.first, end }), ..said.clone() });
+                !targets.is_empty()
+            }
+        }
+    }
+
+    /// The mention that may be the object of a cue: right behind it, in the same breath.
+    pub fn object_mention(&self, at: usize, span: Span) -> Option<&'_ Mention> {
+        let rough = |m: &&Mention| !matches!(self.meaning(m), Some(Meaning::Rough));
+        let next = self.mentions[at + 1..].iter().find(rough)?;
+        let close = next.first <= span.end + TO_OBJECT && self.break_between(span.end - 1, next.first) == Break::None;
+        let object = match &next.kind {
+            Kind::Thing(t) => t.behind.is_none() || self.objects_preposition(next.first),
+            Kind::Amount(_) => next.first <= span.end + 1,
+            Kind::Cue(_) => next.first <= span.end + 2 && matches!(self.meaning(next), Some(Meaning::Refer(_))),
+        };
+        (close && object).then_some(next)
+    }
+
+    /// "detach and reset on both of those", "same for the light".
+    fn objects_preposition(&self, first: usize) -> bool {
+        first > 0 && matches!(self.word(first - 1), "on" | "for" | "of" | "to" | "with")
+    }
+
+    /// "gutter forty foot replace downspout": without a word that opens the next thing, the verb belongs to
+    /// the thing before it.
+    fn claimed_before(&self, at: usize, span: Span, thing: &Thing, form: Form) -> bool {
+        let opened = thing.determiner != Determiner::Bare || thing.amount.is_some() || thing.more || thing.every || thing.new;
+        let waiting = self.last().is_some_and(|l| self.open(l) && self.entities[l].span.end + 4 >= span.first);
+        let pronoun = self.pronoun_before(at, span.first).is_some();
+        let starts = self.tokens.list[span.first].before == Break::Sentence;
+        !starts && (pronoun || waiting) && (!opened || form == Form::Either)
+    }
+
+    /// The things before it that the work falls on.
+    fn subjects(&self, at: usize, span: Span) -> Vec<usize> {
+        if let Some((reach, _)) = self.pronoun_before(at, span.first) {
+            return self.referred(reach);
+        }
+        let sentence = self.sentence(span.first);
+        let here = self.last().is_some_and(|l| self.sentence(self.entities[l].span.end - 1) == sentence);
+        if here {
+            let listed: Vec<usize> =
+                self.open_run().into_iter().filter(|e| self.sentence(self.entities[*e].span.end - 1) == sentence).collect();
+            if self.last().is_some_and(|l| listed.contains(&l)) {
+                return self.tied(&listed);
+            }
+        }
+        self.last_group()
+    }
+
+    /// Of the things listed in a sentence, those since the last one that something else was said of.
+    fn tied(&self, listed: &[usize]) -> Vec<usize> {
+        let group = listed.last().map(|l| self.entities[*l].group);
+        let loose = |e: &&usize| Some(self.entities[**e].group) == group;
+        listed.iter().filter(loose).copied().collect()
+    }
+
+    /// "same", "ditto".
+    pub fn same(&mut self, at: usize, rule: usize, span: Span, form: Form) {
+        let Some((work, _)) = self.last_work else { return };
+        if self.ignoring() || self.is_measured_behind(span.end) {
+            return;
+        }
+        let _ = rule;
+        self.work(at, rule, span, Some(work), form);
+    }
+
+    /// "same forty six foot": the length is the same, nothing is said of work.
+    fn is_measured_behind(&self, end: usize) -> bool {
+        self.mentions.iter().any(|m| m.first == end && matches!(m.kind, Kind::Amount(_)))
+    }
+
+    /// Notes work on each thing.
+    pub fn bind(&mut self, targets: &[usize], said: &WorkSaid) {
+        for target in targets {
+            self.bind_one(*target, said.clone());
+        }
+        if targets.is_empty() {
+            return;
+        }
+        self.settle(said);
+        self.last_work = Some((said.work, said.span.first));
+        self.run = self.entities.len();
+    }
+
+    /// A condition under which something was bound is used up.
+    fn settle(&mut self, said: &WorkSaid) {
+        if let Some(condition) = &mut self.condition {
+            condition.used = true;
+        }
+        if self.might.is_some_and(|m| m <= said.span.first) {
+            self.might = None;
+        }
+    }
+
+    fn bind_one(&mut self, target: usize, mut said: WorkSaid) {
+        let corrected = self.corrected(target, said.span.first);
+        let entity = &mut self.entities[target];
+        said.of = entity.subset;
+        entity.weak = false;
+        entity.scratched = false;
+        entity.cleared = None;
+        entity.span = entity.span.join(said.span);
+        entity.evidence.push(Evidence { field: "work", rule: said.rule.clone(), span: said.span });
+        place_work(&mut entity.works, said, corrected, &mut entity.flags);
+    }
+
+    /// Whether the narrator corrected himself since work was last said of a thing.
+    fn corrected(&self, target: usize, now: usize) -> bool {
+        let Some(last) = self.entities[target].works.last() else { return false };
+        last.span.end <= now && (self.correcting.is_some_and(|c| c > last.span.first) || self.takes_back(last.span.end, now))
+    }
+
+    /// Whether the words between take back what was said before.
+    pub fn takes_back(&self, from: usize, to: usize) -> bool {
+        to.saturating_sub(from) <= 12 && (from..to).any(|t| TAKES_BACK.contains(&self.word(t)))
+    }
+}
+
+/// Words that take back what was just said, between two values of the same field.
+const TAKES_BACK: &[&str] = &["no", "nope", "wait", "sorry", "actually", "scratch", "correction", "mean"];
+
+/// Adds work to those said already: again, instead, or as well.
+fn place_work(works: &mut Vec<WorkSaid>, said: WorkSaid, corrected: bool, flags: &mut std::collections::BTreeSet<Flag>) {
+    if let Some(known) = works.iter_mut().find(|w| w.work == said.work) {
+        known.only_if &= said.only_if;
+        known.soft &= said.soft;
+        return;
+    }
+    if corrected {
+        works.pop();
+        flags.insert(Flag::ChangedMind);
+        works.push(said);
+        return;
+    }
+    if said.soft && !works.is_empty() {
+        return;
+    }
+    works.retain(|w| !w.soft);
+    if let Some(known) = works.iter_mut().find(|w| excludes(w.work, said.work)) {
+        if !said.only_if {
+            flags.insert(Flag::ChangedMind);
+            *known = said;
+        }
+        return;
+    }
+    works.push(said);
+}
+
+/// Work that one thing can't have twice over: it is either put back or renewed.
+fn excludes(a: Work, b: Work) -> bool {
+    let whole = |w| matches!(w, Work::DetachReset | Work::RemoveReplace | Work::Remove | Work::Install);
+    whole(a) && whole(b)
+}

@@ -1,0 +1,95 @@
+//! Feet with inches behind them, said as they are said: "six foot six", "eight foot four and a half inches",
+//! `6' 6"`, "a foot and a half", "a square and a half".
+
+use super::Exact;
+use super::spoken::{Number, Speaker};
+use crate::draft::Unit;
+use crate::tokens::Break;
+
+/// A number with its unit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Measure {
+    pub value: Exact,
+    /// None: no unit was said.
+    pub unit: Option<Unit>,
+    /// What is counted is no quantity of work: minutes, dollars.
+    pub foreign: bool,
+    pub end: usize,
+    pub number: Number,
+}
+
+impl<'a> Speaker<'a> {
+    /// A number, the unit behind it, and the inches behind feet.
+    pub(super) fn measure(&self, at: usize, item_at: &dyn Fn(usize) -> bool) -> Option<Measure> {
+        let mut number = self.number(at).or_else(|| self.article_before_unit(at))?;
+        if number.value < Exact::from_integer(1) && self.article_before_unit(number.end).is_some() {
+            number.end += 1; // half a square
+        }
+        let mut found = Measure { value: number.value, unit: None, foreign: false, end: number.end, number };
+        if !self.spoken_on(number.end) {
+            return Some(found);
+        }
+        let Some((unit, end)) = self.grammar.unit_at(&self.tokens.list, number.end, number.digits) else {
+            return Some(found);
+        };
+        found.unit = unit;
+        found.foreign = unit.is_none();
+        found.end = end;
+        if unit == Some(Unit::Foot) {
+            self.add_inches(&mut found, item_at);
+        }
+        self.add_part(&mut found);
+        Some(found)
+    }
+
+    /// "a square", "a foot": one.
+    fn article_before_unit(&self, at: usize) -> Option<Number> {
+        let token = self.tokens.list.get(at)?;
+        let article = matches!(self.grammar.vocabulary.word(token.word), "a" | "an");
+        if !article || !self.spoken_on(at + 1) {
+            return None;
+        }
+        self.grammar.unit_at(&self.tokens.list, at + 1, false)?.0?;
+        Some(Number { value: Exact::from_integer(1), end: at + 1, digits: false, run_on: false })
+    }
+
+    fn spoken_on(&self, at: usize) -> bool {
+        self.tokens.list.get(at).is_some_and(|t| t.before == Break::None)
+    }
+
+    /// A number under twelve behind feet is inches, unless it counts or measures something else.
+    fn add_inches(&self, found: &mut Measure, item_at: &dyn Fn(usize) -> bool) {
+        if !self.spoken_on(found.end) {
+            return;
+        }
+        let Some(inches) = self.number(found.end).filter(|n| n.value < Exact::from_integer(12)) else { return };
+        let unit = self.grammar.unit_at(&self.tokens.list, inches.end, inches.digits).filter(|_| self.spoken_on(inches.end));
+        let end = match unit {
+            Some((Some(Unit::Inch), end)) if !self.spoken_on(end) || !item_at(end) => end,
+            Some(_) => return,
+            None if item_at(inches.end) || self.counts(inches.end) => return,
+            None => inches.end,
+        };
+        found.value += inches.value / 12;
+        found.end = end;
+    }
+
+    /// Whether the number before `at` counts something named behind it: "two of them", "more".
+    fn counts(&self, at: usize) -> bool {
+        let Some(token) = self.tokens.list.get(at).filter(|t| t.before == Break::None) else { return false };
+        matches!(self.grammar.vocabulary.word(token.word), "of" | "by" | "x" | "more" | "on" | "other" | "new")
+    }
+
+    /// "a square and a half".
+    fn add_part(&self, found: &mut Measure) {
+        let word = |at: usize| self.tokens.list.get(at).filter(|t| t.before == Break::None).map(|t| t.word);
+        let is = |at: usize, w: &str| word(at).is_some_and(|t| self.grammar.vocabulary.word(t) == w);
+        if is(found.end, "and")
+            && is(found.end + 1, "a")
+            && let Some(part) = self.number(found.end + 1).filter(|n| n.value < Exact::from_integer(1))
+        {
+            found.value += part.value;
+            found.end = part.end;
+        }
+    }
+}

@@ -1,0 +1,20 @@
+//! Takes tokens, gives numbers and amounts: exact, no floats. Knows units and sizes; knows nothing of what
+//! is counted.
+
+mod amount;
+mod length;
+mod spoken;
+
+pub use amount::{Amount, Amounts};
+pub use spoken::{Number, Speaker};
+
+use num_rational::Ratio;
+
+/// An exact number.
+pub type Exact = Ratio<i64>;
+
+/// As a decimal for output.
+pub fn decimal(exact: Exact) -> f64 {
+    let value = *exact.numer() as f64 / *exact.denom() as f64;
+    (value * 1000.0).round() / 1000.0
+}

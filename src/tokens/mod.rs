@@ -1,0 +1,159 @@
+//! Takes a transcript, gives tokens: the units that rules match. Lower-cased words, contractions and joined
+//! spellings taken apart, fillers left out, punctuation turned into breaks between tokens. Never changes
+//! the text: every token knows where it stands in it.
+
+mod split;
+
+pub use split::split_word;
+
+use crate::grammar::{UNKNOWN, Vocabulary, WordId};
+use crate::span::{Moment, TextSpan};
+use crate::words::Transcript;
+
+/// How strongly a token is cut off from the one before.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub enum Break {
+    /// Spoken on.
+    #[default]
+    None,
+    /// A comma, a dash, or a pause in the recording.
+    Comma,
+    /// The end of a sentence.
+    Sentence,
+}
+
+/// A pause of at least this many milliseconds counts as a comma: shorter ones fall inside phrases.
+const PAUSE_MS: u64 = 1_200;
+
+/// A word as rules see it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Token {
+    /// Its number in the vocabulary.
+    pub word: WordId,
+    /// What cuts it off from the token before.
+    pub before: Break,
+    /// Where it stands in the text.
+    pub text: TextSpan,
+    /// The transcript's word it is part of, counted from 0.
+    pub heard: u32,
+}
+
+/// A narration in tokens.
+#[derive(Debug, Clone)]
+pub struct Tokens {
+    /// The transcript's text.
+    pub text: String,
+    /// The tokens in order.
+    pub list: Vec<Token>,
+    words: Vec<TextSpan>,
+}
+
+impl Tokens {
+    /// Takes a transcript apart.
+    pub fn new(transcript: &Transcript, vocabulary: &Vocabulary) -> Self {
+        let (text, words) = transcript.text();
+        let mut cutter = Cutter { vocabulary, list: Vec::new(), pending: Break::Sentence, cut: None, lower: String::new() };
+        let mut last_end: Option<Moment> = None;
+        for (heard, (word, span)) in transcript.words().zip(&words).enumerate() {
+            if let (Some(end), Some(start)) = (last_end, word.start)
+                && start.0.saturating_sub(end.0) >= PAUSE_MS
+            {
+                cutter.pending = cutter.pending.max(Break::Comma);
+            }
+            last_end = word.end.or(last_end);
+            cutter.word(&word.text, *span, heard as u32);
+        }
+        let list = cutter.list;
+        Self { text, list, words }
+    }
+
+    /// The words as they stand in the text, from the first token to the last.
+    pub fn quote(&self, first: usize, last: usize) -> &str {
+        let from = self.words[self.list[first].heard as usize];
+        let to = self.words[self.list[last].heard as usize];
+        &self.text[from.join(to).range()]
+    }
+
+    /// The text of one token, as it was said.
+    pub fn said(&self, at: usize) -> &str {
+        &self.text[self.list[at].text.range()]
+    }
+}
+
+struct Cutter<'a> {
+    vocabulary: &'a Vocabulary,
+    list: Vec<Token>,
+    pending: Break,
+    /// The break before a filler that was left out.
+    cut: Option<Break>,
+    lower: String,
+}
+
+/// Shortened units: a full stop after one ends no sentence unless a capital follows.
+const ABBREVIATED: &[&str] = &["ft", "in", "sq", "yd", "lin", "approx"];
+
+impl Cutter<'_> {
+    fn word(&mut self, word: &str, span: TextSpan, heard: u32) {
+        if self.pending == Break::Sentence && self.after_abbreviation() && !word.starts_with(char::is_uppercase) {
+            self.pending = Break::None;
+        }
+        split_word(word, |piece, offset| {
+            let start = span.start + offset;
+            self.piece(piece, TextSpan { start, end: start + piece.len() }, heard);
+        });
+        self.pending = self.pending.max(trailing_break(word));
+    }
+
+    fn after_abbreviation(&self) -> bool {
+        self.list.last().is_some_and(|t| ABBREVIATED.contains(&self.vocabulary.word(t.word)))
+    }
+
+    fn piece(&mut self, piece: &str, text: TextSpan, heard: u32) {
+        self.lower.clear();
+        self.lower.extend(piece.chars().flat_map(char::to_lowercase).map(plain_mark));
+        if let Some(parts) = self.vocabulary.spelled(&self.lower) {
+            for part in parts {
+                self.push(*part, text, heard);
+            }
+            return;
+        }
+        let word = self.vocabulary.id(&self.lower);
+        if word != UNKNOWN && self.vocabulary.is_filler(word) {
+            self.cut = Some(self.cut.unwrap_or(Break::None).max(self.pending));
+            self.pending = Break::None;
+            return;
+        }
+        self.push(word, text, heard);
+    }
+
+    /// Adds a token. Commas that only fence off a filler fall away with it.
+    fn push(&mut self, word: WordId, text: TextSpan, heard: u32) {
+        let before = match self.cut.take() {
+            Some(Break::Comma) if self.pending <= Break::Comma => Break::None,
+            Some(cut) => cut.max(self.pending),
+            None => self.pending,
+        };
+        self.pending = Break::None;
+        self.list.push(Token { word, before, text, heard });
+    }
+}
+
+/// One spelling for apostrophes and for the marks of feet and inches.
+pub(crate) fn plain_mark(c: char) -> char {
+    match c {
+        '’' | '′' => '\'',
+        '”' | '″' => '"',
+        other => other,
+    }
+}
+
+/// What the punctuation at a word's end says.
+fn trailing_break(word: &str) -> Break {
+    let tail = word.trim_end_matches(['"', '\'', ')', ']', '”', '’']);
+    match tail.chars().next_back() {
+        Some('.') if tail.ends_with("..") => Break::Comma,
+        Some('.' | '!' | '?' | ';') => Break::Sentence,
+        Some(',' | ':' | '-' | '–' | '—' | '…') => Break::Comma,
+        _ => Break::None,
+    }
+}
