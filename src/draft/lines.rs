@@ -26,7 +26,9 @@ impl<'a> Writer<'a> {
     }
 
     pub fn write(&self, account: &Account) -> Draft {
-        let mut lines: Vec<Line> = account.entities.iter().filter(|e| self.is_line(e)).flat_map(|e| self.lines(e)).collect();
+        let introduces = |e: &Entity| self.introduces(account, e);
+        let kept = account.entities.iter().filter(|e| self.is_line(e) && !introduces(e));
+        let mut lines: Vec<Line> = kept.flat_map(|e| self.lines(e)).collect();
         tell_apart(&mut lines);
         Draft {
             source: self.transcript.source.clone(),
@@ -46,6 +48,17 @@ impl<'a> Writer<'a> {
         let measured = entity.quantity.is_some_and(|q| !q.implied);
         let known = entity.item.is_some() || !entity.works.is_empty() || (measured && !entity.weak);
         entity.cleared.is_none() && !entity.scratched && !entity.weak && known
+    }
+
+    /// A thing named only to introduce what is on it, or as the kind of house before any side is named.
+    fn introduces(&self, account: &Account, entity: &Entity) -> bool {
+        let said_nothing = entity.works.is_empty();
+        let counted = entity.quantity.is_some_and(|q| !q.implied);
+        let carries = |other: &Entity| {
+            let part = other.item.zip(entity.item).is_some_and(|(part, whole)| self.grammar.belongs_to(part, whole));
+            part && other.place == entity.place && !other.scratched && other.name.first > entity.name.first && other.name.first < entity.name.end + INTRODUCED
+        };
+        said_nothing && ((!entity.place.named && !counted) || account.entities.iter().any(carries))
     }
 
     /// A line for each work said of a thing; one without work where none was said.
@@ -100,8 +113,10 @@ impl<'a> Writer<'a> {
 
     fn unit(&self, entity: &Entity, item: Option<&Item>) -> Unit {
         let own = item.map_or(Unit::Each, |i| i.unit);
-        match entity.quantity {
-            Some(q) => q.unit.unwrap_or(own),
+        let bare_count = entity.quantity.is_some_and(|q| q.unit.is_none() && !q.implied);
+        match entity.quantity.and_then(|q| q.unit) {
+            Some(unit) => unit,
+            None if bare_count && item.is_some_and(|i| !i.counted() && i.takes(Unit::Each)) => Unit::Each,
             None => own,
         }
     }
@@ -162,10 +177,10 @@ impl<'a> Writer<'a> {
     fn no_work(&self, account: &Account) -> Vec<Cleared> {
         let cleared = account.entities.iter().filter(|e| e.item.is_some() && !e.scratched || e.cleared.is_some());
         let mut all: Vec<Cleared> = Vec::new();
-        for (entity, span) in cleared.filter_map(|e| e.cleared.map(|c| (e, c))) {
+        let named = cleared.filter_map(|e| e.cleared.map(|c| (e.item, &e.place, c)));
+        for (item, place, span) in named.chain(account.cleared.iter().map(|c| (c.item, &c.place, c.span))) {
             let (quote, start, end) = self.quoted(span);
-            let place = &entity.place;
-            let item = entity.item.map(|i| self.grammar.items[usize::from(i)].id.clone());
+            let item = item.map(|i| self.grammar.items[usize::from(i)].id.clone());
             if item.is_some() && !all.iter().any(|c| c.item == item && c.side == place.side && c.structure == place.structure) {
                 all.push(Cleared { structure: place.structure.clone(), side: place.side, item, quote, start, end });
             }
@@ -208,6 +223,9 @@ impl<'a> Writer<'a> {
 fn is_mark(c: char) -> bool {
     c.is_ascii_punctuation() && c != '"'
 }
+
+/// How far behind a thing what it introduces may stand, in tokens.
+const INTRODUCED: usize = 60;
 
 /// Words further apart than this are no longer one quotation, in tokens.
 const ONE_QUOTE: usize = 40;

@@ -11,7 +11,7 @@ use super::vocabulary::{Vocabulary, WordId};
 use super::words::NumberWords;
 use super::{CautionRule, Classes, Grammar, Item, Part, Rule, UnitPhrase};
 use crate::draft::Caution;
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 use serde_spanned::Spanned;
 
 pub(super) fn compile(layers: &[Layer]) -> Result<Grammar, GrammarError> {
@@ -42,6 +42,7 @@ struct Compiler<'a> {
     units: FxHashMap<WordId, Vec<UnitPhrase>>,
     part_entries: Vec<(&'a Layer, u16, &'a PartEntry)>,
     parts: Vec<Part>,
+    heads: FxHashSet<WordId>,
     trie: Trie,
     written: FxHashMap<Target, String>,
     faults: Vec<Fault>,
@@ -58,6 +59,7 @@ impl<'a> Compiler<'a> {
             units: FxHashMap::default(),
             part_entries: Vec::new(),
             parts: Vec::new(),
+            heads: FxHashSet::default(),
             trie: Trie::new(),
             written: FxHashMap::default(),
             faults: Vec::new(),
@@ -172,6 +174,7 @@ impl<'a> Compiler<'a> {
             area: entry.area,
             as_one: entry.as_one,
             length_before: entry.length_before,
+            kind_of: entry.kind_of.as_ref().map(|k| k.get_ref().clone()),
             cautions: entry.cautions.iter().map(|c| c.get_ref().clone()).collect(),
             heads: Vec::new(),
         });
@@ -184,6 +187,9 @@ impl<'a> Compiler<'a> {
             Ok(all) => all,
             Err(message) => return self.fault(layer, said, entry.id.get_ref(), message),
         };
+        if heard == Heard::AsSaid {
+            all.iter().for_each(|steps| self.head(steps));
+        }
         let sounds = heard == Heard::AsSounds;
         for steps in all {
             let Some(Step::Word(last)) = steps.last().copied() else {
@@ -204,6 +210,15 @@ impl<'a> Compiler<'a> {
                     self.trie.add(&joined, target, &self.vocabulary);
                 }
             }
+        }
+    }
+
+    /// The last of several words may stand for the whole name: "that vent".
+    fn head(&mut self, steps: &[Step]) {
+        if let [.., _, Step::Word(last)] = steps {
+            let many = plural(self.vocabulary.word(*last));
+            let many = self.vocabulary.add(&many);
+            self.heads.extend([*last, many]);
         }
     }
 
@@ -287,6 +302,7 @@ impl<'a> Compiler<'a> {
                 cautions: self.cautions,
                 classes,
                 parts: self.parts,
+                heads: self.heads,
                 units: self.units,
                 trie: self.trie,
             }),

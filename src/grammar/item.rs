@@ -19,6 +19,8 @@ pub struct Item {
     pub as_one: bool,
     /// What a length right before its name measures.
     pub length_before: LengthBefore,
+    /// The id of the plainer item it is a kind of.
+    pub kind_of: Option<String>,
     /// Cautions by name.
     pub cautions: Vec<String>,
     /// The last words of its names: `vent` of a gable vent.

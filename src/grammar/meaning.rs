@@ -30,6 +30,8 @@ pub enum Reach {
     Both,
     /// Everything listed since the last work: "all of that".
     All,
+    /// What is left of the last thing: "the rest of it".
+    Rest,
 }
 
 /// How firmly a place is set.
@@ -94,8 +96,14 @@ pub enum Meaning {
     Except,
     /// A face that is measured.
     Face(Shape),
+    /// Another of the thing just named: "another one".
+    Another,
+    /// As much as was just said: "same footage".
+    SameAmount,
     /// Words that look like something else and mean nothing here.
     Nothing,
+    /// Words that look like work but are part of a thing's name here: "that cover".
+    Noun,
 }
 
 fn word<'de, T: Deserialize<'de>>(value: &'de str) -> Option<T> {
@@ -137,14 +145,17 @@ pub(super) const MEANS: &[(&str, &[&str])] = &[
     ("correct", &[]),
     ("scratch", &[]),
     ("rough", &[]),
-    ("refer", &["one", "many", "both", "all"]),
+    ("refer", &["one", "many", "both", "all", "rest"]),
     ("total", &[]),
     ("follow-up", &["photo", "measure", "check"]),
     ("aside", &[]),
     ("beside", &[]),
     ("except", &[]),
     ("face", &["wall", "gable", "opening", "roof-slope"]),
+    ("another", &[]),
+    ("same-amount", &[]),
     ("nothing", &[]),
+    ("noun", &[]),
 ];
 
 impl Meaning {
@@ -190,7 +201,10 @@ impl Meaning {
             "aside" => Self::Aside,
             "beside" => Self::Beside,
             "except" => Self::Except,
+            "another" => Self::Another,
+            "same-amount" => Self::SameAmount,
             "nothing" => Self::Nothing,
+            "noun" => Self::Noun,
             _ => return None,
         })
     }

@@ -25,7 +25,7 @@ pub use words::{NumberWord, NumberWords};
 
 use crate::draft::Unit;
 use crate::tokens::Token;
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 use std::path::Path;
 
 /// All rules, ready to be matched.
@@ -44,6 +44,7 @@ pub struct Grammar {
     /// Word classes the program itself asks for.
     pub classes: Classes,
     parts: Vec<Part>,
+    heads: FxHashSet<WordId>,
     units: FxHashMap<WordId, Vec<UnitPhrase>>,
     trie: trie::Trie,
 }
@@ -150,6 +151,10 @@ classes! {
     every = "every",
     /// new.
     new = "new",
+    /// dent, hail, paint: what is on a thing rather than beside it.
+    damage = "damage",
+    /// back, broken, old: words that may stand before a name.
+    adjective = "adjective",
 }
 
 impl Grammar {
@@ -195,9 +200,29 @@ impl Grammar {
         self.parts.iter().find(|p| p.word == word && p.of == of).map(|p| p.item)
     }
 
-    /// Whether a word names a part of some item: wrap.
-    pub fn is_part(&self, word: WordId) -> bool {
-        self.parts.iter().any(|p| p.word == word)
+    /// Whether a word may stand for a longer name, or for a part of a thing: vent, wrap.
+    pub fn is_head(&self, word: WordId) -> bool {
+        let single = self.singular(word);
+        self.heads.contains(&word) || self.parts.iter().any(|p| p.word == single)
+    }
+
+    /// Whether an item is a part of another: the fins of a condenser.
+    pub fn belongs_to(&self, part: u16, whole: u16) -> bool {
+        self.parts.iter().any(|p| p.item == part && p.of == whole)
+    }
+
+    /// Whether an item is a kind of another: a wood fence is a fence.
+    pub fn is_kind_of(&self, item: u16, plainer: u16) -> bool {
+        self.items[usize::from(item)].kind_of.as_deref() == Some(self.items[usize::from(plainer)].id.as_str())
+    }
+
+    /// A word in the singular, if its plural is known by its ending.
+    pub fn singular(&self, word: WordId) -> WordId {
+        let text = self.vocabulary.word(word);
+        match text.strip_suffix('s').map(|t| self.vocabulary.id(t)) {
+            Some(id) if id != UNKNOWN => id,
+            _ => word,
+        }
     }
 
     /// An item's place in the catalogue.

@@ -67,6 +67,9 @@ pub(super) struct ItemEntry {
     /// What a length right before the word tells: "six foot fence" is its height.
     #[serde(default)]
     pub length_before: LengthBefore,
+    /// The plainer item it is a kind of: a wood fence is a fence.
+    #[serde(default)]
+    pub kind_of: Option<Spanned<String>>,
     /// What it takes to do it safely: names in `cautions.toml`.
     #[serde(default)]
     pub cautions: Vec<Spanned<String>>,

@@ -57,7 +57,7 @@ fn choose(mut all: Vec<Match>, length: usize) -> Cover {
 /// Whether a rule takes some words of an item's name but not all: "over the front" of "over the front door".
 fn cuts(rule: &Match, named: &Cover, grammar: &Grammar) -> bool {
     let Target::Rule(place) = rule.target else { return false };
-    if grammar.rules[usize::from(place)].meaning == Meaning::Nothing {
+    if matches!(grammar.rules[usize::from(place)].meaning, Meaning::Nothing | Meaning::Noun) {
         return false;
     }
     let said = |t: usize| t >= rule.first && t < rule.first + 64 && rule.said & (1 << (t - rule.first)) != 0;
@@ -88,7 +88,7 @@ pub(super) fn cues(cover: &Cover, others: &[Mention], grammar: &Grammar) -> Vec<
         before == 0 || taken[before - 1].1 <= found.first
     };
     let mention = |found: &Match| match found.target {
-        Target::Rule(rule) if grammar.rules[usize::from(rule)].meaning != Meaning::Nothing => {
+        Target::Rule(rule) if !matches!(grammar.rules[usize::from(rule)].meaning, Meaning::Nothing | Meaning::Noun) => {
             Some(Mention { first: found.first, end: found.end, kind: Kind::Cue(rule) })
         }
         _ => None,

@@ -110,7 +110,11 @@ impl Phrases<'_> {
     fn holds_cue(&self, at: usize) -> bool {
         self.cover.at(at).is_some_and(|m| match m.target {
             Target::Item { .. } => true,
-            Target::Rule(rule) => !matches!(self.grammar.rules[usize::from(rule)].meaning, Meaning::Refer(_) | Meaning::Rough),
+            Target::Rule(rule) => match self.grammar.rules[usize::from(rule)].meaning {
+                Meaning::Refer(_) | Meaning::Rough | Meaning::Noun => false,
+                Meaning::Side(..) => m.end - m.first > 1,
+                _ => true,
+            },
         })
     }
 
@@ -142,8 +146,10 @@ impl Phrases<'_> {
             walk.at = amount.first;
             return;
         }
-        walk.done = thing.amount.is_some();
+        let closed = thing.determiner != Determiner::Bare && !walk.after_of;
+        walk.done = thing.amount.is_some() || closed;
         if !walk.done {
+            thing.more |= self.is(amount.first, self.classes().more);
             thing.amount = Some(amount);
             walk.at = amount.first;
             walk.after_of = false;
@@ -178,7 +184,7 @@ impl Phrases<'_> {
         } else if self.is(at, c.every) {
             thing.every = true;
         } else if let Some(determiner) = self.determiner(at) {
-            if thing.determiner != Determiner::Bare {
+            if thing.determiner != Determiner::Bare || self.belongs_before(thing, at) {
                 walk.done = true;
                 return true;
             }
@@ -191,6 +197,12 @@ impl Phrases<'_> {
         true
     }
 
+    /// "both of those | shingles": what isn't counted isn't both of anything.
+    fn belongs_before(&self, thing: &Thing, at: usize) -> bool {
+        let counted = thing.item.is_none_or(|i| self.grammar.items[usize::from(i)].counted());
+        !counted && at >= 2 && self.text(at - 1) == "of" && self.text(at - 2) == "both"
+    }
+
     fn determiner(&self, at: usize) -> Option<Determiner> {
         let c = self.classes();
         let of = [(c.definite, Determiner::Definite), (c.indefinite, Determiner::Indefinite), (c.negative, Determiner::Negative)];
@@ -199,8 +211,7 @@ impl Phrases<'_> {
 
     fn take_adjective(&self, thing: &mut Thing, walk: &mut Walk, at: usize) {
         let c = self.classes();
-        let closed = [c.function, c.be, c.have, c.preposition, c.joins].iter().any(|class| self.is(at, *class));
-        if closed || walk.adjectives >= MOST_ADJECTIVES {
+        if self.closes(at) || walk.adjectives >= MOST_ADJECTIVES {
             walk.done = true;
             return;
         }
@@ -214,6 +225,13 @@ impl Phrases<'_> {
         }
         walk.adjectives += 1;
         walk.at = at;
+    }
+
+    /// Whether a word can't stand between the word that opens a phrase and the name.
+    fn closes(&self, at: usize) -> bool {
+        let c = self.classes();
+        let closed = [c.function, c.be, c.have, c.preposition, c.joins];
+        !self.is(at, c.adjective) && closed.iter().any(|class| self.is(at, *class))
     }
 
     /// Whether plain words lead on to a number or to the word that opens the phrase; else they belong to
@@ -231,7 +249,7 @@ impl Phrases<'_> {
             if self.determiner(here - 1).is_some() || self.is(here - 1, c.more) || self.is(here - 1, c.every) {
                 return true;
             }
-            if [c.function, c.be, c.have, c.preposition, c.joins].iter().any(|class| self.is(here - 1, *class)) {
+            if self.closes(here - 1) {
                 return false;
             }
         }
@@ -248,7 +266,7 @@ impl Phrases<'_> {
                 continue;
             }
             let word = self.word(first - 2);
-            let singular = [word, self.singular(word)].into_iter().find_map(|w| self.grammar.part_of(w, of));
+            let singular = [word, self.grammar.singular(word)].into_iter().find_map(|w| self.grammar.part_of(w, of));
             if let Some(item) = singular {
                 self.join_part(thing, &mut mention.first, item);
             }
@@ -262,10 +280,5 @@ impl Phrases<'_> {
         let amount = named.amount.or(thing.amount);
         *thing = Thing { amount, name: thing.name, plural: thing.plural, ..*named };
         *first = part.first;
-    }
-
-    fn singular(&self, word: WordId) -> WordId {
-        let text = self.grammar.vocabulary.word(word);
-        self.grammar.vocabulary.id(text.strip_suffix('s').unwrap_or(text))
     }
 }

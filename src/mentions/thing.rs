@@ -46,6 +46,8 @@ pub struct Thing {
     pub detail: Vec<usize>,
     /// The preposition right before: it only tells where something else is.
     pub behind: Option<WordId>,
+    /// Only the last word of a longer name, or a part of a thing: "that vent", "the wrap".
+    pub short: bool,
     /// Nothing but its place in the sentence says that it is a thing to work on.
     pub weak: bool,
 }

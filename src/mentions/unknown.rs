@@ -15,13 +15,15 @@ const MOST_WORDS: usize = 3;
 pub(super) fn add(phrases: &Phrases, found: &mut Vec<Mention>) {
     let mut taken: Vec<bool> = vec![false; phrases.tokens.list.len()];
     found.iter().for_each(|m| taken[m.first..m.end].fill(true));
-    let finder = Finder { phrases, taken };
+    let mut finder = Finder { phrases, taken };
+    let short = finder.short_names();
+    short.iter().for_each(|m| finder.taken[m.first..m.end].fill(true));
     let mut new = finder.measured();
     new.extend(finder.governed());
     let firm: FxHashSet<&str> = new.iter().filter_map(|m| finder.name_text(m)).collect();
     let again = finder.named_again(&firm, &new);
     let weak = finder.brought_up(&new, &again);
-    for mention in new.into_iter().chain(again).chain(weak) {
+    for mention in short.into_iter().chain(new).chain(again).chain(weak) {
         if !found.iter().any(|m| m.first < mention.end && mention.first < m.end) {
             found.push(mention);
         }
@@ -42,10 +44,32 @@ impl<'a> Finder<'a> {
         let closed = [c.function, c.be, c.have, c.preposition, c.joins, c.definite, c.indefinite, c.negative, c.more, c.every, c.pronoun, c.new];
         at < self.taken.len()
             && !self.taken[at]
-            && p.cover.at(at).is_none()
+            && self.free(at)
             && !closed.iter().any(|class| p.is(at, *class))
             && p.grammar.numbers.get(p.word(at)).is_none()
             && p.tokens.said(at).starts_with(char::is_alphabetic)
+    }
+
+    /// Whether no cue holds a token.
+    fn free(&self, at: usize) -> bool {
+        self.phrases.cover.at(at).is_none_or(|m| match m.target {
+            Target::Rule(rule) => self.phrases.grammar.rules[usize::from(rule)].meaning == Meaning::Noun,
+            Target::Item { .. } => false,
+        })
+    }
+
+    /// "that vent", "the wrap", "those wraps": the last word of a longer name, behind a word that points.
+    fn short_names(&self) -> Vec<Mention> {
+        let p = self.phrases;
+        let pointed = |at: usize| (1..=2).any(|n| at >= n && (at + 1 - n..=at).all(|t| self.spoken_on(t)) && p.is(at - n, p.classes().definite) && (n == 1 || self.content(at - 1)));
+        let short = |at: &usize| p.grammar.is_head(p.word(*at)) && !self.taken[*at] && self.free(*at) && pointed(*at);
+        (1..self.taken.len()).filter(short).map(|at| {
+            let mut mention = self.mention(at, at + 1);
+            if let Kind::Thing(thing) = &mut mention.kind {
+                thing.short = true;
+            }
+            mention
+        }).collect()
     }
 
     /// The unknown name that begins at a token, one past its last word.

@@ -64,8 +64,8 @@ pub struct WorkSaid {
     pub work: Work,
     /// Only on a condition.
     pub only_if: bool,
-    /// Said only as "comes off" or "new": gives way to plainer words.
-    pub soft: bool,
+    /// How plainly it was said: 0 as "comes off", 1 as "new", 2 in so many words. The less gives way.
+    pub firmness: u8,
     /// The rule's name.
     pub rule: String,
     /// The words.

@@ -19,7 +19,7 @@ impl Listener<'_> {
         if self.ignoring() || self.face_length(at, amount) {
             return;
         }
-        let Some(target) = self.amount_target(amount) else { return };
+        let Some(target) = self.carried_over(amount).or_else(|| self.amount_target(amount)) else { return };
         if amount.by.is_some() {
             return self.set_size(target, amount);
         }
@@ -56,11 +56,95 @@ impl Listener<'_> {
             None => self.set_amount(target, amount, rough),
             Some(q) if q.low == amount.low && q.high == amount.high => self.stretch(target, amount),
             Some(_) if self.corrects_amount(target, amount) => self.correct_amount(target, amount, rough),
+            Some(_) if self.counts_up(target, amount) => self.set_amount(target, amount, rough),
             Some(q) if amount.of_them && amount.value() < q.low => self.entities[target].subset = Some(amount.value()),
             Some(_) if self.sums_up(at, amount) => self.set_amount(target, amount, rough),
-            Some(_) if amount.unit.is_some() && e.works.is_empty() && !amount.of_them => self.more_of(target, amount),
+            Some(_) if amount.unit.is_some() && !amount.of_them && self.adds(e, amount) => self.more_of(target, amount),
             Some(_) => {}
         }
+    }
+
+    /// "one, two, three": counted aloud.
+    fn counts_up(&self, target: usize, amount: &Amount) -> bool {
+        let e = &self.entities[target];
+        let next = e.quantity.is_some_and(|q| amount.unit.is_none() && amount.low == q.low + 1 && amount.low == amount.high);
+        next && e.works.is_empty() && e.span.end + 8 >= amount.first
+    }
+
+    /// Whether a further length is a further piece: in the same list, or in a new sentence once the first is settled.
+    fn adds(&self, e: &Entity, amount: &Amount) -> bool {
+        e.works.is_empty() || self.sentence(e.name.first) != self.sentence(amount.first)
+    }
+
+    /// "it's the same twenty foot" on a new side where nothing was named yet: the last thing, here too.
+    fn carried_over(&mut self, amount: &Amount) -> Option<usize> {
+        let same = amount.first > 0 && self.word(amount.first - 1) == "same";
+        let last = self.last().filter(|_| same && self.arrived.0 == self.entities.len() && amount.first < self.arrived.1 + 12)?;
+        self.clone_here(last, Span { first: amount.first, end: amount.end })
+    }
+
+    /// The same kind of thing once more, where the narrator stands now.
+    pub fn clone_here(&mut self, known: usize, span: Span) -> Option<usize> {
+        let known = &self.entities[known];
+        self.groups += 1;
+        let new = Entity {
+            span,
+            name: span,
+            place: self.places.of(self.area_of(known)),
+            quantity: None,
+            subset: None,
+            works: Vec::new(),
+            cleared: None,
+            scratched: false,
+            group: self.groups,
+            flags: known.flags.iter().copied().filter(|f| *f == Flag::SoundsLike).collect(),
+            evidence: known.evidence.iter().filter(|e| e.field == "item").cloned().collect(),
+            ..known.clone()
+        };
+        self.entities.push(new);
+        self.focus.push(self.entities.len() - 1);
+        self.focus.last().copied()
+    }
+
+    /// "another one": one more of the thing just named.
+    pub fn another_one(&mut self, span: Span) {
+        if self.ignoring() || self.pointed_at_before(span) {
+            return;
+        }
+        let Some(last) = self.last().filter(|l| self.countable_here(*l, span)) else { return };
+        let many = (span.first..span.end).find_map(|t| match self.word(t) { "two" => Some(2), "three" => Some(3), _ => None });
+        if let Some(new) = self.clone_here(last, span) {
+            let count = Exact::from_integer(many.unwrap_or(1));
+            self.entities[new].plural = many.is_some();
+            self.entities[new].quantity = Some(Quantity { low: count, high: count, unit: None, rough: false, implied: true });
+            self.entities[new].group = self.entities[last].group;
+        }
+    }
+
+    /// "one of these here and another one": what is meant is named only behind.
+    fn pointed_at_before(&self, span: Span) -> bool {
+        let from = span.first.saturating_sub(10);
+        (from..span.first).any(|t| matches!(self.word(t), "these") && t > 0 && self.word(t - 1) == "of")
+    }
+
+    fn countable_here(&self, entity: usize, span: Span) -> bool {
+        let e = &self.entities[entity];
+        let counted = e.item.is_none_or(|i| self.grammar.items[usize::from(i)].counted());
+        counted && !e.scratched && e.cleared.is_none() && e.span.end + 20 >= span.first && entity >= self.arrived.0
+    }
+
+    /// "same footage on the leaf guard": as much as was said of the last thing.
+    pub fn same_amount(&mut self, span: Span) {
+        let quantity = self.last().and_then(|l| self.entities[l].quantity).filter(|q| !q.implied);
+        let measured = self.entities.iter().rev().find_map(|e| e.quantity.filter(|q| !q.implied));
+        self.like_before = quantity.or(measured).map(|q| (q, span));
+    }
+
+    /// The rest of the last thing, as a thing of its own.
+    pub fn rest_of_last(&mut self) -> Vec<usize> {
+        let Some(last) = self.last() else { return Vec::new() };
+        let span = self.entities[last].name;
+        self.clone_here(last, span).into_iter().collect()
     }
 
     /// Whether a bare count is said of the thing: behind a comma, behind "there's", or as "two of them".
@@ -75,7 +159,8 @@ impl Listener<'_> {
 
     /// "one on each end", "two up and two down": parts of a number told already.
     fn counts_parts(&self, amount: &Amount) -> bool {
-        amount.unit.is_none() && !amount.of_them && self.distributes(amount.end)
+        let parts = amount.unit.is_none() || (amount.low == Exact::from_integer(1) && matches!(amount.unit, Some(Unit::Pair | Unit::Set)));
+        parts && !amount.of_them && self.distributes(amount.end)
     }
 
     fn distributes(&self, end: usize) -> bool {

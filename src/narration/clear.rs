@@ -5,6 +5,7 @@ use super::listener::{Listener, Pending};
 use crate::draft::Flag;
 use crate::grammar::{Form, Meaning};
 use crate::mentions::Kind;
+use crate::tokens::Break;
 
 /// How far back a thing may be named that "is fine" speaks of, in tokens.
 const REACH: usize = 16;
@@ -32,6 +33,12 @@ impl Listener<'_> {
     }
 
     fn clear_before(&mut self, at: usize, span: Span) {
+        if span.end == span.first + 1 && !self.stands_as_verdict(span) {
+            return;
+        }
+        if self.clear_negated(span) {
+            return;
+        }
         let reach = self.pronoun_before(at, span.first).map(|p| p.0);
         let Some(last) = self.last() else { return };
         let near = self.entities[last].span.end + REACH >= span.first;
@@ -45,6 +52,21 @@ impl Listener<'_> {
         for target in targets {
             self.clear_one(target, span);
         }
+    }
+
+    /// "Patio door, okay.": a verdict in one word stands between marks, right behind the thing.
+    fn stands_as_verdict(&self, span: Span) -> bool {
+        let cut = self.tokens.list[span.first].before == Break::Comma;
+        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before >= Break::Comma);
+        cut && ends && self.last().is_some_and(|l| self.entities[l].span.end + 2 >= span.first)
+    }
+
+    /// "so no shingles, they're okay".
+    fn clear_negated(&mut self, span: Span) -> bool {
+        let Some((item, place, said)) = self.negated.clone().filter(|n| n.2.end + 6 >= span.first && n.2.end <= span.first) else { return false };
+        self.negated = None;
+        self.cleared.push(super::account::ClearedThing { item: Some(item), place, span: said.join(span) });
+        true
     }
 
     /// "leaving both of those alone": the things just looked at.

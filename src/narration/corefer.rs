@@ -6,6 +6,7 @@ use super::listener::Listener;
 use crate::draft::Flag;
 use crate::grammar::Meaning;
 use crate::mentions::{Determiner, Mention, Thing};
+use crate::tokens::Break;
 use crate::numbers::{Amount, Exact};
 
 /// How near a total stands to its cue, in tokens: "so that's two".
@@ -26,7 +27,7 @@ impl Listener<'_> {
     /// Whether a name fits an entity: the same item, or only the last word of its name ("that vent").
     fn names_same(&self, entity: &Entity, thing: &Thing) -> bool {
         match (entity.item, thing.item) {
-            (Some(a), Some(b)) => a == b || self.short_name(entity, thing),
+            (Some(a), Some(b)) => a == b || self.short_name(entity, thing) || self.plainer(entity, thing),
             (None, None) => self.tokens.list[entity.name.end - 1].word == thing.head && self.same_text(entity, thing),
             _ => false,
         }
@@ -34,6 +35,55 @@ impl Listener<'_> {
 
     fn same_text(&self, entity: &Entity, thing: &Thing) -> bool {
         self.tokens.said(entity.name.end - 1).eq_ignore_ascii_case(self.tokens.said(thing.name.1 - 1))
+    }
+
+    /// "the fence" for the wood fence named before.
+    fn plainer(&self, entity: &Entity, thing: &Thing) -> bool {
+        let kind = entity.item.zip(thing.item).is_some_and(|(e, t)| self.grammar.is_kind_of(e, t));
+        kind && thing.determiner == Determiner::Definite && thing.amount.is_none()
+    }
+
+    /// "fence, chain link", "a fence, this little picket fence": the plain word just named is narrowed.
+    pub fn generic_of(&self, mention: &Mention, thing: &Thing) -> Option<usize> {
+        let last = self.focus.last().copied()?;
+        let e = &self.entities[last];
+        let kind = e.item.zip(thing.item).is_some_and(|(e, t)| self.grammar.is_kind_of(t, e));
+        let bare = e.quantity.is_none_or(|q| q.implied) && self.open(last) && !thing.more;
+        (kind && bare && e.span.end + 16 >= mention.first).then_some(last)
+    }
+
+    /// Gives an entity the more exact item.
+    pub fn narrow(&mut self, entity: usize, thing: &Thing) -> usize {
+        let e = &mut self.entities[entity];
+        e.item = thing.item;
+        e.name = Span { first: thing.name.0, end: thing.name.1 };
+        if thing.sounds {
+            e.flags.insert(Flag::SoundsLike);
+        }
+        entity
+    }
+
+    /// "that vent", "the wrap": the thing named last whose name ends so, or a part of it.
+    pub fn short_for(&mut self, mention: &Mention, thing: &Thing) -> Option<usize> {
+        let word = self.grammar.singular(thing.head);
+        let recent = |n: &usize| self.entities[*n].span.end + 40 >= mention.first && !self.entities[*n].scratched;
+        let ends = |n: &usize| {
+            let name = self.entities[*n].name;
+            let last = self.tokens.list[name.end - 1].word;
+            last == thing.head || self.grammar.singular(last) == word || self.ends_in(*n, word)
+        };
+        let latest: Vec<usize> = self.focus.iter().rev().copied().filter(recent).collect();
+        if let Some(known) = latest.iter().copied().find(ends) {
+            return Some(known);
+        }
+        let part = latest.iter().find_map(|n| self.entities[*n].item.and_then(|of| self.grammar.part_of(word, of)))?;
+        let named = Thing { item: Some(part), short: false, determiner: Determiner::Definite, ..thing.clone() };
+        Some(self.same_as(mention, &named).unwrap_or_else(|| self.bring_up(mention, &named)))
+    }
+
+    /// Whether one of the item's names ends in the word.
+    fn ends_in(&self, entity: usize, word: crate::grammar::WordId) -> bool {
+        self.entities[entity].item.is_some_and(|i| self.grammar.items[usize::from(i)].heads.contains(&word))
     }
 
     /// "the door" for the garage door just named, "the screen door" for no other.
@@ -47,15 +97,30 @@ impl Listener<'_> {
 
     /// The entity that a thing is another mention of; none where it is another thing.
     pub fn same_as(&mut self, mention: &Mention, thing: &Thing) -> Option<usize> {
-        if thing.more {
+        let known = self.known(thing)?;
+        if thing.more && !self.open_and_unmeasured(known, mention) {
             return None;
         }
-        let known = self.known(thing)?;
         let verdict = self.verdict(known, mention, thing);
         if verdict == Verdict::Unsure {
             self.entities[known].flags.insert(Flag::MaybeRepeat);
         }
         (verdict != Verdict::Another).then_some(known)
+    }
+
+    /// "siding back here, so another three hundred square feet of siding": only the number was missing.
+    fn open_and_unmeasured(&self, known: usize, mention: &Mention) -> bool {
+        let e = &self.entities[known];
+        let measured = e.item.is_some_and(|i| !self.grammar.items[usize::from(i)].counted());
+        measured && self.open(known) && e.quantity.is_none() && self.sentence(e.span.first) == self.sentence(mention.first)
+    }
+
+    /// "that's a thirty six inch door", "a light on the corner, a flood light": said again to tell which.
+    fn in_apposition(&self, mention: &Mention) -> bool {
+        let before = mention.first.checked_sub(1);
+        let named = before.is_some_and(|b| self.is(b, self.grammar.classes.be));
+        let comma = self.tokens.list[mention.first].before == Break::Comma;
+        named || comma
     }
 
     fn verdict(&self, known: usize, mention: &Mention, thing: &Thing) -> Verdict {
@@ -68,7 +133,8 @@ impl Listener<'_> {
             None if thing.size.is_some_and(|s| e.size.as_ref().is_some_and(|known| *known != self.size_text(e.item, &s))) => Verdict::Another,
             None if thing.determiner == Determiner::Definite => Verdict::Same,
             None if thing.determiner == Determiner::Indefinite => {
-                if latest && !settled && e.quantity.is_none() { Verdict::Same } else { Verdict::Another }
+                let open = latest && !settled;
+                if open && (e.quantity.is_none() || self.in_apposition(mention)) { Verdict::Same } else { Verdict::Another }
             }
             None if latest || !settled => Verdict::Same,
             None if self.counted(thing) && !thing.plural => Verdict::Another,
@@ -98,14 +164,14 @@ impl Listener<'_> {
     pub fn totals(&self, at: usize, mention: &Mention, thing: &Thing) -> bool {
         let Some(amount) = thing.amount.filter(|a| a.low == a.high && a.low.is_integer()) else { return false };
         let parts = self.parts_of_total(thing);
-        if parts.len() < 2 || thing.more {
+        if parts.is_empty() || thing.more || !self.counted(thing) {
             return false;
         }
         let cue = self.mentions[..at].iter().rev().take(3).any(|m| {
             self.meaning(m) == Some(Meaning::Total) && m.end + TOTAL_REACH >= mention.first
         });
         let sum: Exact = parts.iter().filter_map(|p| self.entities[*p].quantity).map(|q| q.low).sum();
-        cue || sum == amount.low
+        cue || (parts.len() > 1 && sum == amount.low)
     }
 
     /// The open mentions of the thing in this run.

@@ -80,7 +80,7 @@ impl Listener<'_> {
         if across.is_none() && !waiting {
             return false;
         }
-        let Some(named) = named else { return across.is_some() };
+        let Some(named) = named else { return false };
         let Some(value) = in_feet(amount.low, amount.unit) else { return false };
         self.take_length(named, across, value, Span { first: amount.first, end: amount.end });
         true

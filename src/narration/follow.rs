@@ -16,16 +16,37 @@ impl Listener<'_> {
         if self.ignoring() {
             return;
         }
+        if let Some(end) = self.structural_object(at, span) {
+            return self.todo(kind, None, None, Span { first: span.first, end });
+        }
         match self.todo_object(at, span).filter(|_| form != Form::Predicate) {
             Some(Object::Thing) => {
                 self.drop_earlier();
                 self.pending = Some(Pending::Todo { kind, span });
             }
+            Some(Object::Pronoun(end)) if self.same_todo(kind, span) => self.stretch_todo(end),
             Some(Object::Pronoun(end)) => self.todo_of_last(kind, Span { first: span.first, end }),
             Some(Object::Face(end)) => self.todo(kind, None, None, Span { first: span.first, end }),
             None if form == Form::Object => self.todo(kind, None, None, span),
             None => self.todo_of_last(kind, span),
         }
+    }
+
+    /// "get a picture of the shed door, I need a photo of that": the same wish again.
+    fn same_todo(&self, kind: FollowUpKind, span: Span) -> bool {
+        self.todos.last().is_some_and(|t| t.kind == kind && self.sentence(t.span.end - 1) == self.sentence(span.first) && t.span.end + 8 >= span.first)
+    }
+
+    fn stretch_todo(&mut self, end: usize) {
+        if let Some(last) = self.todos.last_mut() {
+            last.span.end = last.span.end.max(end);
+        }
+    }
+
+    /// "measure that wall", "a picture of this right side": no one thing is meant.
+    fn structural_object(&self, at: usize, span: Span) -> Option<usize> {
+        let next_thing = self.mentions[at + 1..].iter().find(|m| matches!(m.kind, Kind::Thing(_))).map_or(usize::MAX, |m| m.first);
+        (span.end..(span.end + 5).min(next_thing)).find(|t| STRUCTURAL.contains(&self.word(*t)) && self.sentence(*t) == self.sentence(span.first)).map(|t| t + 1)
     }
 
     fn drop_earlier(&mut self) {
@@ -81,6 +102,9 @@ impl Listener<'_> {
         }
     }
 }
+
+/// Words for parts of the house rather than things on it.
+const STRUCTURAL: &[&str] = &["roof", "wall", "walls", "house", "side", "gable", "elevation", "slope"];
 
 /// What a cue for something to do speaks of.
 enum Object {

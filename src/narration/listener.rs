@@ -35,6 +35,7 @@ pub(super) struct Listener<'a> {
     pub entities: Vec<Entity>,
     pub todos: Vec<Todo>,
     pub faces: Vec<Face>,
+    pub cleared: Vec<super::account::ClearedThing>,
     /// The entities in mind, the latest last.
     pub focus: Vec<usize>,
     /// The first entity of the run of things listed since something was last settled.
@@ -53,6 +54,16 @@ pub(super) struct Listener<'a> {
     pub correcting: Option<usize>,
     /// "except".
     pub except: Option<usize>,
+    /// The last thing said not to be there, in case it was only cleared: "no shingles, they're okay".
+    pub negated: Option<(u16, Place, Span)>,
+    /// One past the last thing that only told where another one is.
+    pub passed: usize,
+    /// Work said of no one thing yet: "the whole roof's getting replaced, and that's eighteen square of shingles".
+    pub unbound: Option<super::account::WorkSaid>,
+    /// An amount to be taken over by the next thing: "same footage on the leaf guard".
+    pub like_before: Option<(super::account::Quantity, Span)>,
+    /// The first entity and the token since the narrator came to this side.
+    pub arrived: (usize, usize),
     /// The face spoken of.
     pub face: Option<(Shape, Place, Span)>,
     /// A length said to be a width or a height, waiting for the other.
@@ -66,7 +77,7 @@ pub(super) struct Listener<'a> {
 const REACH: usize = 26;
 const ASIDE_REACH: usize = 14;
 const BESIDE_REACH: usize = 8;
-const CORRECTING_REACH: usize = 14;
+const CORRECTING_REACH: usize = 20;
 const MIGHT_REACH: usize = 8;
 
 impl<'a> Listener<'a> {
@@ -86,6 +97,7 @@ impl<'a> Listener<'a> {
             entities: Vec::new(),
             todos: Vec::new(),
             faces: Vec::new(),
+            cleared: Vec::new(),
             focus: Vec::new(),
             run: 0,
             pending: None,
@@ -96,6 +108,11 @@ impl<'a> Listener<'a> {
             beside: None,
             correcting: None,
             except: None,
+            negated: None,
+            passed: 0,
+            unbound: None,
+            like_before: None,
+            arrived: (0, 0),
             face: None,
             one_length: None,
             heard_to: 0,
@@ -138,7 +155,10 @@ impl<'a> Listener<'a> {
             Meaning::Beside => self.beside = Some(Scope { first: span.first, used: false }),
             Meaning::Except => self.except = Some(span.end),
             Meaning::Face(shape) => self.see_face(shape, span),
-            Meaning::Rough | Meaning::Refer(_) | Meaning::Total | Meaning::Nothing => {}
+            Meaning::Another => self.another_one(span),
+            Meaning::SameAmount => self.same_amount(span),
+            Meaning::Refer(reach) => self.count_pronoun(reach, span),
+            Meaning::Rough | Meaning::Total | Meaning::Nothing | Meaning::Noun => {}
         }
     }
 
@@ -152,6 +172,8 @@ impl<'a> Listener<'a> {
         self.beside = self.beside.filter(|b| self.break_between(b.first, here) < Break::Comma && !far(*b, BESIDE_REACH));
         self.correcting = self.correcting.filter(|c| here <= c + CORRECTING_REACH);
         self.except = self.except.filter(|e| !over(self, e - 1));
+        self.like_before = self.like_before.filter(|l| here <= l.1.end + 6);
+        self.unbound = self.unbound.take().filter(|u| here <= u.span.end + REACH);
         if self.pending.as_ref().is_some_and(|p| over(self, p.span().first)) {
             self.drop_pending();
         }
@@ -213,7 +235,7 @@ impl<'a> Listener<'a> {
 
     pub fn finish(mut self) -> Account {
         self.drop_pending();
-        Account { entities: self.entities, todos: self.todos, faces: self.faces, cleared: Vec::new() }
+        Account { entities: self.entities, todos: self.todos, faces: self.faces, cleared: self.cleared }
     }
 }
 

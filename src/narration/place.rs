@@ -7,6 +7,9 @@ use crate::grammar::Stand;
 use crate::mentions::Kind;
 use crate::tokens::Break;
 
+/// How far "all the way around" reaches where no punctuation ends it, in tokens.
+const ALL_AROUND_REACH: usize = 20;
+
 /// The four sides, in the order of a walk.
 const SIDES: [Side; 4] = [Side::Front, Side::Right, Side::Rear, Side::Left];
 
@@ -85,7 +88,7 @@ impl Places {
     /// Ends what holds for a sentence, and a look back once its thing is settled.
     pub fn close(&mut self, here: usize, sentences: &[u32], entities: &[Entity]) {
         let over = |from: usize| sentences.get(from) != sentences.get(here);
-        if self.all_around.is_some_and(&over) {
+        if self.all_around.is_some_and(|a| over(a) || here > a + ALL_AROUND_REACH) {
             self.all_around = None;
         }
         let settled = |back: &LookBack| {
@@ -103,7 +106,7 @@ impl Places {
 impl Listener<'_> {
     /// A side is named.
     pub fn side(&mut self, side: Side, stand: Stand, span: Span) {
-        if self.ignoring() {
+        if self.ignoring() || (span.end == span.first + 1 && !self.stands_apart(span)) {
             return;
         }
         if self.slope(span) {
@@ -118,11 +121,20 @@ impl Listener<'_> {
         self.go(side, span);
     }
 
-    fn go(&mut self, side: Side, _span: Span) {
+    fn go(&mut self, side: Side, span: Span) {
         self.places.go(side);
+        self.arrived = (self.entities.len(), span.end);
+        self.unbound = None;
+        self.negated = None;
         self.condition = None;
         self.correcting = None;
         self.run = self.entities.len();
+    }
+
+    /// A side in one word is one only where it is said on its own: "Rear. Patio door, okay."
+    fn stands_apart(&self, span: Span) -> bool {
+        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
+        ends && self.tokens.list[span.first].before == Break::Sentence
     }
 
     /// "front slope" names a face too.
@@ -141,6 +153,10 @@ impl Listener<'_> {
 
     /// Whether nothing that a place could be said of stands before it in its clause.
     fn opens_clause(&self, first: usize) -> bool {
+        let thing = |m: &crate::mentions::Mention| matches!(m.kind, Kind::Thing(_)) && m.end <= first && m.end + 4 >= first && self.sentence(m.first) == self.sentence(first);
+        if self.mentions.iter().any(thing) {
+            return false;
+        }
         let opens = |t: usize| self.tokens.list[t].before == Break::Sentence || OPENERS.contains(&self.word(t));
         let mut at = first;
         for _ in 0..4 {
@@ -157,15 +173,23 @@ impl Listener<'_> {
 
     /// "gutter, forty foot on the front": the side of the thing just named.
     fn point(&mut self, side: Side, span: Span) {
-        let Some(last) = self.focus.last().copied() else { return self.go(side, span) };
-        let here = self.entities[last].span;
-        if self.sentence(here.end - 1) != self.sentence(span.first) || span.first > here.end + 8 {
-            return self.go(side, span);
-        }
+        let firm = matches!(self.word(span.first), "on" | "across" | "along" | "over" | "in");
+        let near = self.focus.last().copied().filter(|l| {
+            let said = self.entities[*l].span;
+            self.sentence(said.end - 1) == self.sentence(span.first) && span.first <= said.end + 3
+        });
+        let Some(last) = near else {
+            let talked = self.focus.last().is_some_and(|l| self.sentence(self.entities[*l].span.end - 1) == self.sentence(span.first));
+            if firm && !talked {
+                self.go(side, span);
+            }
+            return;
+        };
         let entity = &mut self.entities[last];
-        if entity.works.is_empty() && entity.place.side != side {
+        let pointed = entity.evidence.iter().any(|e| e.rule == POINTED);
+        if firm && entity.works.is_empty() && !pointed {
             entity.place = Place { side, named: true, ..entity.place.clone() };
-            entity.evidence.push(Evidence { field: "side", rule: "said of the thing".into(), span });
+            entity.evidence.push(Evidence { field: "side", rule: POINTED.into(), span });
         }
     }
 
@@ -230,7 +254,7 @@ impl Listener<'_> {
         let before = |n: usize| span.first.checked_sub(n).map_or("", |t| self.word(t));
         let opens = self.tokens.list[span.first].before == Break::Sentence
             || (OPENERS.contains(&before(1)) && self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None));
-        opens || GOING.contains(&before(1)) || GOING.contains(&before(2)) || self.side_just_named(span).is_some()
+        opens || GOING.contains(&before(1)) || DOING.contains(&before(2)) || self.side_just_named(span).is_some()
     }
 
     /// "the front of the shed".
@@ -244,8 +268,14 @@ impl Listener<'_> {
     }
 }
 
+/// How a side came to a thing that was said to be on it.
+const POINTED: &str = "said of the thing";
+
 /// Words that open a clause before a place.
 const OPENERS: &[&str] = &["and", "now", "okay", "so", "then", "but", "well", "oh", "also", "alright", "right"];
 
 /// Words before a structure that say the narrator goes there or speaks of what is on it.
 const GOING: &[&str] = &["to", "on", "into", "now", "at", "doing", "do"];
+
+/// Words that say so from one word further off.
+const DOING: &[&str] = &["now", "doing"];

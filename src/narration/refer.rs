@@ -44,6 +44,7 @@ impl Listener<'_> {
             Reach::All => self.open_run(),
             Reach::Many => self.many(),
             Reach::Both => self.both(),
+            Reach::Rest => self.last().into_iter().collect(),
         }
     }
 
@@ -57,11 +58,26 @@ impl Listener<'_> {
     fn both(&self) -> Vec<usize> {
         let two = Exact::from_integer(2);
         let Some(last) = self.last() else { return Vec::new() };
-        if self.entities[last].quantity.is_some_and(|q| q.low == two) || self.entities[last].plural {
+        let open = self.open_run();
+        let alone = open.len() < 2 || (self.last_group().len() < 2 && self.entities[last].plural);
+        if self.entities[last].quantity.is_some_and(|q| q.low == two) || alone {
             return vec![last];
         }
-        let open = self.open_run();
         if open.len() > 2 { open[open.len() - 2..].to_vec() } else { open }
+    }
+
+    /// "comb the fins on both": as many as there are.
+    pub fn count_pronoun(&mut self, reach: Reach, span: crate::narration::Span) {
+        let Some(last) = self.focus.last().copied().filter(|_| reach == Reach::Both) else { return };
+        let before = span.first.checked_sub(1).map_or("", |t| self.word(t));
+        let said = &mut self.entities[last];
+        if before == "on"
+            && said.span.end + 1 == span.first
+            && let Some(q) = said.quantity.as_mut().filter(|q| q.implied)
+        {
+            q.low = Exact::from_integer(2);
+            q.high = q.low;
+        }
     }
 
     /// Whether a thing stands for more than one.

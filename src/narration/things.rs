@@ -3,6 +3,7 @@
 use super::account::{Entity, Evidence, Quantity, Span, WorkSaid};
 use super::listener::{Listener, Pending};
 use crate::draft::{Area, Flag, Work};
+use crate::grammar::Meaning;
 use crate::mentions::{Determiner, Mention, Thing};
 use crate::numbers::Exact;
 
@@ -10,18 +11,21 @@ impl Listener<'_> {
     /// A thing is named.
     pub fn thing(&mut self, at: usize, mention: &Mention, thing: &Thing) {
         if self.ignoring() || thing.determiner == Determiner::Negative && !self.is_pending_clear() {
-            return self.skip_negative(thing);
+            return self.skip_negative(mention, thing);
         }
         if let Some(Pending::Todo { kind, span }) = self.pending.clone() {
             self.pending = None;
             return self.todo_on(mention, thing, kind, span);
         }
         if self.only_tells_where(mention, thing) {
+            self.passed = mention.end;
             return;
         }
         let Some(entity) = self.resolve(at, mention, thing) else { return };
         self.take_words(entity, mention, thing);
+        self.make_exception(entity);
         self.settle_pending(entity, mention);
+        self.take_unbound(entity, mention);
         self.new_is_work(entity, mention, thing);
     }
 
@@ -30,7 +34,10 @@ impl Listener<'_> {
     }
 
     /// A cue that waited for an object has none in what isn't there.
-    fn skip_negative(&mut self, thing: &Thing) {
+    fn skip_negative(&mut self, mention: &Mention, thing: &Thing) {
+        if let Some(item) = thing.item.filter(|_| !self.ignoring()) {
+            self.negated = Some((item, self.places.of(self.area(thing)), Span { first: mention.first, end: mention.end }));
+        }
         if thing.determiner == Determiner::Negative && matches!(self.pending, Some(Pending::Work { .. })) {
             self.pending = None;
         }
@@ -52,12 +59,12 @@ impl Listener<'_> {
 
     /// "the light above the door" is not about the door.
     fn only_tells_where(&self, mention: &Mention, thing: &Thing) -> bool {
-        let Some(preposition) = thing.behind else { return false };
+        let Some(preposition) = thing.behind else { return self.listed_with_passed(mention, thing) };
         if matches!(self.pending, Some(Pending::Work { .. } | Pending::Clear { .. })) {
             return false;
         }
         let word = self.grammar.vocabulary.word(preposition);
-        let damage = mention.first > 1 && self.is(mention.first - 2, self.grammar.classes.no_thing);
+        let damage = mention.first > 1 && self.is(mention.first - 2, self.grammar.classes.damage);
         let told = match word {
             "with" => thing.new || thing.amount.is_some(),
             "on" | "in" | "of" | "to" => damage,
@@ -67,10 +74,22 @@ impl Listener<'_> {
         !told
     }
 
+    /// "around the windows and the door": the door only tells where, as the windows do.
+    fn listed_with_passed(&self, mention: &Mention, thing: &Thing) -> bool {
+        let joined = self.passed > 0 && self.passed < mention.first && mention.first == self.passed + 1 && matches!(self.word(self.passed), "and" | "or");
+        joined && thing.determiner == Determiner::Definite && thing.amount.is_none() && self.pending.is_none()
+    }
+
     /// The entity a thing stands for: one known, or a new one.
     fn resolve(&mut self, at: usize, mention: &Mention, thing: &Thing) -> Option<usize> {
+        if thing.short {
+            return self.short_for(mention, thing);
+        }
         if self.totals(at, mention, thing) {
             return self.merge_total(thing);
+        }
+        if let Some(generic) = self.generic_of(mention, thing) {
+            return Some(self.narrow(generic, thing));
         }
         if let Some(known) = self.same_as(mention, thing) {
             return Some(known);
@@ -154,6 +173,7 @@ impl Listener<'_> {
         }
         match thing.amount {
             Some(amount) => self.set_amount(entity, &amount, self.rough_near(amount.first, amount.end)),
+            None if self.like_before.is_some() => self.take_like_before(entity),
             None if thing.every && self.says_both(mention) => self.imply(entity, 2, span),
             None => self.imply_one(entity, thing, span),
         }
@@ -165,6 +185,14 @@ impl Listener<'_> {
         self.focus.push(entity);
         if self.focus.len() > 16 {
             self.focus.remove(0);
+        }
+    }
+
+    fn take_like_before(&mut self, entity: usize) {
+        if let Some((quantity, span)) = self.like_before.take() {
+            let e = &mut self.entities[entity];
+            e.quantity = Some(quantity);
+            e.evidence.push(Evidence { field: "quantity", rule: "the same as before".into(), span });
         }
     }
 
@@ -198,7 +226,7 @@ impl Listener<'_> {
                 let said = WorkSaid {
                     work,
                     only_if: self.conditional(),
-                    soft: false,
+                    firmness: super::works::FIRM,
                     rule: self.grammar.rules[rule].name.clone(),
                     span: cue.join(span),
                     of: None,
@@ -233,10 +261,29 @@ impl Listener<'_> {
     fn own_work_behind(&self, end: usize) -> bool {
         let next = self.mentions.iter().find(|m| m.first >= end);
         next.is_some_and(|m| {
-            m.first <= end + 5
+            m.first <= end + 9
                 && self.sentence(end - 1) == self.sentence(m.first)
-                && matches!(self.meaning(m), Some(crate::grammar::Meaning::Work(..) | crate::grammar::Meaning::Off(_) | crate::grammar::Meaning::Clear(_)))
+                && matches!(self.meaning(m), Some(Meaning::Work(..) | Meaning::Off(_) | Meaning::Clear(_) | Meaning::Leave(_)))
         })
+    }
+
+    /// "all of that comes off except for the outlet": what is said of it next stands alone.
+    fn make_exception(&mut self, entity: usize) {
+        if self.except.take().is_some() {
+            self.entities[entity].works.clear();
+        }
+    }
+
+    /// Work said of the roof as a whole falls on the covering that is named behind it.
+    fn take_unbound(&mut self, entity: usize, mention: &Mention) {
+        let measured = self.entities[entity].quantity.is_some_and(|q| !q.implied);
+        if !measured || !self.entities[entity].works.is_empty() || self.area_of(&self.entities[entity]) != Area::Roof {
+            return;
+        }
+        if let Some(said) = self.unbound.take() {
+            let span = said.span.join(Span { first: mention.first, end: mention.end });
+            self.bind(&[entity], &WorkSaid { span, ..said });
+        }
     }
 
     /// "forty foot of new gutter" is work in itself.
@@ -248,7 +295,7 @@ impl Listener<'_> {
         let said = WorkSaid {
             work: Work::RemoveReplace,
             only_if: self.conditional(),
-            soft: true,
+            firmness: 1,
             rule: "named as new".into(),
             span,
             of: None,

@@ -11,7 +11,7 @@ use crate::tokens::Break;
 /// How many words may stand between work and its object: "replace, just replace, the".
 const TO_OBJECT: usize = 3;
 
-impl Listener<'_> {
+impl<'a> Listener<'a> {
     /// Work is said; `None`: only that it comes off.
     pub fn work(&mut self, at: usize, rule: usize, span: Span, work: Option<Work>, form: Form) {
         if self.beside.is_some() {
@@ -25,19 +25,40 @@ impl Listener<'_> {
         let said = WorkSaid {
             work: work.unwrap_or(Work::DetachReset),
             only_if: self.conditional(),
-            soft,
+            firmness: if work.is_none() { 0 } else { u8::from(!soft) + 1 },
             rule: self.grammar.rules[rule].name.clone(),
             span,
             of: None,
         };
+        if self.new_thing_follows(at, span) {
+            self.pending = Some(Pending::Work { work: said.work, rule, span });
+            return;
+        }
         if Self::takes_object(form) && self.object(at, &said, rule, form) {
             return;
         }
         if form == Form::Object && !self.speaks_of_before(at, span) {
             return;
         }
+        if self.said_of_the_roof(at, span) {
+            self.unbound = Some(said);
+            return;
+        }
         let targets = self.subjects(at, span);
         self.bind(&targets, &said);
+    }
+
+    /// "the whole roof's getting replaced": what of it, is said behind.
+    fn said_of_the_roof(&self, at: usize, span: Span) -> bool {
+        let skipped = |m: &&Mention| !matches!(self.meaning(m), Some(Meaning::Refer(_) | Meaning::Rough | Meaning::Side(..)));
+        let before = self.mentions[..at].iter().rev().find(skipped);
+        before.is_some_and(|m| self.meaning(m) == Some(Meaning::Roof) && m.end + 8 >= span.first && self.sentence(m.first) == self.sentence(span.first))
+    }
+
+    /// "they're getting new siding": the last word of the work opens the name of its object.
+    fn new_thing_follows(&self, at: usize, span: Span) -> bool {
+        let opens = self.is(span.end - 1, self.grammar.classes.new);
+        opens && self.after(at).is_some_and(|m| m.first == span.end && matches!(m.kind, Kind::Thing(_)) && self.tokens.list[m.first].before == Break::None)
     }
 
     /// A verb without an object speaks of what was listed: "gutter, forty foot, replace".
@@ -64,7 +85,7 @@ impl Listener<'_> {
             }
             Kind::Cue(_) => {
                 let Some(Meaning::Refer(reach)) = self.meaning(next) else { return false };
-                let targets = self.referred(reach);
+                let targets = if reach == crate::grammar::Reach::Rest { self.rest_of_last() } else { self.referred(reach) };
                 let end = next.end;
                 self.bind(&targets, &WorkSaid { span: said.span.join(Span { first: said.span.first, end }), ..said.clone() });
                 !targets.is_empty()
@@ -73,16 +94,26 @@ impl Listener<'_> {
     }
 
     /// The mention that may be the object of a cue: right behind it, in the same breath.
-    pub fn object_mention(&self, at: usize, span: Span) -> Option<&'_ Mention> {
+    pub fn object_mention(&self, at: usize, span: Span) -> Option<&'a Mention> {
         let rough = |m: &&Mention| !matches!(self.meaning(m), Some(Meaning::Rough));
-        let next = self.mentions[at + 1..].iter().find(rough)?;
-        let close = next.first <= span.end + TO_OBJECT && self.break_between(span.end - 1, next.first) == Break::None;
+        let mentions: &'a [Mention] = self.mentions;
+        let next = mentions[at + 1..].iter().find(rough)?;
+        let hedged = mentions[at + 1..].first().is_some_and(|m| m.first < next.first);
+        let allowed = if hedged { Break::Comma } else { Break::None };
+        let close = next.first <= span.end + TO_OBJECT + usize::from(hedged) * 2
+            && self.break_between(span.end - 1, next.first) <= allowed
+            && !(span.end..next.first).any(|t| self.turns_away(t));
         let object = match &next.kind {
             Kind::Thing(t) => t.behind.is_none() || self.objects_preposition(next.first),
             Kind::Amount(_) => next.first <= span.end + 1,
             Kind::Cue(_) => next.first <= span.end + 2 && matches!(self.meaning(next), Some(Meaning::Refer(_))),
         };
         (close && object).then_some(next)
+    }
+
+    /// Words behind which something else is spoken of: "nothing wrong with the pipe but the rain cap".
+    fn turns_away(&self, token: usize) -> bool {
+        matches!(self.word(token), "but" | "so" | "because" | "and" | "if" | "then" | "when" | "though") || self.is(token, self.grammar.classes.definite)
     }
 
     /// "detach and reset on both of those", "same for the light".
@@ -94,10 +125,11 @@ impl Listener<'_> {
     /// the thing before it.
     fn claimed_before(&self, at: usize, span: Span, thing: &Thing, form: Form) -> bool {
         let opened = thing.determiner != Determiner::Bare || thing.amount.is_some() || thing.more || thing.every || thing.new;
-        let waiting = self.last().is_some_and(|l| self.open(l) && self.entities[l].span.end + 4 >= span.first);
+        let said = |l: usize| self.entities[l].span.end;
+        let waiting = self.last().is_some_and(|l| (self.open(l) && said(l) + 4 >= span.first) || said(l) + 3 >= span.first);
         let pronoun = self.pronoun_before(at, span.first).is_some();
         let starts = self.tokens.list[span.first].before == Break::Sentence;
-        !starts && (pronoun || waiting) && (!opened || form == Form::Either)
+        !starts && !opened && (pronoun || waiting) && form != Form::Predicate
     }
 
     /// The things before it that the work falls on.
@@ -189,11 +221,14 @@ impl Listener<'_> {
 /// Words that take back what was just said, between two values of the same field.
 const TAKES_BACK: &[&str] = &["no", "nope", "wait", "sorry", "actually", "scratch", "correction", "mean"];
 
+/// Work said in plain words.
+pub(super) const FIRM: u8 = 2;
+
 /// Adds work to those said already: again, instead, or as well.
 fn place_work(works: &mut Vec<WorkSaid>, said: WorkSaid, corrected: bool, flags: &mut std::collections::BTreeSet<Flag>) {
     if let Some(known) = works.iter_mut().find(|w| w.work == said.work) {
         known.only_if &= said.only_if;
-        known.soft &= said.soft;
+        known.firmness = known.firmness.max(said.firmness);
         return;
     }
     if corrected {
@@ -202,10 +237,10 @@ fn place_work(works: &mut Vec<WorkSaid>, said: WorkSaid, corrected: bool, flags:
         works.push(said);
         return;
     }
-    if said.soft && !works.is_empty() {
+    if works.iter().any(|w| w.firmness > said.firmness) && said.firmness < FIRM {
         return;
     }
-    works.retain(|w| !w.soft);
+    works.retain(|w| w.firmness == FIRM);
     if let Some(known) = works.iter_mut().find(|w| excludes(w.work, said.work)) {
         if !said.only_if {
             flags.insert(Flag::ChangedMind);

@@ -26,8 +26,8 @@ impl<'a> Speaker<'a> {
             number.end += 1; // half a square
         }
         let mut found = Measure { value: number.value, unit: None, foreign: false, end: number.end, number };
-        if !self.spoken_on(number.end) {
-            return Some(found);
+        if !self.spoken_on(number.end) || item_at(number.end) {
+            return Some(found); // "three box vents" are no boxes
         }
         let Some((unit, end)) = self.grammar.unit_at(&self.tokens.list, number.end, number.digits) else {
             return Some(found);
@@ -45,7 +45,7 @@ impl<'a> Speaker<'a> {
     /// "a square", "a foot": one.
     fn article_before_unit(&self, at: usize) -> Option<Number> {
         let token = self.tokens.list.get(at)?;
-        let article = matches!(self.grammar.vocabulary.word(token.word), "a" | "an");
+        let article = matches!(self.grammar.vocabulary.word(token.word), "a" | "an" | "another");
         if !article || !self.spoken_on(at + 1) {
             return None;
         }

@@ -112,6 +112,9 @@ impl<'a> Speaker<'a> {
         let article = self.article(at);
         if let Some(NumberWord::Part(part)) = if article { self.next_word(at + 1) } else { self.word(at) } {
             let end = at + 1 + usize::from(article);
+            if part != 2 && part != 4 {
+                return None; // "the third light"
+            }
             return Some(Number { value: Exact::new(1, part), end, digits: false, run_on: false });
         }
         let count = self.small(at)?;
