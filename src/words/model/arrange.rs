@@ -243,3 +243,116 @@ fn number(from: &Container, name: &str) -> Result<usize, ArrangeError> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::synthetic::{self, AUDIO_LAYERS, TEXT_LAYERS, TOKENS, WIDTH, Written};
+    use super::super::{container, synthetic::variables};
+    use super::*;
+
+    /// What becomes of a change to the toy.
+    fn refused(change: impl FnOnce(&mut Vec<Written>)) -> String {
+        let mut variables = variables();
+        change(&mut variables);
+        let bytes = synthetic::container(&variables);
+        arrange(&container::read(&bytes).unwrap()).unwrap_err().to_string()
+    }
+
+    fn named<'v>(variables: &'v mut [Written], name: &str) -> &'v mut Written {
+        variables.iter_mut().find(|variable| variable.name == name).unwrap()
+    }
+
+    #[test]
+    fn sizes_are_read_off_the_tensors() {
+        let bytes = synthetic::container(&variables());
+        let (shape, _) = arrange(&container::read(&bytes).unwrap()).unwrap();
+        assert_eq!(
+            shape,
+            Shape {
+                vocabulary: TOKENS,
+                width: WIDTH,
+                mel_bands: 80,
+                audio: Half { context: 5, heads: 2, layers: AUDIO_LAYERS },
+                text: Half { context: 6, heads: 4, layers: TEXT_LAYERS },
+            }
+        );
+    }
+
+    #[test]
+    fn every_tensor_has_whispers_name_and_place() {
+        let bytes = synthetic::container(&variables());
+        let (_, tensors) = arrange(&container::read(&bytes).unwrap()).unwrap();
+        let names: Vec<&str> = tensors.iter().map(|tensor| tensor.name.as_str()).collect();
+        // The order in which whisper.cpp's quantiser lists the published base model
+        // (ggml-org/whisper.cpp, issue 839).
+        let listed = "decoder.positional_embedding encoder.positional_embedding \
+            decoder.token_embedding.weight \
+            decoder.blocks.0.mlp_ln.weight decoder.blocks.0.mlp_ln.bias \
+            decoder.blocks.0.mlp.0.weight decoder.blocks.0.mlp.0.bias \
+            decoder.blocks.0.mlp.2.weight decoder.blocks.0.mlp.2.bias \
+            decoder.blocks.0.attn_ln.weight decoder.blocks.0.attn_ln.bias \
+            decoder.blocks.0.attn.query.weight decoder.blocks.0.attn.query.bias \
+            decoder.blocks.0.attn.key.weight \
+            decoder.blocks.0.attn.value.weight decoder.blocks.0.attn.value.bias \
+            decoder.blocks.0.attn.out.weight decoder.blocks.0.attn.out.bias \
+            decoder.blocks.0.cross_attn_ln.weight decoder.blocks.0.cross_attn_ln.bias \
+            decoder.blocks.0.cross_attn.query.weight decoder.blocks.0.cross_attn.query.bias \
+            decoder.blocks.0.cross_attn.key.weight \
+            decoder.blocks.0.cross_attn.value.weight decoder.blocks.0.cross_attn.value.bias \
+            decoder.blocks.0.cross_attn.out.weight decoder.blocks.0.cross_attn.out.bias";
+        let listed: Vec<&str> = listed.split_whitespace().collect();
+        assert_eq!(names[..listed.len()], listed);
+        assert_eq!(names.len(), 11 + 15 * AUDIO_LAYERS + 24 * TEXT_LAYERS);
+        assert_eq!(names.last(), Some(&"encoder.ln_post.bias"));
+    }
+
+    #[test]
+    fn fused_projections_are_taken_apart_in_order() {
+        let all = variables();
+        let bytes = synthetic::container(&all);
+        let (_, tensors) = arrange(&container::read(&bytes).unwrap()).unwrap();
+        let fused = |name: &str| &all.iter().find(|variable| variable.name == name).unwrap().bytes;
+        let tensor = |name: &str| tensors.iter().find(|tensor| tensor.name == name).unwrap();
+        let (block, row) = (2 * WIDTH * WIDTH, 2 * WIDTH);
+
+        let own = fused("encoder/layer_3/self_attention/linear_0/weight");
+        for (n, part) in ["query", "key", "value"].into_iter().enumerate() {
+            let found = tensor(&format!("encoder.blocks.3.attn.{part}.weight"));
+            assert_eq!(found.halves, &own[n * block..(n + 1) * block], "{part}");
+            assert_eq!(found.dims, [WIDTH, WIDTH]);
+        }
+        let other = fused("decoder/layer_0/attention/linear_1/bias");
+        assert_eq!(tensor("decoder.blocks.0.cross_attn.value.bias").halves, &other[row..]);
+    }
+
+    #[test]
+    fn a_bias_on_the_keys_is_refused_rather_than_lost() {
+        let why = refused(|variables| {
+            named(variables, "encoder/layer_0/self_attention/linear_0/bias").bytes[2 * WIDTH] = 1;
+        });
+        assert!(why.starts_with("`encoder/layer_0/self_attention/linear_0/bias`"), "{why}");
+    }
+
+    #[test]
+    fn a_missing_tensor_is_named() {
+        let why = refused(|variables| variables.retain(|variable| variable.name != "encoder/conv2/bias"));
+        assert_eq!(why, "the weights file has no `encoder/conv2/bias`");
+    }
+
+    #[test]
+    fn other_dimensions_are_named() {
+        let why = refused(|variables| named(variables, "encoder/conv1/weight").dims = vec![80, 32, 3]);
+        assert_eq!(
+            why,
+            "`encoder/conv1/weight` in the weights file has dimensions [80, 32, 3], expected [32, 32, 3]"
+        );
+        let why = refused(|variables| named(variables, "encoder/conv1/weight").dims = vec![80, 96]);
+        assert_eq!(why, "`encoder/conv1/weight` in the weights file has 2 axes, expected 3");
+    }
+
+    #[test]
+    fn other_numbers_than_halves_are_named() {
+        let why = refused(|variables| named(variables, "encoder/layer_norm/beta").element = 5);
+        assert_eq!(why, "`encoder/layer_norm/beta` in the weights file holds BFloat16, expected Float16");
+    }
+}

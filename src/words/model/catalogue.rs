@@ -69,7 +69,7 @@ pub static BASE_Q8_0: KnownModel = KnownModel {
     bytes: 81_768_585,
     sha256: "c577b9a86e7e048a0b7eada054f4dd79a56bbfa911fbdacf900ac5b567cbb7d9",
     precision: Precision::Bytes,
-    about: "Whisper base in bytes: small and quick, the default",
+    about: "Whisper base with its weights in bytes; the default",
     carriers: BASE_CARRIERS,
 };
 
@@ -80,7 +80,7 @@ pub static BASE_F16: KnownModel = KnownModel {
     bytes: 147_951_465,
     sha256: "60ed5bc3dd14eea856493d334349b405782ddcaf0028d4b5df4088345fba2efe",
     precision: Precision::Half,
-    about: "Whisper base in 16-bit floats, as published: larger, no better here",
+    about: "Whisper base with its weights in 16-bit floats, as published",
     carriers: BASE_CARRIERS,
 };
 

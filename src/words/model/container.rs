@@ -208,3 +208,141 @@ impl<'a> Reader<'a> {
         Ok(aliases)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::synthetic::{Written, container, halves, push_aliases, push_name};
+    use super::*;
+
+    fn small() -> Vec<u8> {
+        let number = Written { name: "heads".into(), dims: vec![], element: 2, bytes: vec![8, 0] };
+        container(&[number, halves("weight", &[2, 3])])
+    }
+
+    /// The small file with other aliases than none.
+    fn with_aliases(aliases: &[(&str, &str)]) -> Vec<u8> {
+        let mut bytes = small();
+        bytes.truncate(bytes.len() - 4);
+        push_aliases(&mut bytes, aliases);
+        bytes
+    }
+
+    #[track_caller]
+    fn refused(bytes: &[u8], why: &str) {
+        assert_eq!(read(bytes).unwrap_err().to_string(), why);
+    }
+
+    #[test]
+    fn variables_and_aliases_are_found_by_name() {
+        let bytes = with_aliases(&[("tied", "weight")]);
+        let container = read(&bytes).unwrap();
+        assert_eq!(container.kind, "WhisperSpec");
+        assert_eq!(container.get("heads").unwrap().bytes, [8, 0]);
+        assert_eq!(container.get("weight").unwrap().dims, [2, 3]);
+        assert_eq!(container.get("weight").unwrap().element, Element::Float16);
+        assert_eq!(container.get("tied"), container.get("weight"));
+        assert_eq!(container.get("bias"), None);
+    }
+
+    #[test]
+    fn a_file_cut_off_anywhere_is_refused() {
+        let whole = small();
+        for length in 0..whole.len() {
+            assert!(read(&whole[..length]).is_err(), "{length} of {} bytes", whole.len());
+        }
+    }
+
+    #[test]
+    fn garbage_is_refused_without_a_panic() {
+        // A fixed walk of xorshift, so that the same bytes are broken on every run.
+        let mut random = 0x2545_F491_4F6C_DD1D_u64;
+        let mut next = |below: usize| {
+            random ^= random << 13;
+            random ^= random >> 7;
+            random ^= random << 17;
+            (random % below as u64) as usize
+        };
+        for _ in 0..5_000 {
+            let mut bytes = with_aliases(&[("tied", "weight")]);
+            for _ in 0..=next(3) {
+                let at = next(bytes.len());
+                bytes[at] = next(256) as u8;
+            }
+            let _ = read(&bytes).is_ok();
+        }
+    }
+
+    #[test]
+    fn a_length_beyond_the_file_is_no_reason_to_reserve_memory() {
+        let mut bytes = container(&[]);
+        bytes.truncate(bytes.len() - 8);
+        bytes.extend(u32::MAX.to_le_bytes());
+        push_name(&mut bytes, "huge");
+        bytes.push(1);
+        bytes.extend(u32::MAX.to_le_bytes());
+        bytes.push(1);
+        bytes.extend(u32::MAX.to_le_bytes());
+        refused(
+            &bytes,
+            "the weights file ends at byte 43 where 4294967295 more bytes of a variable should stand",
+        );
+    }
+
+    #[test]
+    fn another_version_is_named() {
+        let mut bytes = small();
+        bytes[0] = 5;
+        refused(&bytes, "the weights file begins with version 5, expected version 6");
+    }
+
+    #[test]
+    fn dimensions_must_explain_the_bytes() {
+        let odd = Written { dims: vec![2, 4], ..halves("weight", &[2, 3]) };
+        refused(
+            &container(&[odd]),
+            "the variable `weight` has 12 bytes, which its dimensions [2, 4] don't explain",
+        );
+    }
+
+    #[test]
+    fn dimensions_that_overflow_are_refused() {
+        let odd = Written { dims: vec![u32::MAX; 255], ..halves("weight", &[2]) };
+        assert!(matches!(read(&container(&[odd])), Err(ContainerError::Size { .. })));
+    }
+
+    #[test]
+    fn an_unknown_element_type_is_named() {
+        let odd = Written { element: 6, ..halves("weight", &[2]) };
+        refused(&container(&[odd]), "the variable `weight` has element type 6, expected 0 to 5");
+    }
+
+    #[test]
+    fn a_name_stands_once() {
+        let twice = [halves("weight", &[2]), halves("weight", &[2])];
+        refused(&container(&twice), "the name `weight` stands twice in the weights file");
+        refused(&with_aliases(&[("weight", "heads")]), "the name `weight` stands twice in the weights file");
+    }
+
+    #[test]
+    fn an_alias_stands_for_something() {
+        refused(
+            &with_aliases(&[("tied", "bias")]),
+            "the alias `tied` stands for `bias`, which the weights file doesn't hold",
+        );
+    }
+
+    #[test]
+    fn nothing_follows_the_end() {
+        let mut bytes = small();
+        bytes.extend([0; 7]);
+        refused(&bytes, "the weights file goes on for 7 bytes after its end");
+    }
+
+    #[test]
+    fn a_name_ends_with_a_zero() {
+        let mut bytes = small();
+        // The last byte of `WhisperSpec`, after the version and the length.
+        bytes[4 + 2 + 11] = b'!';
+        refused(&bytes, "the name at byte 4 of the weights file isn't text ended by a zero byte");
+    }
+}

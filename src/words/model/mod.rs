@@ -27,6 +27,9 @@ mod digest;
 mod inspect;
 mod verify;
 
+#[cfg(test)]
+mod synthetic;
+
 pub use arrange::ArrangeError;
 pub use catalogue::{BASE_F16, BASE_Q8_0, KNOWN, KnownModel, Precision, named};
 pub use container::{ContainerError, Element};

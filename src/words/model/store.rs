@@ -131,7 +131,7 @@ impl Store {
     pub(super) fn workshop(&self, waits: impl FnOnce()) -> Result<Workshop, ModelError> {
         fs::create_dir_all(&self.folder).map_err(ModelError::file("make the folder", &self.folder))?;
         let lock = self.lock(waits)?;
-        self.clear()?;
+        self.clear();
         let folder = tempfile::Builder::new()
             .prefix(WORK_PREFIX)
             .tempdir_in(&self.folder)
@@ -151,14 +151,13 @@ impl Store {
         Ok(file)
     }
 
-    /// Removes the work of processes that were killed. Only done while the lock is held.
-    fn clear(&self) -> Result<(), ModelError> {
-        for entry in fs::read_dir(&self.folder).map_err(ModelError::file("read", &self.folder))?.flatten() {
-            if is_work(&entry.file_name()) {
-                fs::remove_dir_all(entry.path()).map_err(ModelError::file("clear away", &entry.path()))?;
-            }
+    /// Removes the work of processes that were killed. Only done while the lock is held. What can't be
+    /// removed is no hindrance, and is tried again next time.
+    fn clear(&self) {
+        let entries = fs::read_dir(&self.folder).into_iter().flatten().flatten();
+        for work in entries.filter(|entry| is_work(&entry.file_name())) {
+            let _ = fs::remove_dir_all(work.path());
         }
-        Ok(())
     }
 }
 
@@ -177,4 +176,97 @@ impl Workshop {
 
 fn is_work(name: &OsString) -> bool {
     name.to_string_lossy().starts_with(WORK_PREFIX)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::synthetic::{known, model_file};
+    use super::*;
+
+    fn put(store: &Store, model: &KnownModel, length: u64) {
+        File::create(store.path(model)).unwrap().set_len(length).unwrap();
+    }
+
+    #[test]
+    fn an_empty_store_says_how_to_get_a_model() {
+        let folder = tempfile::tempdir().unwrap();
+        let store = Store::at(folder.path());
+        let path = folder.path().join("ggml-base-q8_0.bin");
+        assert_eq!(
+            store.find_default().unwrap_err().to_string(),
+            format!(
+                "there is no speech model at `{}`: get it with `eavesdraft model fetch`, or name one with \
+                 `--model PATH`",
+                path.display()
+            )
+        );
+        assert!(store.list().iter().all(|listed| listed.state == State::Absent));
+    }
+
+    #[test]
+    fn the_default_is_the_quantised_one_and_else_the_other() {
+        let folder = tempfile::tempdir().unwrap();
+        let store = Store::at(folder.path());
+        // Files of the right length with nothing in them take no room on the disk.
+        put(&store, &BASE_F16, BASE_F16.bytes);
+        assert_eq!(store.find_default().unwrap(), store.path(&BASE_F16));
+        put(&store, &BASE_Q8_0, BASE_Q8_0.bytes);
+        assert_eq!(store.find_default().unwrap(), store.path(&BASE_Q8_0));
+    }
+
+    #[test]
+    fn a_model_of_the_wrong_length_is_damaged() {
+        let folder = tempfile::tempdir().unwrap();
+        let store = Store::at(folder.path());
+        put(&store, &BASE_Q8_0, 5);
+        let why = store.find_default().unwrap_err().to_string();
+        assert!(why.contains("is damaged (5 bytes, expected 81768585 bytes)"), "{why}");
+        assert_eq!(store.list()[0].state, State::Damaged);
+    }
+
+    #[test]
+    fn a_changed_byte_is_found_when_every_byte_is_checked() {
+        let folder = tempfile::tempdir().unwrap();
+        let (store, model) = (Store::at(folder.path()), known());
+        let mut bytes = model_file(model.precision);
+        fs::write(store.path(model), &bytes).unwrap();
+        assert_eq!(store.find_checked(model).unwrap(), store.path(model));
+
+        bytes[9_999] ^= 1;
+        fs::write(store.path(model), &bytes).unwrap();
+        assert!(store.find(model).is_ok());
+        assert!(matches!(store.find_checked(model), Err(ModelError::Damaged { .. })));
+    }
+
+    #[test]
+    fn what_a_killed_fetch_left_is_cleared_away_and_nothing_else_is() {
+        let folder = tempfile::tempdir().unwrap();
+        let store = Store::at(folder.path());
+        let left = folder.path().join(".fetch-abc123");
+        fs::create_dir(&left).unwrap();
+        fs::write(left.join("part.whl"), "half").unwrap();
+        fs::write(folder.path().join("mine.bin"), "kept").unwrap();
+
+        let workshop = store.workshop(|| panic!("nobody else is here")).unwrap();
+        assert!(!left.exists());
+        assert!(workshop.folder().is_dir());
+        drop(workshop);
+        let names: Vec<_> = fs::read_dir(folder.path()).unwrap().map(|f| f.unwrap().file_name()).collect();
+        assert_eq!(names.len(), 2, "{names:?}");
+        assert!(folder.path().join("mine.bin").exists());
+    }
+
+    #[test]
+    fn a_second_workshop_waits_for_the_first() {
+        let folder = tempfile::tempdir().unwrap();
+        let store = Store::at(folder.path());
+        let first = store.workshop(|| ()).unwrap();
+        let place = first.folder().to_owned();
+        // The first is given up only once the second says that it waits.
+        let mut first = Some(first);
+        let second = store.workshop(|| drop(first.take())).unwrap();
+        assert!(!place.exists());
+        assert!(second.folder().is_dir());
+        assert!(first.is_none());
+    }
 }

@@ -73,3 +73,68 @@ fn byte(character: char) -> Option<u8> {
 fn is_printable(byte: u8) -> bool {
     matches!(byte, b'!'..=b'~' | 0xA1..=0xAC | 0xAE..)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::synthetic::TOKENIZER;
+    use super::*;
+
+    fn vocabulary(vocab: &str) -> Result<Vec<Vec<u8>>, VocabularyError> {
+        read(format!(r#"{{"added_tokens": [], "model": {{"vocab": {{{vocab}}}}}}}"#).as_bytes())
+    }
+
+    #[test]
+    fn tokens_come_in_order_and_control_tokens_not_at_all() {
+        let tokens = read(TOKENIZER.as_bytes()).unwrap();
+        assert_eq!(tokens, [b"!".to_vec(), b" siding".to_vec(), b"".to_vec()]);
+    }
+
+    #[test]
+    fn every_byte_has_its_character() {
+        // The pairs that GPT-2's `bytes_to_unicode` gives: the last of each run that stands for itself,
+        // and the first and last of each run that is moved.
+        let pairs = [
+            ('!', 0x21),
+            ('~', 0x7E),
+            ('¡', 0xA1),
+            ('¬', 0xAC),
+            ('®', 0xAE),
+            ('ÿ', 0xFF),
+            ('Ā', 0x00),
+            ('Ċ', 0x0A),
+            ('Ġ', 0x20),
+            ('ġ', 0x7F),
+            ('ł', 0xA0),
+            ('Ń', 0xAD),
+        ];
+        for (character, expected) in pairs {
+            assert_eq!(byte(character), Some(expected), "{character}");
+        }
+    }
+
+    #[test]
+    fn all_256_bytes_are_reached_once() {
+        let mut bytes: Vec<u8> = ('\0'..='\u{200}').filter_map(byte).collect();
+        bytes.sort_unstable();
+        assert!(bytes.into_iter().eq(0..=u8::MAX));
+    }
+
+    #[test]
+    fn a_plain_space_stands_for_no_byte() {
+        let why = vocabulary(r#""a": 0, "two words": 1"#).unwrap_err().to_string();
+        assert_eq!(why, "the token 1 of the tokenizer file has the character ` `, which stands for no byte");
+    }
+
+    #[test]
+    fn holes_and_doubles_in_the_numbering_are_refused() {
+        let hole = vocabulary(r#""a": 0, "b": 2"#).unwrap_err().to_string();
+        assert_eq!(hole, "the tokenizer file has no token 1, or has one twice");
+        assert!(matches!(vocabulary(r#""a": 0, "b": 0"#), Err(VocabularyError::Hole(1))));
+    }
+
+    #[test]
+    fn another_json_is_refused() {
+        assert!(matches!(read(b"[]"), Err(VocabularyError::Json(_))));
+        assert!(matches!(read(b""), Err(VocabularyError::Json(_))));
+    }
+}
