@@ -283,8 +283,7 @@ mod tests {
         let bytes = synthetic::container(&variables());
         let (_, tensors) = arrange(&container::read(&bytes).unwrap()).unwrap();
         let names: Vec<&str> = tensors.iter().map(|tensor| tensor.name.as_str()).collect();
-        // The order in which whisper.cpp's quantiser lists the published base model
-        // (ggml-org/whisper.cpp, issue 839).
+        // The order in which whisper.cpp's quantiser lists the tensors of the published base model.
         let listed = "decoder.positional_embedding encoder.positional_embedding \
             decoder.token_embedding.weight \
             decoder.blocks.0.mlp_ln.weight decoder.blocks.0.mlp_ln.bias \

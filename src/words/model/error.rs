@@ -19,16 +19,16 @@ pub enum ModelError {
     NoHome,
     /// The model isn't in the cache.
     #[error(
-        "there is no speech model at `{}`: get it with `eavesdraft model fetch`, or name one with \
-         `--model PATH`", .0.display()
+        "there is no speech model at `{}`: get it with `eavesdraft model fetch {name}`, or name one with \
+         `--model PATH`", path.display()
     )]
-    Missing(PathBuf),
+    Missing { name: &'static str, path: PathBuf },
     /// The model in the cache isn't the one that was put there.
     #[error(
-        "`{}` is damaged ({found}, expected {expected}): get it again with `eavesdraft model fetch`",
+        "`{}` is damaged ({found}, expected {expected}): get it again with `eavesdraft model fetch {name}`",
         path.display()
     )]
-    Damaged { path: PathBuf, found: String, expected: String },
+    Damaged { name: &'static str, path: PathBuf, found: String, expected: String },
     /// The file isn't a model that whisper.cpp could read.
     #[error("`{}` can't be used as a speech model: {why}", path.display())]
     Unfit { path: PathBuf, why: InspectError },

@@ -94,8 +94,9 @@ impl Store {
     pub fn find(&self, model: &KnownModel) -> Result<PathBuf, ModelError> {
         let path = self.path(model);
         match fs::metadata(&path) {
-            Err(_) => Err(ModelError::Missing(path)),
+            Err(_) => Err(ModelError::Missing { name: model.name, path }),
             Ok(found) if found.len() != model.bytes => Err(ModelError::Damaged {
+                name: model.name,
                 path,
                 found: format!("{} bytes", found.len()),
                 expected: format!("{} bytes", model.bytes),
@@ -113,7 +114,7 @@ impl Store {
         let found = digest::of_file(&path).map_err(ModelError::file("read", &path))?;
         if found != model.sha256 {
             let (found, expected) = (format!("SHA-256 {found}"), model.sha256.to_owned());
-            return Err(ModelError::Damaged { path, found, expected });
+            return Err(ModelError::Damaged { name: model.name, path, found, expected });
         }
         Ok(path)
     }
@@ -121,7 +122,7 @@ impl Store {
     fn state(&self, model: &KnownModel) -> State {
         match self.find(model) {
             Ok(_) => State::Present,
-            Err(ModelError::Missing(_)) => State::Absent,
+            Err(ModelError::Missing { .. }) => State::Absent,
             Err(_) => State::Damaged,
         }
     }
@@ -195,8 +196,8 @@ mod tests {
         assert_eq!(
             store.find_default().unwrap_err().to_string(),
             format!(
-                "there is no speech model at `{}`: get it with `eavesdraft model fetch`, or name one with \
-                 `--model PATH`",
+                "there is no speech model at `{}`: get it with `eavesdraft model fetch base-q8_0`, or \
+                 name one with `--model PATH`",
                 path.display()
             )
         );

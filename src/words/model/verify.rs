@@ -28,6 +28,7 @@ pub fn verify(path: &Path) -> Result<Verified, ModelError> {
     let known = KNOWN.into_iter().find(|model| model.sha256 == sha256);
     match KNOWN.into_iter().find(|model| is_in_place_of(model, path)) {
         Some(model) if known != Some(model) => Err(ModelError::Damaged {
+            name: model.name,
             path: path.to_owned(),
             found: format!("SHA-256 {sha256}"),
             expected: model.sha256.to_owned(),
