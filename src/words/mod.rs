@@ -3,6 +3,7 @@
 //! Takes a recording (through a `Recognizer`) or stored words in any of the text forms, and gives a
 //! [`Transcript`]. Nothing after this stage knows whether the words came from sound.
 
+pub mod model;
 mod recognizer;
 
 pub use recognizer::{HearError, Progress, Recognizer};
