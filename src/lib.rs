@@ -2,6 +2,8 @@
 
 pub mod span;
 
+pub mod grammar;
+
 pub mod words;
 
 pub mod draft;

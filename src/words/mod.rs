@@ -5,6 +5,10 @@
 
 mod recognizer;
 
+pub mod clock;
+pub mod read;
+pub mod write;
+
 pub use recognizer::{HearError, Progress, Recognizer};
 
 use crate::span::{Moment, TextSpan};
