@@ -7,3 +7,5 @@ pub mod grammar;
 pub mod words;
 
 pub mod draft;
+
+pub mod documents;
