@@ -9,3 +9,5 @@ pub mod words;
 pub mod draft;
 
 pub mod documents;
+
+pub mod terminal;

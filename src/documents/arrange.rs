@@ -72,11 +72,13 @@ impl Place {
 impl<'a> Arranged<'a> {
     /// Brings a draft into reading order.
     pub fn new(draft: &'a Draft) -> Self {
-        let (only_if, mut lines): (Vec<&Line>, Vec<&Line>) = draft.lines.iter().partition(|line| line.only_if);
+        let (only_if, mut lines): (Vec<&Line>, Vec<&Line>) =
+            draft.lines.iter().partition(|line| line.only_if);
         let structures = structures(draft);
         lines.sort_by_key(|line| (structures.iter().position(|s| *s == line.structure), Place::of(line)));
         let count = lines.len();
-        let numbered = lines.into_iter().chain(only_if).zip(1..).map(|(line, number)| Numbered { number, line });
+        let numbered =
+            lines.into_iter().chain(only_if).zip(1..).map(|(line, number)| Numbered { number, line });
         let numbered: Vec<Numbered> = numbered.collect();
         let (standing, only_if) = numbered.split_at(count);
         Arranged { places: places(standing), only_if: only_if.to_vec() }

@@ -12,7 +12,8 @@ pub const CLOSING: [&str; 2] = [
 ];
 
 /// What conditional lines are, for the reader who meets them.
-pub const ONLY_IF: &str = "The narrator made these conditional. They stand outside every total until confirmed.";
+pub const ONLY_IF: &str =
+    "The narrator made these conditional. They stand outside every total until confirmed.";
 
 /// A thing by its name in the catalogue, else by the words that named it.
 pub fn item(item: Option<&str>, said: &str) -> String {
@@ -190,7 +191,8 @@ mod tests {
 
     #[test]
     fn lengths_read_as_a_tape_shows_them() {
-        let said = [(26.0, "26 ft"), (8.333, "8 ft 4 in"), (8.33, "8 ft 4 in"), (6.5, "6 ft 6 in"), (0.25, "3 in")];
+        let said =
+            [(26.0, "26 ft"), (8.333, "8 ft 4 in"), (8.33, "8 ft 4 in"), (6.5, "6 ft 6 in"), (0.25, "3 in")];
         for (feet_said, shown) in said {
             assert_eq!(feet(feet_said), shown);
         }
