@@ -10,4 +10,10 @@ pub mod draft;
 
 pub mod documents;
 
+pub mod filing;
+
 pub mod terminal;
+
+pub mod pipeline;
+
+pub mod cli;

@@ -8,7 +8,7 @@ mod html;
 mod json;
 pub mod wording;
 
-pub use html::Html;
+pub use html::{Html, MARK};
 pub use json::Json;
 
 use crate::draft::Draft;

@@ -8,7 +8,7 @@ use std::time::Duration;
 const KNOWN: &str = "{msg} {wide_bar} {percent:>3} %, {eta} left";
 const UNKNOWN: &str = "{spinner} {msg}, {elapsed}";
 
-/// A bar on standard error, gone when it is dropped. It draws nothing where standard error is no terminal.
+/// A bar on standard error, gone when it is dropped.
 pub struct Bar(ProgressBar);
 
 impl Bar {
@@ -18,6 +18,11 @@ impl Bar {
         bar.set_style(style(UNKNOWN));
         bar.enable_steady_tick(Duration::from_millis(200));
         Self(bar)
+    }
+
+    /// A bar that draws nothing.
+    pub fn hidden() -> Self {
+        Self(ProgressBar::hidden())
     }
 
     /// Moves the bar on.

@@ -6,7 +6,7 @@
 use crate::harness::sample_draft;
 use eavesdraft::documents::{Format, Html, Json};
 use eavesdraft::draft::Draft;
-use eavesdraft::terminal::sheet::{Depth, sheet};
+use eavesdraft::terminal::sheet::{self, Depth};
 use insta::assert_snapshot;
 
 fn rendered(format: &dyn Format, draft: &Draft) -> String {
@@ -15,7 +15,7 @@ fn rendered(format: &dyn Format, draft: &Draft) -> String {
 
 /// What someone sees who has no colours.
 fn shown(draft: &Draft, width: usize, depth: Depth) -> String {
-    anstream::adapter::strip_str(&sheet(draft, width, depth)).to_string()
+    anstream::adapter::strip_str(&sheet::draft(draft, width, depth)).to_string()
 }
 
 /// The sample as if it had come from text: no times and no length.

@@ -1,5 +1,9 @@
 //! What the tests share.
 
+mod desk;
+
+pub use desk::{Desk, Run};
+
 use eavesdraft::draft::Draft;
 
 /// One draft with a line of every kind, as the fixed input of every document.

@@ -1,10 +1,13 @@
-//! A draft as a terminal shows it.
+//! A draft, or a transcript, as a terminal shows it.
 //!
-//! Takes a draft and a width, gives text with colours in it. It prints nothing.
+//! Takes one and a width, gives text with colours in it. It prints nothing.
 
 mod lines;
 mod lists;
 mod pen;
+mod words;
+
+pub use words::words;
 
 use crate::documents::arrange::Arranged;
 use crate::documents::wording::{self, CLOSING, sentence};
@@ -21,7 +24,7 @@ pub enum Depth {
 }
 
 /// The whole draft: what a page of it shows, in the same order and with the same numbers.
-pub fn sheet(draft: &Draft, width: usize, depth: Depth) -> String {
+pub fn draft(draft: &Draft, width: usize, depth: Depth) -> String {
     let arranged = Arranged::new(draft);
     let mut pen = Pen::new(width);
     head(&mut pen, draft);

@@ -9,6 +9,9 @@ pub use webvtt::{MARK, webvtt};
 
 use super::Transcript;
 
+/// What follows a recording's name in the names of its files of words.
+pub const ENDINGS: [&str; 2] = ["transcript.json", "vtt"];
+
 /// The transcript as JSON with one line a field, closed by a line end.
 pub fn json(transcript: &Transcript) -> Vec<u8> {
     // Plain fields with text keys: there is nothing in them that JSON can't hold.
