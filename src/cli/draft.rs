@@ -23,8 +23,9 @@ pub(super) fn run(request: &DraftRequest, terminal: &mut Terminal, load: Load) -
     let mut drafts = Vec::new();
     for job in jobs {
         match draft(job, &grammar, &mut ears, terminal) {
-            Ok(draft) => {
+            Ok((draft, filed)) => {
                 show(&draft, drafts.len(), request, terminal)?;
+                filed.iter().for_each(|told| terminal.note(told));
                 drafts.push(draft);
             }
             Err(error) => {
@@ -48,7 +49,13 @@ fn endings(source: &Source) -> anyhow::Result<Vec<&'static str>> {
     Ok(words.iter().copied().chain(FORMATS.map(|format| format.ending())).collect())
 }
 
-fn draft(mut job: Job, grammar: &Grammar, ears: &mut Ears, terminal: &mut Terminal) -> anyhow::Result<Draft> {
+/// The draft of one input, on paper already, and what there is to tell of the papers.
+fn draft(
+    mut job: Job,
+    grammar: &Grammar,
+    ears: &mut Ears,
+    terminal: &Terminal,
+) -> anyhow::Result<(Draft, Vec<String>)> {
     let mut papers = Vec::new();
     let transcript = match std::mem::replace(&mut job.opened.source, Source::Sound) {
         Source::Words(transcript) => transcript,
@@ -60,8 +67,8 @@ fn draft(mut job: Job, grammar: &Grammar, ears: &mut Ears, terminal: &mut Termin
     };
     let draft = pipeline::draft(&transcript, grammar);
     papers.extend(pipeline::draft_on_paper(&draft));
-    job.file(&papers, terminal)?;
-    Ok(draft)
+    let filed = job.file(&papers)?;
+    Ok((draft, filed))
 }
 
 fn show(draft: &Draft, before: usize, request: &DraftRequest, terminal: &mut Terminal) -> anyhow::Result<()> {

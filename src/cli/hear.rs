@@ -20,10 +20,11 @@ pub(super) fn run(request: &HearRequest, terminal: &mut Terminal, load: Load) ->
     let mut transcripts = Vec::new();
     for job in jobs {
         match hear(&job, &mut ears, terminal) {
-            Ok(transcript) => {
+            Ok((transcript, filed)) => {
                 if request.show == Show::Page {
                     terminal.show(&sheet::words(&transcript, terminal.width))?;
                 }
+                filed.iter().for_each(|told| terminal.note(told));
                 transcripts.push(transcript);
             }
             Err(error) => {
@@ -45,8 +46,9 @@ fn endings(source: &Source) -> anyhow::Result<Vec<&'static str>> {
     }
 }
 
-fn hear(job: &Job, ears: &mut Ears, terminal: &mut Terminal) -> anyhow::Result<Transcript> {
+/// The words of one recording, on paper already, and what there is to tell of the papers.
+fn hear(job: &Job, ears: &mut Ears, terminal: &Terminal) -> anyhow::Result<(Transcript, Vec<String>)> {
     let transcript = ears.hear(&job.opened, terminal)?;
-    job.file(&pipeline::words_on_paper(&transcript), terminal)?;
-    Ok(transcript)
+    let filed = job.file(&pipeline::words_on_paper(&transcript))?;
+    Ok((transcript, filed))
 }

@@ -69,15 +69,13 @@ fn origin(opened: &Opened) -> String {
 }
 
 impl Job {
-    /// Writes the documents where they belong, and tells where that is.
-    pub fn file(&self, papers: &[Paper], terminal: &mut Terminal) -> anyhow::Result<()> {
-        let Some(place) = &self.place else { return Ok(()) };
+    /// Writes the documents where they belong, and gives what there is to tell of it.
+    pub fn file(&self, papers: &[Paper]) -> anyhow::Result<Vec<String>> {
+        let Some(place) = &self.place else { return Ok(Vec::new()) };
         let saved = filing::save(place, papers)?;
-        for kept in saved.iter().filter_map(|saved| saved.kept.as_ref()) {
-            terminal.note(format_args!("Kept the earlier words as {}", kept.display()));
-        }
+        let kept = saved.iter().filter_map(|saved| saved.kept.as_ref());
+        let kept = kept.map(|kept| format!("Kept the earlier words as {}", kept.display()));
         let names: Vec<String> = saved.iter().map(|saved| saved.file.display().to_string()).collect();
-        terminal.note(format_args!("Wrote {}", names.join(", ")));
-        Ok(())
+        Ok(kept.chain([format!("Wrote {}", names.join(", "))]).collect())
     }
 }

@@ -56,7 +56,7 @@ impl Desk {
     pub fn command(&self, args: &[&str]) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_eavesdraft"));
         command.current_dir(self.0.path()).args(args);
-        ["COLUMNS", "CLICOLOR_FORCE"].iter().for_each(|name| drop(command.env_remove(name)));
+        command.env_remove("COLUMNS").env_remove("CLICOLOR_FORCE");
         command
     }
 
