@@ -51,7 +51,7 @@ pub(super) fn only_if(arranged: &Arranged) -> Markup {
 /// A table of lines under the heading with that id. All such tables have the same columns in the same widths.
 fn table(heading: &str, rows: Markup) -> Markup {
     html! {
-        div.wide role="region" aria-labelledby=(heading) tabindex="0" {
+        section.wide aria-labelledby=(heading) tabindex="0" {
             table aria-labelledby=(heading) {
                 colgroup {
                     col.number; col.quantity; col.unit; col.item; col.size; col.detail; col.work; col.time; col.words;

@@ -10,7 +10,7 @@ pub(super) fn cues(text: &str) -> Result<Vec<Cue>, Flaw> {
     let lines: Vec<&str> = text.lines().collect();
     let mut cues: Vec<Cue> = Vec::new();
     for (n, line) in lines.iter().enumerate() {
-        if line.contains(ARROW) {
+        if is_time_line(line) {
             cues.push(cue(line).map_err(|fault| Flaw::at(n + 1, fault))?);
         } else if !is_count(&lines, n) && !line.trim().is_empty() {
             let cue = cues.last_mut().ok_or_else(|| Flaw::at(n + 1, Fault::Stray(shown(line))))?;
@@ -18,6 +18,11 @@ pub(super) fn cues(text: &str) -> Result<Vec<Cue>, Flaw> {
         }
     }
     Ok(cues)
+}
+
+/// Times begin with a digit; an arrow in any other line is text.
+fn is_time_line(line: &str) -> bool {
+    line.trim_start().starts_with(|c: char| c.is_ascii_digit()) && line.contains(ARROW)
 }
 
 fn cue(line: &str) -> Result<Cue, Fault> {
@@ -28,7 +33,7 @@ fn cue(line: &str) -> Result<Cue, Fault> {
 /// A number alone between an empty line and a time line counts the cues; anywhere else it was said.
 fn is_count(lines: &[&str], n: usize) -> bool {
     let number = !lines[n].trim().is_empty() && lines[n].trim().bytes().all(|b| b.is_ascii_digit());
-    let below = lines.get(n + 1).is_some_and(|next| next.contains(ARROW));
+    let below = lines.get(n + 1).is_some_and(|next| is_time_line(next));
     let above = n == 0 || lines[n - 1].trim().is_empty();
     number && below && above
 }

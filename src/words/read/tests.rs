@@ -162,6 +162,11 @@ mod srt {
     }
 
     #[test]
+    fn an_arrow_in_the_text_is_text() {
+        assert_eq!(said("1\n00:00:01,000 --> 00:00:02,000\nfront --> rear\n"), "front --> rear");
+    }
+
+    #[test]
     fn a_broken_time_line_is_refused_with_its_line() {
         let text = "1\n00:00:01,000 --> 00:00:02,000\nfine\n\n2\n00:00:02,000 --> oops\nlost\n";
         assert!(refused(text).starts_with("`in.vtt`, line 6: `00:00:02,000 --> oops` isn't the time line"));
