@@ -15,3 +15,13 @@ pub mod mentions;
 pub mod narration;
 
 pub mod draft;
+
+pub mod documents;
+
+pub mod filing;
+
+pub mod terminal;
+
+pub mod pipeline;
+
+pub mod cli;

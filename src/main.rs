@@ -1,2 +1,10 @@
 //! The command line of Eavesdraft.
-fn main() {}
+
+use clap::Parser;
+use eavesdraft::cli::{self, Args, engine};
+use eavesdraft::terminal::Terminal;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    cli::run(Args::parse(), &mut Terminal::of_process(), &engine::load).into()
+}

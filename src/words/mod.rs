@@ -6,6 +6,10 @@
 pub mod model;
 mod recognizer;
 
+pub mod clock;
+pub mod read;
+pub mod write;
+
 pub use recognizer::{HearError, Progress, Recognizer};
 
 use crate::span::{Moment, TextSpan};

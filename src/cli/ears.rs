@@ -1,0 +1,35 @@
+//! Hearing recordings, with a recogniser that is made ready when the first one comes.
+
+use super::engine::{Hearing, Load};
+use super::inputs::Opened;
+use crate::pipeline;
+use crate::terminal::Terminal;
+use crate::words::{Recognizer, Transcript};
+
+/// A recogniser, once it is needed.
+pub(super) struct Ears<'a> {
+    load: Load<'a>,
+    hearing: &'a Hearing,
+    recognizer: Option<Box<dyn Recognizer>>,
+}
+
+impl<'a> Ears<'a> {
+    pub fn new(load: Load<'a>, hearing: &'a Hearing) -> Self {
+        Self { load, hearing, recognizer: None }
+    }
+
+    /// Hears a recording, showing how far it has come.
+    pub fn hear(&mut self, recording: &Opened, terminal: &Terminal) -> anyhow::Result<Transcript> {
+        let recognizer = match &mut self.recognizer {
+            Some(recognizer) => recognizer,
+            none => none.insert((self.load)(self.hearing)?),
+        };
+        let bar = terminal.bar(&recording.name);
+        let mut transcript =
+            pipeline::hear(&recording.path, &**recognizer, &mut |progress| bar.show(&progress))?;
+        if recording.spool.is_some() {
+            transcript.source.clone_from(&recording.name);
+        }
+        Ok(transcript)
+    }
+}

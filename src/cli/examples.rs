@@ -1,0 +1,48 @@
+//! The examples that close the help pages.
+
+pub(super) const SHORT: &str = "\
+Examples:
+  eavesdraft draft walk.m4a                  draft it; write the scope beside it
+  eavesdraft draft notes.txt --out scopes/   draft from words, into a folder
+  eavesdraft help draft                      all about one subcommand";
+
+pub(super) const LONG: &str = "\
+Examples:
+  eavesdraft draft walk.m4a
+      Hear the recording, draft the scope, show it, and write walk.scope.json, walk.scope.html,
+      walk.transcript.json and walk.vtt beside it.
+  eavesdraft hear walk.m4a --json | eavesdraft draft - --json | jq '.lines[].quote'
+      Each stage alone, piped into the next.
+  eavesdraft draft walk.transcript.json --why
+      Draft again from the stored words, and show what gave each line.
+
+Exit codes:
+  0  done
+  1  done, but with --strict a line needs a look
+  2  something could not be done; the reason is on standard error, and the other files were done";
+
+pub(super) const DRAFT: &str = "\
+Examples:
+  eavesdraft draft walk.m4a
+  eavesdraft draft monday/*.m4a --out scopes/
+  eavesdraft draft walk.transcript.json --why
+  echo 'On the front, two lights, detach and reset' | eavesdraft draft - --json
+
+Exit codes:
+  0 drafted; 1 with --strict, while a line needs a look; 2 a file could not be drafted";
+
+pub(super) const HEAR: &str = "\
+Examples:
+  eavesdraft hear walk.m4a
+  eavesdraft hear monday/*.m4a --out words/
+  eavesdraft hear walk.m4a --json | eavesdraft draft -";
+
+pub(super) const MODEL: &str = "\
+Examples:
+  eavesdraft model fetch     get the usual model, once
+  eavesdraft model verify    check that it is whole";
+
+pub(super) const COMPLETIONS: &str = "\
+Examples:
+  eavesdraft completions bash > ~/.local/share/bash-completion/completions/eavesdraft
+  eavesdraft completions fish > ~/.config/fish/completions/eavesdraft.fish";

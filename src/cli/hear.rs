@@ -1,0 +1,54 @@
+//! `eavesdraft hear`: from recordings to words.
+
+use super::Outcome;
+use super::ears::Ears;
+use super::engine::Load;
+use super::jobs::{Job, jobs};
+use super::json::json;
+use super::request::{HearRequest, Show};
+use crate::pipeline;
+use crate::terminal::{Terminal, sheet};
+use crate::words::Transcript;
+use crate::words::read::Source;
+use crate::words::write;
+use anyhow::bail;
+
+/// Hears every input. One that fails is told of and doesn't hold up the others.
+pub(super) fn run(request: &HearRequest, terminal: &mut Terminal, load: Load) -> anyhow::Result<Outcome> {
+    let (jobs, mut outcome) = jobs(&request.inputs, &request.filing, endings, terminal);
+    let mut ears = Ears::new(load, &request.hearing);
+    let mut transcripts = Vec::new();
+    for job in jobs {
+        match hear(&job, &mut ears, terminal) {
+            Ok((transcript, filed)) => {
+                if request.show == Show::Page {
+                    terminal.show(&sheet::words(&transcript, terminal.width))?;
+                }
+                filed.iter().for_each(|told| terminal.note(told));
+                transcripts.push(transcript);
+            }
+            Err(error) => {
+                terminal.error(format_args!("{error:#}"));
+                outcome = Outcome::Failed;
+            }
+        }
+    }
+    if request.show == Show::Json {
+        terminal.show(&json(&transcripts, request.inputs.len())?)?;
+    }
+    Ok(outcome)
+}
+
+fn endings(source: &Source) -> anyhow::Result<Vec<&'static str>> {
+    match source {
+        Source::Sound => Ok(write::ENDINGS.to_vec()),
+        Source::Words(_) => bail!("there are words in it already: give it to `eavesdraft draft` as it is"),
+    }
+}
+
+/// The words of one recording, on paper already, and what there is to tell of the papers.
+fn hear(job: &Job, ears: &mut Ears, terminal: &Terminal) -> anyhow::Result<(Transcript, Vec<String>)> {
+    let transcript = ears.hear(&job.opened, terminal)?;
+    let filed = job.file(&pipeline::words_on_paper(&transcript))?;
+    Ok((transcript, filed))
+}

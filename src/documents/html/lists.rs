@@ -1,0 +1,104 @@
+//! What stands beside the lines: what to settle, what is still to be done, what was cleared, what to mind.
+
+use crate::documents::arrange::{Arranged, Numbered};
+use crate::documents::wording::{self, capital};
+use crate::draft::{Caution, Cleared, Dimension, Draft, FollowUp, FollowUpKind, Side};
+use crate::span::Moment;
+use maud::{Markup, html};
+
+/// The lines that need a look, each with what to settle.
+pub(super) fn to_settle(arranged: &Arranged) -> Markup {
+    let lines: Vec<Numbered> = arranged.to_settle().collect();
+    section("Needs a look", &lines, |Numbered { number, line }| {
+        html! {
+            p {
+                a href={ "#line-" (number) } { "Line " (number) }
+                ", " (wording::whereabouts(&line.structure, line.side)) ": "
+                strong { (wording::item_of(line)) }
+            }
+            @for look in wording::looks(line) { p { (look) } }
+            (heard(&line.quote, line.start))
+        }
+    })
+}
+
+/// The pictures to take, tapes to run and things to look into.
+pub(super) fn follow_ups(draft: &Draft) -> Markup {
+    html! {
+        @for kind in [FollowUpKind::Photo, FollowUpKind::Measure, FollowUpKind::Check] {
+            @let those: Vec<&FollowUp> = draft.follow_ups.iter().filter(|f| f.kind == kind).collect();
+            (section(wording::follow_ups(kind), &those, |f| html! {
+                (thing(&f.structure, f.side, f.item.as_deref()))
+                (heard(&f.quote, f.start))
+            }))
+        }
+    }
+}
+
+/// What was looked at and needs nothing.
+pub(super) fn cleared(draft: &Draft) -> Markup {
+    section("Looked at, nothing to do", &draft.no_work, |c: &Cleared| {
+        html! {
+            (thing(&c.structure, c.side, c.item.as_deref()))
+            (heard(&c.quote, c.start))
+        }
+    })
+}
+
+/// The faces that were measured for the takeoff.
+pub(super) fn dimensions(draft: &Draft) -> Markup {
+    let length = |feet: Option<f64>| feet.map_or_else(|| "not said".to_owned(), wording::feet);
+    section("Measured faces", &draft.dimensions, |d: &Dimension| {
+        html! {
+            p {
+                (capital(&wording::whereabouts(&d.structure, d.side))) ": "
+                strong { (wording::shape(d.shape)) }
+                ", width " (length(d.width_ft)) ", height " (length(d.height_ft))
+            }
+            (heard(&d.quote, d.start))
+        }
+    })
+}
+
+/// What to mind at such work, with where the rule is published.
+pub(super) fn cautions(draft: &Draft) -> Markup {
+    section("Cautions", &draft.cautions, |c: &Caution| {
+        html! {
+            p { (c.text) }
+            p.source { "Source: " (c.source) }
+        }
+    })
+}
+
+/// A heading and a list under it; nothing where there is nothing to list.
+fn section<T>(heading: &str, entries: &[T], entry: impl Fn(&T) -> Markup) -> Markup {
+    let class = heading.to_lowercase().replace(", ", "-").replace(' ', "-");
+    html! {
+        @if !entries.is_empty() {
+            section class=(class) {
+                h2 { (heading) " " span.count { (entries.len()) } }
+                ul {
+                    @for e in entries { li { (entry(e)) } }
+                }
+            }
+        }
+    }
+}
+
+fn thing(structure: &str, side: Side, item: Option<&str>) -> Markup {
+    html! {
+        p {
+            (capital(&wording::whereabouts(structure, side)))
+            @if let Some(item) = item { ": " strong { (wording::item(Some(item), "")) } }
+        }
+    }
+}
+
+fn heard(quote: &str, start: Option<Moment>) -> Markup {
+    html! {
+        p.heard {
+            @if let Some(start) = start { span.time { (wording::time(start)) } " " }
+            q { (quote) }
+        }
+    }
+}

@@ -1,0 +1,222 @@
+//! The values of a draft in plain words, the same in every document.
+
+use crate::draft::{Draft, FollowUpKind, Line, Shape, Side, Unit, Work};
+use crate::span::Moment;
+
+/// What a document says of itself at its end.
+pub const CLOSING: [&str; 2] = [
+    "Local code and the authority having jurisdiction decide; electrical, gas and refrigerant work is for licensed \
+     trades.",
+    "This is a list of physical work seen and measured. It does not say what any policy covers, what caused the \
+     damage or what will be paid.",
+];
+
+/// What conditional lines are, for the reader who meets them.
+pub const ONLY_IF: &str =
+    "The narrator made these conditional. They stand outside every total until confirmed.";
+
+/// A thing by its name in the catalogue, else by the words that named it.
+pub fn item(item: Option<&str>, said: &str) -> String {
+    let Some(id) = item else { return said.to_owned() };
+    match id.split_once('-') {
+        // A letter stays with its word: j-channel.
+        Some((letter, rest)) if letter.len() == 1 => format!("{letter}-{}", rest.replace('-', " ")),
+        _ => id.replace('-', " "),
+    }
+}
+
+/// A line's thing.
+pub fn item_of(line: &Line) -> String {
+    item(line.item.as_deref(), &line.said)
+}
+
+/// What is to be done.
+pub fn work(work: Option<Work>) -> &'static str {
+    match work {
+        Some(Work::DetachReset) => "detach and reset",
+        Some(Work::RemoveReplace) => "remove and replace",
+        Some(Work::Remove) => "remove",
+        Some(Work::Install) => "install",
+        Some(Work::Repair) => "repair",
+        Some(Work::Clean) => "clean",
+        Some(Work::Paint) => "paint",
+        Some(Work::Stain) => "stain",
+        Some(Work::Protect) => "protect",
+        None => "no work said",
+    }
+}
+
+/// How much, with a hedge or a range as it was said; none where no number was said.
+pub fn quantity(line: &Line) -> Option<String> {
+    let quantity = line.quantity?;
+    let amount = match (line.low, line.high) {
+        (Some(low), Some(high)) if low < high => format!("{} to {}", number(low), number(high)),
+        _ => number(quantity),
+    };
+    Some(if line.rough { format!("about {amount}") } else { amount })
+}
+
+/// A number with two decimals at most.
+pub fn number(number: f64) -> String {
+    let text = format!("{number:.2}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// What a line's quantity counts.
+pub fn unit(line: &Line) -> &'static str {
+    let one = line.quantity == Some(1.0) && line.high.is_none_or(|high| high <= 1.0);
+    match (line.unit, one) {
+        (Unit::Each, _) => "each",
+        (Unit::Foot, _) => "ft",
+        (Unit::SquareFoot, _) => "sq ft",
+        (Unit::Inch, _) => "in",
+        (Unit::Yard, _) => "yd",
+        (Unit::Square, true) => "square",
+        (Unit::Square, false) => "squares",
+        (Unit::Pair, true) => "pair",
+        (Unit::Pair, false) => "pairs",
+        (Unit::Set, true) => "set",
+        (Unit::Set, false) => "sets",
+        (Unit::Roll, true) => "roll",
+        (Unit::Roll, false) => "rolls",
+        (Unit::Sheet, true) => "sheet",
+        (Unit::Sheet, false) => "sheets",
+        (Unit::Bundle, true) => "bundle",
+        (Unit::Bundle, false) => "bundles",
+        (Unit::Box, true) => "box",
+        (Unit::Box, false) => "boxes",
+    }
+}
+
+/// A side of a structure.
+pub fn side(side: Side) -> &'static str {
+    match side {
+        Side::Front => "front",
+        Side::Right => "right",
+        Side::Rear => "rear",
+        Side::Left => "left",
+        Side::None => "no one side",
+    }
+}
+
+/// Structure and side in one: `house, front`.
+pub fn whereabouts(structure: &str, at: Side) -> String {
+    match at {
+        Side::None => structure.to_owned(),
+        _ => format!("{structure}, {}", side(at)),
+    }
+}
+
+/// The heading over things still to be done.
+pub fn follow_ups(kind: FollowUpKind) -> &'static str {
+    match kind {
+        FollowUpKind::Photo => "Photos to take",
+        FollowUpKind::Measure => "Tapes to run",
+        FollowUpKind::Check => "To check",
+    }
+}
+
+/// What kind of face was measured.
+pub fn shape(shape: Shape) -> &'static str {
+    match shape {
+        Shape::Wall => "wall",
+        Shape::Gable => "gable",
+        Shape::Opening => "opening",
+        Shape::RoofSlope => "roof slope",
+    }
+}
+
+/// A length in feet as a tape shows it: `8 ft 4 in`, `26 ft`.
+pub fn feet(feet: f64) -> String {
+    /// Written with two decimals, a third of a foot is this far off a whole inch.
+    const NEAR_AN_INCH: f64 = 0.05;
+    let inches = (feet * 12.0).round();
+    if (feet * 12.0 - inches).abs() > NEAR_AN_INCH {
+        return format!("{} ft", number(feet));
+    }
+    match ((inches / 12.0).floor(), inches % 12.0) {
+        (whole, 0.0) => format!("{whole} ft"),
+        (0.0, rest) => format!("{rest} in"),
+        (whole, rest) => format!("{whole} ft {rest} in"),
+    }
+}
+
+/// A moment of the recording as a player shows it: `02:41`, `1:02:41`.
+pub fn time(moment: Moment) -> String {
+    let seconds = moment.0 / 1000;
+    let (h, m, s) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
+    if h > 0 { format!("{h}:{m:02}:{s:02}") } else { format!("{m:02}:{s:02}") }
+}
+
+/// What a reviewer has to settle about a line, each a sentence.
+pub fn looks(line: &Line) -> impl Iterator<Item = String> {
+    line.flags.iter().filter(|flag| flag.needs_look()).map(|flag| sentence(flag.sentence()))
+}
+
+/// The words with a capital and a full stop.
+pub fn sentence(words: &str) -> String {
+    let end = if words.ends_with(['.', '!', '?']) { "" } else { "." };
+    capital(words) + end
+}
+
+/// The words with a capital.
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// How many of something: `1 line`, `2 lines`.
+pub fn count(number: usize, one: &str, more: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { more })
+}
+
+/// A draft's counts in a sentence.
+pub fn summary(draft: &Draft) -> String {
+    let only_if = draft.lines.iter().filter(|line| line.only_if).count();
+    let looks = draft.lines.iter().filter(|line| line.needs_look()).count();
+    let mut text = count(draft.lines.len() - only_if, "line", "lines");
+    if only_if > 0 {
+        text += &format!(" and {only_if} conditional");
+    }
+    match looks {
+        0 => text + "; nothing needs a look",
+        1 => text + "; 1 needs a look",
+        _ => format!("{text}; {looks} need a look"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lengths_read_as_a_tape_shows_them() {
+        let said =
+            [(26.0, "26 ft"), (8.333, "8 ft 4 in"), (8.33, "8 ft 4 in"), (6.5, "6 ft 6 in"), (0.25, "3 in")];
+        for (feet_said, shown) in said {
+            assert_eq!(feet(feet_said), shown);
+        }
+        assert_eq!(feet(8.3), "8.3 ft");
+        assert_eq!(feet(11.999), "12 ft");
+    }
+
+    #[test]
+    fn numbers_keep_two_decimals_and_no_idle_zero() {
+        for (value, shown) in [(14.0, "14"), (6.5, "6.5"), (8.3333, "8.33"), (100.0, "100"), (0.0, "0")] {
+            assert_eq!(number(value), shown);
+        }
+    }
+
+    #[test]
+    fn catalogue_names_become_words_and_a_letter_keeps_its_word() {
+        assert_eq!(item(Some("light-fixture"), "coach light"), "light fixture");
+        assert_eq!(item(Some("j-channel"), "jay channel"), "j-channel");
+        assert_eq!(item(None, "weather vane"), "weather vane");
+    }
+
+    #[test]
+    fn hours_show_only_when_there_are_any() {
+        assert_eq!(time(Moment(161_999)), "02:41");
+        assert_eq!(time(Moment(3_761_000)), "1:02:41");
+    }
+}

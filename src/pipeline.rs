@@ -1,0 +1,47 @@
+//! The way from a recording or a text to documents, a stage a function.
+//!
+//! Each stage takes what the one before gave, and nothing else.
+
+use crate::documents::FORMATS;
+use crate::draft::{self, Draft};
+use crate::filing::Paper;
+use crate::grammar::Grammar;
+use crate::words::read::{self, ReadError, Source};
+use crate::words::{HearError, Progress, Recognizer, Transcript, write};
+use std::path::Path;
+
+/// Tells what a file holds, and reads it where that is words.
+///
+/// # Errors
+/// Where it can't be read.
+pub fn open(path: &Path, name: &str) -> Result<Source, ReadError> {
+    read::open(path, name)
+}
+
+/// Hears the words of a recording.
+///
+/// # Errors
+/// Where it can't be heard.
+pub fn hear(
+    path: &Path,
+    recognizer: &dyn Recognizer,
+    progress: &mut dyn FnMut(Progress),
+) -> Result<Transcript, HearError> {
+    recognizer.hear(path, progress)
+}
+
+/// Drafts the scope of what was said.
+pub fn draft(transcript: &Transcript, grammar: &Grammar) -> Draft {
+    draft::draft(transcript, grammar)
+}
+
+/// The words on paper.
+pub fn words_on_paper(transcript: &Transcript) -> Vec<Paper> {
+    let bytes = [write::json(transcript), write::webvtt(transcript)];
+    write::ENDINGS.into_iter().zip(bytes).map(|(ending, bytes)| Paper { ending, bytes }).collect()
+}
+
+/// The draft on paper.
+pub fn draft_on_paper(draft: &Draft) -> Vec<Paper> {
+    FORMATS.iter().map(|format| Paper { ending: format.ending(), bytes: format.render(draft) }).collect()
+}

@@ -1,0 +1,50 @@
+//! How far the slow part has come: a bar on a terminal, nothing in a pipe.
+
+use crate::words::Progress;
+use indicatif::{ProgressBar, ProgressStyle};
+use std::time::Duration;
+
+/// How the bar looks where the recording's length is known, and where not.
+const KNOWN: &str = "{msg} {wide_bar} {percent:>3} %, {eta} left";
+const UNKNOWN: &str = "{spinner} {msg}, {elapsed}";
+
+/// A bar on standard error, gone when it is dropped.
+pub struct Bar(ProgressBar);
+
+impl Bar {
+    /// A bar for one recording.
+    pub fn hearing(name: &str) -> Self {
+        let bar = ProgressBar::no_length().with_message(format!("Hearing {name}"));
+        bar.set_style(style(UNKNOWN));
+        bar.enable_steady_tick(Duration::from_millis(200));
+        Self(bar)
+    }
+
+    /// A bar that draws nothing.
+    pub fn hidden() -> Self {
+        Self(ProgressBar::hidden())
+    }
+
+    /// Moves the bar on.
+    pub fn show(&self, progress: &Progress) {
+        if let (Some(total), None) = (progress.total, self.0.length()) {
+            self.0.set_length(thousandths(total));
+            self.0.set_style(style(KNOWN));
+        }
+        self.0.set_position(thousandths(progress.done));
+    }
+}
+
+impl Drop for Bar {
+    fn drop(&mut self) {
+        self.0.finish_and_clear();
+    }
+}
+
+fn thousandths(seconds: f64) -> u64 {
+    (seconds.max(0.0) * 1000.0) as u64
+}
+
+fn style(template: &str) -> ProgressStyle {
+    ProgressStyle::with_template(template).unwrap_or_else(|_| ProgressStyle::default_bar())
+}

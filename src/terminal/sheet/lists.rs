@@ -1,0 +1,98 @@
+//! What stands beside the lines.
+
+use super::pen::{Pen, SOFT};
+use crate::documents::arrange::Arranged;
+use crate::documents::wording::{self, capital};
+use crate::draft::{Draft, FollowUpKind, Side};
+use crate::span::Moment;
+
+/// Where an entry's text begins, after its number or time.
+const INDENT: usize = 9;
+
+/// The lines that need a look, with the words to play back.
+pub(super) fn to_settle(pen: &mut Pen, arranged: &Arranged) {
+    let entries = arranged.to_settle().map(|numbered| {
+        let line = numbered.line;
+        let place = capital(&wording::whereabouts(&line.structure, line.side));
+        let looks: Vec<String> = wording::looks(line).collect();
+        let text = format!("{place}: {}. {}", wording::item_of(line), looks.join(" "));
+        Entry { label: format!("line {}", numbered.number), text, quote: Some((&line.quote, line.start)) }
+    });
+    list(pen, "Needs a look", entries);
+}
+
+/// The pictures to take, tapes to run and things to look into.
+pub(super) fn follow_ups(pen: &mut Pen, draft: &Draft) {
+    for kind in [FollowUpKind::Photo, FollowUpKind::Measure, FollowUpKind::Check] {
+        let those = draft.follow_ups.iter().filter(|f| f.kind == kind);
+        let entries = those.map(|f| Entry {
+            label: time(f.start),
+            text: thing(&f.structure, f.side, f.item.as_deref(), &f.quote),
+            quote: None,
+        });
+        list(pen, wording::follow_ups(kind), entries);
+    }
+}
+
+/// The faces that were measured for the takeoff.
+pub(super) fn dimensions(pen: &mut Pen, draft: &Draft) {
+    let length = |feet: Option<f64>| feet.map_or_else(|| "not said".to_owned(), wording::feet);
+    let entries = draft.dimensions.iter().map(|d| {
+        let place = capital(&wording::whereabouts(&d.structure, d.side));
+        let (width, height) = (length(d.width_ft), length(d.height_ft));
+        let text = format!("{place}: {}, width {width}, height {height}", wording::shape(d.shape));
+        Entry { label: time(d.start), text, quote: None }
+    });
+    list(pen, "Measured faces", entries);
+}
+
+/// What was looked at and needs nothing.
+pub(super) fn cleared(pen: &mut Pen, draft: &Draft) {
+    let entries = draft.no_work.iter().map(|c| Entry {
+        label: time(c.start),
+        text: thing(&c.structure, c.side, c.item.as_deref(), &c.quote),
+        quote: None,
+    });
+    list(pen, "Looked at, nothing to do", entries);
+}
+
+/// What to mind at such work.
+pub(super) fn cautions(pen: &mut Pen, draft: &Draft) {
+    let entries = draft.cautions.iter().map(|c| Entry {
+        label: "-".to_owned(),
+        text: format!("{} ({})", c.text, c.source),
+        quote: None,
+    });
+    list(pen, "Cautions", entries);
+}
+
+/// An entry of a list.
+struct Entry<'a> {
+    label: String,
+    text: String,
+    quote: Option<(&'a str, Option<Moment>)>,
+}
+
+fn list<'a>(pen: &mut Pen, heading: &str, entries: impl Iterator<Item = Entry<'a>>) {
+    for (n, entry) in entries.enumerate() {
+        if n == 0 {
+            pen.heading(heading);
+        }
+        pen.labelled(&entry.label, INDENT, &entry.text);
+        if let Some((quote, start)) = entry.quote {
+            pen.text(SOFT, INDENT, format!("{} “{quote}”", time(start)).trim_start());
+        }
+    }
+}
+
+fn thing(structure: &str, side: Side, item: Option<&str>, quote: &str) -> String {
+    let place = capital(&wording::whereabouts(structure, side));
+    match item {
+        Some(item) => format!("{place}: {}, “{quote}”", wording::item(Some(item), "")),
+        None => format!("{place}: “{quote}”"),
+    }
+}
+
+fn time(moment: Option<Moment>) -> String {
+    moment.map(wording::time).unwrap_or_default()
+}

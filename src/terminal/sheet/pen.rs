@@ -1,0 +1,72 @@
+//! Writes text in lines of a given width, with colours.
+
+use anstyle::{AnsiColor, Style};
+use std::fmt::Write;
+use textwrap::Options;
+
+/// Headings and names.
+pub(super) const STRONG: Style = Style::new().bold();
+/// What stands behind.
+pub(super) const SOFT: Style = Style::new().dimmed();
+/// What needs a look.
+pub(super) const WARN: Style = AnsiColor::Yellow.on_default();
+/// What is as usual.
+pub(super) const PLAIN: Style = Style::new();
+
+/// The narrowest page that is still laid out; below it lines run over.
+const NARROWEST: usize = 60;
+
+/// A page being written.
+pub(super) struct Pen {
+    text: String,
+    /// The columns of the page.
+    pub width: usize,
+}
+
+impl Pen {
+    pub fn new(width: usize) -> Self {
+        Self { text: String::new(), width: width.max(NARROWEST) }
+    }
+
+    /// An empty line.
+    pub fn skip(&mut self) {
+        self.text.push('\n');
+    }
+
+    /// An empty line and a heading.
+    pub fn heading(&mut self, heading: &str) {
+        self.skip();
+        self.text(STRONG, 0, heading);
+    }
+
+    /// Text that is broken where the page ends; all its lines are indented alike.
+    pub fn text(&mut self, style: Style, indent: usize, text: &str) {
+        for line in textwrap::wrap(text, self.width.saturating_sub(indent)) {
+            self.row(&format!("{:indent$}{}", "", styled(style, &line)));
+        }
+    }
+
+    /// Text beside a label that stands in its indent.
+    pub fn labelled(&mut self, label: &str, indent: usize, text: &str) {
+        let options = Options::new(self.width.saturating_sub(indent));
+        for (n, line) in textwrap::wrap(text, options).iter().enumerate() {
+            let label = if n == 0 { label } else { "" };
+            self.row(&format!("{} {line}", styled(SOFT, &format!("{label:>0$}", indent - 1))));
+        }
+    }
+
+    /// A line as it is.
+    pub fn row(&mut self, row: &str) {
+        // Writing to a String can't fail.
+        let _ = writeln!(self.text, "{}", row.trim_end());
+    }
+
+    pub fn finish(self) -> String {
+        self.text
+    }
+}
+
+/// The text in its colour; nothing around text that has none.
+pub(super) fn styled(style: Style, text: &str) -> String {
+    if text.trim().is_empty() { text.to_owned() } else { format!("{style}{text}{style:#}") }
+}

@@ -1,0 +1,53 @@
+//! A stored transcript: the program's own JSON, as `eavesdraft hear` writes it.
+
+use super::error::{Fault, Flaw};
+use super::text::is_invisible;
+use crate::words::{Transcript, Word};
+use serde_json::Value;
+use serde_json::error::Category;
+
+/// The transcript that a JSON text holds.
+pub(super) fn transcript(text: &str) -> Result<Transcript, Flaw> {
+    let transcript: Transcript = serde_json::from_str(text).map_err(|e| flaw(text, &e))?;
+    for (u, utterance) in transcript.utterances.iter().enumerate() {
+        for (w, word) in utterance.words.iter().enumerate() {
+            check(word).map_err(|why| Fault::NoTranscript(format!("utterances[{u}].words[{w}]: {why}")))?;
+        }
+    }
+    match transcript.source.chars().any(|c| c.is_control() || is_invisible(c)) {
+        true => Err(Fault::NoTranscript("source: a file name has no control characters".to_owned()).into()),
+        false => Ok(transcript),
+    }
+}
+
+fn flaw(text: &str, error: &serde_json::Error) -> Flaw {
+    if matches!(error.classify(), Category::Data) && is_draft(text) {
+        return Fault::Draft.into();
+    }
+    let message = error.to_string();
+    let said = message.split(" at line ").next().unwrap_or(&message).to_owned();
+    let fault = match error.classify() {
+        Category::Data => Fault::NoTranscript(said),
+        _ => Fault::BrokenJson(said),
+    };
+    Flaw::at(error.line(), fault)
+}
+
+fn is_draft(text: &str) -> bool {
+    serde_json::from_str(text).is_ok_and(|value: Value| value.get("lines").is_some_and(Value::is_array))
+}
+
+/// What the types alone don't promise of a word.
+fn check(word: &Word) -> Result<(), &'static str> {
+    let odd = |c: char| c.is_whitespace() || c.is_control() || is_invisible(c);
+    if word.text.is_empty() || word.text.contains(odd) {
+        return Err("a word is not empty and has no white space or control character in it");
+    }
+    if word.start.zip(word.end).is_some_and(|(start, end)| end < start) {
+        return Err("a word ends before it starts");
+    }
+    match word.probability {
+        Some(p) if !(0.0..=1.0).contains(&p) => Err("a probability is from 0 to 1"),
+        _ => Ok(()),
+    }
+}

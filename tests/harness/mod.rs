@@ -1,0 +1,12 @@
+//! What the tests share.
+
+mod desk;
+
+pub use desk::Desk;
+
+use eavesdraft::draft::Draft;
+
+/// One draft with a line of every kind, as the fixed input of every document.
+pub fn sample_draft() -> Draft {
+    serde_json::from_str(include_str!("../documents/sample.scope.json")).unwrap()
+}

@@ -1,0 +1,12 @@
+//! All tests that see the crate from outside, in one binary.
+//!
+//! Where a new test goes: a test of one function stands in its own file under `src/`, below the code. Here go tests
+//! of a whole stage, in the order data flows: what documents show in `documents`, what the program does with files
+//! and arguments in `cli`. What tests share is in `harness`.
+
+// A test may unwrap: its failure is the message.
+#![allow(clippy::unwrap_used)]
+
+mod cli;
+mod documents;
+mod harness;
