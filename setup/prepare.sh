@@ -63,7 +63,7 @@ build() {
 }
 
 fetch_model() {
-    say "Looking for the speech model (the first time it is built from two checked downloads, and kept in the cache)"
+    say "Looking for the speech model (the first time it is built from 150 MB of checked downloads, then kept)"
     eavesdraft model fetch
 }
 
