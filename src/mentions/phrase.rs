@@ -4,7 +4,7 @@ use super::cues::Cover;
 use super::thing::{Determiner, Thing};
 use super::{Kind, Mention, unknown};
 use crate::draft::Unit;
-use crate::grammar::{Classes, Grammar, LengthBefore, Match, Meaning, Target, WordId};
+use crate::grammar::{Classes, Grammar, LengthBefore, Match, Meaning, Stand, Target, WordId};
 use crate::numbers::Amount;
 use crate::tokens::{Break, Tokens};
 
@@ -110,8 +110,10 @@ impl Phrases<'_> {
     fn holds_cue(&self, at: usize) -> bool {
         self.cover.at(at).is_some_and(|m| match m.target {
             Target::Item { .. } => true,
+            Target::Rule(_) if m.end - m.first == 1 && self.is(at, self.classes().negative) => false,
             Target::Rule(rule) => match self.grammar.rules[usize::from(rule)].meaning {
                 Meaning::Refer(_) | Meaning::Rough | Meaning::Noun => false,
+                Meaning::Side(_, Stand::Points) => m.end - m.first > 2,
                 Meaning::Side(..) => m.end - m.first > 1,
                 _ => true,
             },
@@ -124,13 +126,19 @@ impl Phrases<'_> {
         if before > 0 && self.is(before - 1, self.classes().no_thing) && self.amount_ending(before - 1).is_some() {
             before -= 1;
         }
-        let every = before > 0 && self.is(before - 1, self.classes().every);
+        let every = before > 0 && (self.is(before - 1, self.classes().every) || self.vague(before - 1));
         if self.amount_ending(before).is_some() || every {
             walk.at = before;
             walk.after_of = true;
         } else {
             walk.done = true;
         }
+    }
+
+    /// "a bunch of", "some of", "a piece of": no number, but no place either.
+    fn vague(&self, at: usize) -> bool {
+        let number = self.grammar.numbers.get(self.word(at)) == Some(crate::grammar::NumberWord::Vague);
+        number || matches!(self.text(at), "piece" | "section" | "bit" | "part" | "stretch" | "run" | "lot" | "row" | "length")
     }
 
     fn take_amount(&self, thing: &mut Thing, walk: &mut Walk, amount: Amount) {

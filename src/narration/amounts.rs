@@ -19,8 +19,14 @@ impl Listener<'_> {
         if self.ignoring() || self.face_length(at, amount) {
             return;
         }
-        let Some(target) = self.carried_over(amount).or_else(|| self.amount_target(amount)) else { return };
-        if amount.by.is_some() {
+        let Some(target) = self.carried_over(amount).or_else(|| self.amount_target(amount)) else {
+            self.loose = Some(*amount);
+            return;
+        };
+        if self.rest.take().is_some() && amount.unit.is_some() {
+            return self.more_of(target, amount);
+        }
+        if amount.by.is_some() || self.tells_height(target, amount) {
             return self.set_size(target, amount);
         }
         self.place_amount(at, target, amount);
@@ -31,12 +37,27 @@ impl Listener<'_> {
         let last = self.last()?;
         let e = &self.entities[last];
         let near = e.span.end + REACH >= amount.first;
-        (near && !e.scratched || self.correcting.is_some()).then_some(last)
+        let here = last >= self.arrived.0 || e.place.side == self.places.here.side || self.sentence(e.name.first) == self.sentence(amount.first);
+        (here && near && !e.scratched || self.correcting.is_some()).then_some(last)
+    }
+
+    /// "six foot tall" of a fence.
+    fn tells_height(&self, target: usize, amount: &Amount) -> bool {
+        let sized = self.entities[target].item.is_some_and(|i| {
+            let item = &self.grammar.items[usize::from(i)];
+            item.counted() || item.length_before == crate::grammar::LengthBefore::Size
+        });
+        sized && amount.is_length() && self.is(amount.end, self.grammar.classes.height)
+    }
+
+    /// Whether a number can be how much of a thing there is.
+    pub fn suits(&self, entity: usize, amount: &Amount) -> bool {
+        self.fit(&self.entities[entity], amount) == Fit::Quantity
     }
 
     fn place_amount(&mut self, at: usize, target: usize, amount: &Amount) {
         let e = &self.entities[target];
-        if self.another_amount(amount) && e.quantity.is_some() {
+        if self.another_amount(amount) && e.quantity.is_some_and(|q| !q.implied) {
             return self.more_of(target, amount);
         }
         match self.fit(e, amount) {
@@ -78,7 +99,7 @@ impl Listener<'_> {
 
     /// "it's the same twenty foot" on a new side where nothing was named yet: the last thing, here too.
     fn carried_over(&mut self, amount: &Amount) -> Option<usize> {
-        let same = amount.first > 0 && self.word(amount.first - 1) == "same";
+        let same = amount.by.is_none() && amount.first > 0 && self.word(amount.first - 1) == "same";
         let last = self.last().filter(|_| same && self.arrived.0 == self.entities.len() && amount.first < self.arrived.1 + 12)?;
         self.clone_here(last, Span { first: amount.first, end: amount.end })
     }

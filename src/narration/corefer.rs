@@ -65,6 +65,18 @@ impl Listener<'_> {
 
     /// "that vent", "the wrap": the thing named last whose name ends so, or a part of it.
     pub fn short_for(&mut self, mention: &Mention, thing: &Thing) -> Option<usize> {
+        if let Some(known) = self.short_known(mention, thing) {
+            return Some(known);
+        }
+        let word = self.grammar.singular(thing.head);
+        let recent = self.focus.iter().rev().copied().filter(|n| self.entities[*n].span.end + 40 >= mention.first);
+        let part = recent.into_iter().find_map(|n| self.entities[n].item.and_then(|of| self.grammar.part_of(word, of)))?;
+        let named = Thing { item: Some(part), short: false, determiner: Determiner::Definite, ..thing.clone() };
+        Some(self.same_as(mention, &named).unwrap_or_else(|| self.bring_up(mention, &named)))
+    }
+
+    /// The thing named last whose name ends in this word.
+    pub fn short_known(&self, mention: &Mention, thing: &Thing) -> Option<usize> {
         let word = self.grammar.singular(thing.head);
         let recent = |n: &usize| self.entities[*n].span.end + 40 >= mention.first && !self.entities[*n].scratched;
         let ends = |n: &usize| {
@@ -72,13 +84,7 @@ impl Listener<'_> {
             let last = self.tokens.list[name.end - 1].word;
             last == thing.head || self.grammar.singular(last) == word || self.ends_in(*n, word)
         };
-        let latest: Vec<usize> = self.focus.iter().rev().copied().filter(recent).collect();
-        if let Some(known) = latest.iter().copied().find(ends) {
-            return Some(known);
-        }
-        let part = latest.iter().find_map(|n| self.entities[*n].item.and_then(|of| self.grammar.part_of(word, of)))?;
-        let named = Thing { item: Some(part), short: false, determiner: Determiner::Definite, ..thing.clone() };
-        Some(self.same_as(mention, &named).unwrap_or_else(|| self.bring_up(mention, &named)))
+        self.focus.iter().rev().copied().filter(recent).find(ends)
     }
 
     /// Whether one of the item's names ends in the word.

@@ -60,6 +60,10 @@ pub(super) struct Listener<'a> {
     pub passed: usize,
     /// Work said of no one thing yet: "the whole roof's getting replaced, and that's eighteen square of shingles".
     pub unbound: Option<super::account::WorkSaid>,
+    /// A number said before its thing.
+    pub loose: Option<crate::numbers::Amount>,
+    /// "the rest of the line is": the next number is of a further piece.
+    pub rest: Option<usize>,
     /// An amount to be taken over by the next thing: "same footage on the leaf guard".
     pub like_before: Option<(super::account::Quantity, Span)>,
     /// The first entity and the token since the narrator came to this side.
@@ -111,6 +115,8 @@ impl<'a> Listener<'a> {
             negated: None,
             passed: 0,
             unbound: None,
+            loose: None,
+            rest: None,
             like_before: None,
             arrived: (0, 0),
             face: None,
@@ -168,16 +174,22 @@ impl<'a> Listener<'a> {
         let far = |scope: Scope, reach: usize| here > scope.first + reach;
         self.condition = self.condition.filter(|c| !(c.used && over(self, c.first) || far(*c, REACH)));
         self.might = self.might.filter(|m| !over(self, m - 1) && here <= m + MIGHT_REACH);
-        self.aside = self.aside.filter(|a| !over(self, a.first) && !far(*a, ASIDE_REACH));
+        self.aside = self.aside.filter(|a| !over(self, a.first) && !far(*a, ASIDE_REACH) && !self.resumes(a.first, here));
         self.beside = self.beside.filter(|b| self.break_between(b.first, here) < Break::Comma && !far(*b, BESIDE_REACH));
         self.correcting = self.correcting.filter(|c| here <= c + CORRECTING_REACH);
         self.except = self.except.filter(|e| !over(self, e - 1));
+        self.rest = self.rest.filter(|r| here <= r + 8 && !over(self, r - 1));
         self.like_before = self.like_before.filter(|l| here <= l.1.end + 6);
         self.unbound = self.unbound.take().filter(|u| here <= u.span.end + REACH);
         if self.pending.as_ref().is_some_and(|p| over(self, p.span().first)) {
             self.drop_pending();
         }
         self.places.close(here, &self.sentences, &self.entities);
+    }
+
+    /// Whether the narrator comes back to the matter between two tokens: "but it's bent, so".
+    fn resumes(&self, from: usize, here: usize) -> bool {
+        (from + 3..=here).any(|t| matches!(self.word(t), "but" | "so" | "now" | "okay"))
     }
 
     /// The sentence a token is in.

@@ -115,10 +115,21 @@ impl Listener<'_> {
         if self.looks_back(span) {
             return self.places.look_back(side, span.first, self.entities.len());
         }
+        self.take_along(side, span);
         if stand == Stand::Points && !self.opens_clause(span.first) {
             return self.point(side, span);
         }
         self.go(side, span);
+    }
+
+    /// "the deck's on the back of the house": the thing stands where the narrator goes on to.
+    fn take_along(&mut self, side: Side, span: Span) {
+        let Some(last) = self.focus.last().copied() else { return };
+        let said = self.entities[last].span;
+        let on = span.first == said.end + 2 && self.is(said.end, self.grammar.classes.be) && self.word(said.end + 1) == "on" || span.first == said.end + 1 && self.is(said.end, self.grammar.classes.be);
+        if on && self.open(last) && self.sentence(said.end - 1) == self.sentence(span.first) {
+            self.entities[last].place = Place { side, named: true, ..self.entities[last].place.clone() };
+        }
     }
 
     fn go(&mut self, side: Side, span: Span) {
@@ -157,18 +168,7 @@ impl Listener<'_> {
         if self.mentions.iter().any(thing) {
             return false;
         }
-        let opens = |t: usize| self.tokens.list[t].before == Break::Sentence || OPENERS.contains(&self.word(t));
-        let mut at = first;
-        for _ in 0..4 {
-            if opens(at) || (at > 0 && OPENERS.contains(&self.word(at - 1))) {
-                return true;
-            }
-            if at == 0 || self.tokens.list[at].before == Break::Comma {
-                return at == 0;
-            }
-            at -= 1;
-        }
-        false
+        self.tokens.list[first].before == Break::Sentence || first == 0 || OPENERS.contains(&self.word(first - 1))
     }
 
     /// "gutter, forty foot on the front": the side of the thing just named.

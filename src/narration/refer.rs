@@ -68,6 +68,9 @@ impl Listener<'_> {
 
     /// "comb the fins on both": as many as there are.
     pub fn count_pronoun(&mut self, reach: Reach, span: crate::narration::Span) {
+        if reach == Reach::Rest {
+            self.rest = Some(span.end);
+        }
         let Some(last) = self.focus.last().copied().filter(|_| reach == Reach::Both) else { return };
         let before = span.first.checked_sub(1).map_or("", |t| self.word(t));
         let said = &mut self.entities[last];

@@ -45,7 +45,7 @@ impl Listener<'_> {
 
     /// Something to do about a thing; the thing itself is not brought up by it.
     fn todo_on(&mut self, mention: &Mention, thing: &Thing, kind: crate::draft::FollowUpKind, span: Span) {
-        let known = self.known(thing);
+        let known = if thing.short { self.short_known(mention, thing) } else { self.known(thing) };
         let place = known.map(|e| self.entities[e].place.clone());
         let item = known.map_or(thing.item, |e| self.entities[e].item);
         let place = place.or_else(|| Some(self.places.of(self.area(thing))));
@@ -83,7 +83,9 @@ impl Listener<'_> {
     /// The entity a thing stands for: one known, or a new one.
     fn resolve(&mut self, at: usize, mention: &Mention, thing: &Thing) -> Option<usize> {
         if thing.short {
-            return self.short_for(mention, thing);
+            let known = self.short_for(mention, thing);
+            let wanted = matches!(self.pending, Some(Pending::Work { .. }));
+            return known.or_else(|| wanted.then(|| self.bring_up(mention, thing)));
         }
         if self.totals(at, mention, thing) {
             return self.merge_total(thing);
@@ -173,6 +175,7 @@ impl Listener<'_> {
         }
         match thing.amount {
             Some(amount) => self.set_amount(entity, &amount, self.rough_near(amount.first, amount.end)),
+            None if self.loose.is_some_and(|l| l.end + 12 >= mention.first) => self.take_loose(entity),
             None if self.like_before.is_some() => self.take_like_before(entity),
             None if thing.every && self.says_both(mention) => self.imply(entity, 2, span),
             None => self.imply_one(entity, thing, span),
@@ -185,6 +188,16 @@ impl Listener<'_> {
         self.focus.push(entity);
         if self.focus.len() > 16 {
             self.focus.remove(0);
+        }
+    }
+
+    /// "forty feet of it, six foot board on board": the number came first.
+    fn take_loose(&mut self, entity: usize) {
+        let Some(loose) = self.loose.take() else { return };
+        let same = self.sentence(loose.first) == self.sentence(self.entities[entity].name.first);
+        if same && self.entities[entity].quantity.is_none() && self.suits(entity, &loose) {
+            let rough = self.rough_near(loose.first, loose.end);
+            self.set_amount(entity, &loose, rough);
         }
     }
 
