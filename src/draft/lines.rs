@@ -58,7 +58,8 @@ impl<'a> Writer<'a> {
             let part = other.item.zip(entity.item).is_some_and(|(part, whole)| self.grammar.belongs_to(part, whole));
             part && other.place == entity.place && !other.scratched && other.name.first > entity.name.first && other.name.first < entity.name.end + INTRODUCED
         };
-        said_nothing && ((!entity.place.named && !counted) || account.entities.iter().any(carries))
+        let landmark = entity.item.is_some_and(|i| self.grammar.items[usize::from(i)].landmark) && entity.quantity.is_none_or(|q| q.unit.is_none());
+        said_nothing && (landmark || (!entity.place.named && !counted) || account.entities.iter().any(carries))
     }
 
     /// A line for each work said of a thing; one without work where none was said.

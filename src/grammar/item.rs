@@ -19,6 +19,8 @@ pub struct Item {
     pub as_one: bool,
     /// What a length right before its name measures.
     pub length_before: LengthBefore,
+    /// Often named only to tell where something else is.
+    pub landmark: bool,
     /// The id of the plainer item it is a kind of.
     pub kind_of: Option<String>,
     /// Cautions by name.

@@ -67,6 +67,9 @@ pub(super) struct ItemEntry {
     /// What a length right before the word tells: "six foot fence" is its height.
     #[serde(default)]
     pub length_before: LengthBefore,
+    /// Often named only to tell where something else is: no line where no work is said.
+    #[serde(default)]
+    pub landmark: bool,
     /// The plainer item it is a kind of: a wood fence is a fence.
     #[serde(default)]
     pub kind_of: Option<Spanned<String>>,

@@ -85,7 +85,8 @@ impl Phrases<'_> {
             self.step(&mut thing, &mut walk);
         }
         let first = walk.at;
-        if first > 0 && self.tokens.list[first].before == Break::None && self.is(first - 1, self.classes().preposition) {
+        let free = first > 0 && self.cover.at(first - 1).is_none_or(|m| m.end - m.first == 1 || !self.holds_cue(first - 1));
+        if free && self.tokens.list[first].before == Break::None && self.is(first - 1, self.classes().preposition) {
             thing.behind = Some(self.word(first - 1));
         }
         Mention { first, end: thing.name.1, kind: Kind::Thing(Box::new(thing)) }

@@ -8,7 +8,7 @@ use crate::mentions::Kind;
 use crate::tokens::Break;
 
 /// How far back a thing may be named that "is fine" speaks of, in tokens.
-const REACH: usize = 16;
+const REACH: usize = 26;
 
 impl Listener<'_> {
     /// "no damage on the door", "the door is fine", "leave the gutter".
@@ -33,6 +33,9 @@ impl Listener<'_> {
     }
 
     fn clear_before(&mut self, at: usize, span: Span) {
+        if self.word(span.first) == "no" && self.takes_work_back(span) {
+            return;
+        }
         if span.end == span.first + 1 && !self.stands_as_verdict(span) {
             return;
         }
@@ -46,12 +49,27 @@ impl Listener<'_> {
             return;
         }
         let targets = match reach {
+            Some(crate::grammar::Reach::All) => self.open_run(),
             Some(crate::grammar::Reach::Both | crate::grammar::Reach::Many) => self.cleared_together(last),
             _ => self.last_group(),
         };
-        for target in targets {
-            self.clear_one(target, span);
+        for target in &targets {
+            self.clear_one(*target, span);
         }
+        self.just_cleared = (targets, span.end);
+    }
+
+    /// "Replace the, hmm. No.": work that was begun and not meant.
+    fn takes_work_back(&mut self, span: Span) -> bool {
+        let alone = self.tokens.list[span.first].before == Break::Sentence && self.tokens.list.get(span.end).is_none_or(|t| t.before == Break::Sentence);
+        let Some(last) = self.last().filter(|_| alone) else { return false };
+        let entity = &mut self.entities[last];
+        let fresh = entity.works.last().is_some_and(|w| w.span.end + 3 >= span.first);
+        if fresh {
+            entity.works.pop();
+            entity.flags.insert(Flag::ChangedMind);
+        }
+        fresh
     }
 
     /// "Patio door, okay.": a verdict in one word stands between marks, right behind the thing.

@@ -135,6 +135,7 @@ impl Listener<'_> {
         let latest = self.focus.last() == Some(&known);
         let corrected = self.correcting.is_some() || self.takes_back(e.span.end, mention.first);
         match thing.amount {
+            Some(_) if e.cleared.is_some() && !corrected => Verdict::Another,
             Some(amount) => self.verdict_by_amount(e, &amount, thing, latest, settled, corrected),
             None if thing.size.is_some_and(|s| e.size.as_ref().is_some_and(|known| *known != self.size_text(e.item, &s))) => Verdict::Another,
             None if thing.determiner == Determiner::Definite => Verdict::Same,
@@ -159,6 +160,7 @@ impl Listener<'_> {
         match (same, known.implied) {
             _ if corrected => Verdict::Same,
             (true, _) if latest || definite || !settled => Verdict::Same,
+            _ if latest && !settled && amount.low >= known.low && amount.high <= known.high => Verdict::Same,
             (true, _) => Verdict::Unsure,
             (false, true) if !settled && !e.plural && latest => Verdict::Same,
             (false, _) if definite && amount.value() < known.low => Verdict::Same,

@@ -91,6 +91,10 @@ impl Listener<'_> {
             self.one_length = Some(OneLength { across, value, span });
             return;
         };
+        if across.is_some() && one.across == across {
+            self.one_length = Some(OneLength { across, value, span }); // said anew
+            return;
+        }
         let upright = one.across == Some(Across::Height) || across == Some(Across::Width);
         let (width, height) = if upright { (value, one.value) } else { (one.value, value) };
         self.add_face(named.0, named.1, width, height, named.2.join(span));
@@ -110,10 +114,12 @@ impl Listener<'_> {
         {
             return Some((*shape, place.clone(), *span));
         }
-        let before = self.mentions[..at].last()?;
-        let be = self.is(before.end, self.grammar.classes.be);
+        let structure = |m: &&crate::mentions::Mention| self.meaning(m) != Some(Meaning::Structure);
+        let end = self.mentions[..at].last()?.end;
+        let before = self.mentions[..at].iter().rev().find(structure)?;
+        let be = self.is(end, self.grammar.classes.be);
         match self.meaning(before) {
-            Some(Meaning::Side(side, _)) if be && before.end + 3 >= amount.first => {
+            Some(Meaning::Side(side, _)) if be && end + 3 >= amount.first && before.end + 4 >= end => {
                 let place = Place { side, ..self.places.here.clone() };
                 Some((Shape::Wall, place, Span { first: before.first, end: before.end }))
             }

@@ -60,6 +60,8 @@ pub(super) struct Listener<'a> {
     pub passed: usize,
     /// Work said of no one thing yet: "the whole roof's getting replaced, and that's eighteen square of shingles".
     pub unbound: Option<super::account::WorkSaid>,
+    /// What was just cleared with a pronoun, and where: "nothing wrong with any of it, it just comes off".
+    pub just_cleared: (Vec<usize>, usize),
     /// A number said before its thing.
     pub loose: Option<crate::numbers::Amount>,
     /// "the rest of the line is": the next number is of a further piece.
@@ -115,6 +117,7 @@ impl<'a> Listener<'a> {
             negated: None,
             passed: 0,
             unbound: None,
+            just_cleared: (Vec::new(), 0),
             loose: None,
             rest: None,
             like_before: None,

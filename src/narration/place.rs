@@ -106,7 +106,8 @@ impl Places {
 impl Listener<'_> {
     /// A side is named.
     pub fn side(&mut self, side: Side, stand: Stand, span: Span) {
-        if self.ignoring() || (span.end == span.first + 1 && !self.stands_apart(span)) {
+        let lesson = self.aside.is_some() && stand == Stand::Points;
+        if lesson || self.beside.is_some() || (span.end == span.first + 1 && !self.stands_apart(span)) {
             return;
         }
         if self.slope(span) {
@@ -179,8 +180,8 @@ impl Listener<'_> {
             self.sentence(said.end - 1) == self.sentence(span.first) && span.first <= said.end + 3
         });
         let Some(last) = near else {
-            let talked = self.focus.last().is_some_and(|l| self.sentence(self.entities[*l].span.end - 1) == self.sentence(span.first));
-            if firm && !talked {
+            let stands = span.first > 0 && STANDING.contains(&self.word(span.first - 1));
+            if firm && stands {
                 self.go(side, span);
             }
             return;
@@ -207,8 +208,9 @@ impl Listener<'_> {
     }
 
     /// "up on the roof now".
-    pub fn roof(&mut self, _span: Span) {
-        if !self.ignoring() {
+    pub fn roof(&mut self, span: Span) {
+        let passing = span.end - span.first <= 2 && !self.opens_clause(span.first);
+        if !self.ignoring() && !passing {
             self.places.on_roof = true;
         }
     }
@@ -270,6 +272,9 @@ impl Listener<'_> {
 
 /// How a side came to a thing that was said to be on it.
 const POINTED: &str = "said of the thing";
+
+/// Words before a side that say the narrator is there.
+const STANDING: &[&str] = &["here", "now", "'m", "'re", "are", "up", "over", "me", "out"];
 
 /// Words that open a clause before a place.
 const OPENERS: &[&str] = &["and", "now", "okay", "so", "then", "but", "well", "oh", "also", "alright", "right"];

@@ -13,7 +13,8 @@ impl Listener<'_> {
             return Some(last);
         }
         let firm = |e: &&usize| !self.entities[**e].weak && self.entities[**e].works.is_empty() && self.entities[**e].cleared.is_none();
-        let same = |e: &&usize| self.sentence(self.entities[**e].span.first) == self.sentence(self.entities[last].span.first);
+        let named = self.entities[last].name.first;
+        let same = |e: &&usize| self.sentence(self.entities[**e].span.first) == self.sentence(named) && self.entities[**e].span.end + 12 >= named;
         Some(self.focus.iter().rev().filter(same).find(firm).copied().unwrap_or(last))
     }
 

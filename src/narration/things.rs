@@ -60,7 +60,7 @@ impl Listener<'_> {
     /// "the light above the door" is not about the door.
     fn only_tells_where(&self, mention: &Mention, thing: &Thing) -> bool {
         let Some(preposition) = thing.behind else { return self.listed_with_passed(mention, thing) };
-        if matches!(self.pending, Some(Pending::Work { .. } | Pending::Clear { .. })) {
+        if self.except.is_some() || matches!(self.pending, Some(Pending::Work { .. } | Pending::Clear { .. })) {
             return false;
         }
         let word = self.grammar.vocabulary.word(preposition);
@@ -175,7 +175,7 @@ impl Listener<'_> {
         }
         match thing.amount {
             Some(amount) => self.set_amount(entity, &amount, self.rough_near(amount.first, amount.end)),
-            None if self.loose.is_some_and(|l| l.end + 12 >= mention.first) => self.take_loose(entity),
+            None if self.take_loose(entity, mention) => {}
             None if self.like_before.is_some() => self.take_like_before(entity),
             None if thing.every && self.says_both(mention) => self.imply(entity, 2, span),
             None => self.imply_one(entity, thing, span),
@@ -192,13 +192,20 @@ impl Listener<'_> {
     }
 
     /// "forty feet of it, six foot board on board": the number came first.
-    fn take_loose(&mut self, entity: usize) {
-        let Some(loose) = self.loose.take() else { return };
-        let same = self.sentence(loose.first) == self.sentence(self.entities[entity].name.first);
-        if same && self.entities[entity].quantity.is_none() && self.suits(entity, &loose) {
+    fn take_loose(&mut self, entity: usize, mention: &Mention) -> bool {
+        let Some(loose) = self.loose.take().filter(|l| l.end + 12 >= mention.first && l.end <= mention.first) else { return false };
+        let same = self.sentence(loose.first) == self.sentence(mention.first);
+        let fits = same && self.entities[entity].quantity.is_none() && self.suits(entity, &loose) && !self.fit_says_none(entity, &loose);
+        if fits {
             let rough = self.rough_near(loose.first, loose.end);
             self.set_amount(entity, &loose, rough);
         }
+        fits
+    }
+
+    /// A length that isn't joined to the thing by "of it" is left alone.
+    fn fit_says_none(&self, _entity: usize, loose: &crate::numbers::Amount) -> bool {
+        !loose.of_them && loose.unit.is_none()
     }
 
     fn take_like_before(&mut self, entity: usize) {
@@ -272,9 +279,10 @@ impl Listener<'_> {
 
     /// Whether the next thing has work of its own right behind it.
     fn own_work_behind(&self, end: usize) -> bool {
-        let next = self.mentions.iter().find(|m| m.first >= end);
+        let skipped = |m: &&Mention| m.first >= end && !matches!(self.meaning(m), Some(Meaning::Refer(_) | Meaning::Rough));
+        let next = self.mentions.iter().find(skipped);
         next.is_some_and(|m| {
-            m.first <= end + 9
+            m.first <= end + 11
                 && self.sentence(end - 1) == self.sentence(m.first)
                 && matches!(self.meaning(m), Some(Meaning::Work(..) | Meaning::Off(_) | Meaning::Clear(_) | Meaning::Leave(_)))
         })

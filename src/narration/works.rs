@@ -18,7 +18,7 @@ impl<'a> Listener<'a> {
             self.beside = None;
             return;
         }
-        if self.aside.is_some() {
+        if self.aside.is_some() || self.negated_work(span.first) {
             return;
         }
         let soft = work.is_none() || self.grammar.rules[rule].name.starts_with("soft-");
@@ -46,6 +46,14 @@ impl<'a> Listener<'a> {
         }
         let targets = self.subjects(at, span);
         self.bind(&targets, &said);
+    }
+
+    /// "don't replace it", "we're not painting that".
+    fn negated_work(&self, first: usize) -> bool {
+        let said = |n: usize| first.checked_sub(n).map_or("", |t| self.word(t));
+        let spoken_on = self.tokens.list[first].before == Break::None;
+        let negates = |w: &str| matches!(w, "no" | "not" | "n't" | "never" | "without");
+        spoken_on && (negates(said(1)) || (negates(said(2)) && matches!(said(1), "going" | "to" | "be" | "ever" | "patch" | "need")))
     }
 
     /// "the whole roof's getting replaced": what of it, is said behind.
@@ -134,8 +142,12 @@ impl<'a> Listener<'a> {
 
     /// The things before it that the work falls on.
     fn subjects(&self, at: usize, span: Span) -> Vec<usize> {
+        let cleared = self.just_cleared.1 + 10 >= span.first && self.just_cleared.0.len() > 1;
         if let Some((reach, _)) = self.pronoun_before(at, span.first) {
-            return self.referred(reach);
+            return if cleared { self.just_cleared.0.clone() } else { self.referred(reach) };
+        }
+        if cleared {
+            return self.just_cleared.0.clone();
         }
         let sentence = self.sentence(span.first);
         let here = self.last().is_some_and(|l| self.sentence(self.entities[l].span.end - 1) == sentence);
@@ -159,11 +171,24 @@ impl<'a> Listener<'a> {
     /// "same", "ditto".
     pub fn same(&mut self, at: usize, rule: usize, span: Span, form: Form) {
         let Some((work, _)) = self.last_work else { return };
-        if self.ignoring() || self.is_measured_behind(span.end) {
+        if self.ignoring() || self.is_measured_behind(span.end) || self.said_plainly_behind(at, span.end) || self.likens() {
             return;
         }
         let _ = rule;
         self.work(at, rule, span, Some(work), form);
+    }
+
+    /// "same, off and on": the work itself is said right behind.
+    fn said_plainly_behind(&self, at: usize, end: usize) -> bool {
+        self.after(at).is_some_and(|m| m.first <= end + 1 && matches!(self.meaning(m), Some(Meaning::Work(..))))
+    }
+
+    /// "one here and another one just past it, same thing": alike, and nothing is said of work yet.
+    fn likens(&self) -> bool {
+        let Some(last) = self.last() else { return false };
+        let group = self.entities[last].group;
+        let alike = |n: usize| n != last && self.entities[n].group == group && self.entities[n].item == self.entities[last].item;
+        self.open(last) && (0..self.entities.len()).any(|n| alike(n) && self.open(n))
     }
 
     /// "same forty six foot": the length is the same, nothing is said of work.

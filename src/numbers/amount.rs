@@ -175,7 +175,8 @@ impl<'a> Amounts<'a> {
         let before = at > 0 && list[at].before == Break::None;
         let pronoun = before && self.speaker.grammar.vocabulary.is(list[at - 1].word, self.speaker.grammar.classes.before_one);
         let unit = self.spoken_on(at + 1) && self.speaker.grammar.unit_at(list, at + 1, false).is_some();
-        pronoun && !unit && !(self.item_at)(at + 1)
+        let pointed = before && matches!(self.word(at - 1), "that" | "this");
+        pronoun && !unit && (pointed || !(self.item_at)(at + 1))
     }
 
     /// A word that only sounds like a number, where only the number makes sense: "forty for feet",

@@ -67,7 +67,7 @@ impl<'a> Speaker<'a> {
         let end = match unit {
             Some((Some(Unit::Inch), end)) if !self.spoken_on(end) || !item_at(end) => end,
             Some(_) => return,
-            None if item_at(inches.end) || self.counts(inches.end) => return,
+            None if item_at(inches.end) || (self.counts(inches.end) && !item_at(inches.end + 1)) => return,
             None => inches.end,
         };
         found.value += inches.value / 12;
@@ -77,7 +77,7 @@ impl<'a> Speaker<'a> {
     /// Whether the number before `at` counts something named behind it: "two of them", "more".
     fn counts(&self, at: usize) -> bool {
         let Some(token) = self.tokens.list.get(at).filter(|t| t.before == Break::None) else { return false };
-        matches!(self.grammar.vocabulary.word(token.word), "of" | "by" | "x" | "more" | "on" | "other" | "new")
+        matches!(self.grammar.vocabulary.word(token.word), "of" | "more" | "on" | "other" | "new")
     }
 
     /// "a square and a half".
