@@ -34,6 +34,20 @@ pub enum Reach {
     Rest,
 }
 
+/// A compass word.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Compass {
+    /// North.
+    North,
+    /// South.
+    South,
+    /// East.
+    East,
+    /// West.
+    West,
+}
+
 /// How firmly a place is set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Stand {
@@ -60,6 +74,8 @@ pub enum Meaning {
     Absent(Form),
     /// The side the narrator stands on or points at.
     Side(Side, Stand),
+    /// A compass word for a side.
+    Compass(Compass),
     /// All around, or the whole roof: no one side.
     AllAround,
     /// Up on the roof: roof things are on no one side until a slope is named.
@@ -134,6 +150,7 @@ pub(super) const MEANS: &[(&str, &[&str])] = &[
     ("absent", &[]),
     ("moves-to", &["front", "right", "rear", "left"]),
     ("points-at", &["front", "right", "rear", "left"]),
+    ("compass", &["north", "south", "east", "west"]),
     ("all-around", &[]),
     ("roof", &[]),
     ("last-side", &[]),
@@ -172,6 +189,7 @@ impl Meaning {
             "work" => Self::Work(word(value)?, form),
             "moves-to" => Self::Side(word(value)?, Stand::Moves),
             "points-at" => Self::Side(word(value)?, Stand::Points),
+            "compass" => Self::Compass(word(value)?),
             "refer" => Self::Refer(word(value)?),
             "follow-up" => Self::FollowUp(word(value)?, form),
             "face" => Self::Face(word(value)?),

@@ -17,7 +17,7 @@ mod words;
 pub use check::check;
 pub use error::{Fault, GrammarError};
 pub use item::{Item, Part};
-pub use meaning::{Form, Meaning, Reach, Stand};
+pub use meaning::{Compass, Form, Meaning, Reach, Stand};
 pub use schema::LengthBefore;
 pub use trie::Target;
 pub use vocabulary::{ClassId, UNKNOWN, Vocabulary, WordId};

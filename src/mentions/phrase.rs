@@ -220,7 +220,8 @@ impl Phrases<'_> {
 
     fn take_adjective(&self, thing: &mut Thing, walk: &mut Walk, at: usize) {
         let c = self.classes();
-        if self.closes(at) || walk.adjectives >= MOST_ADJECTIVES {
+        let told = self.is(at, c.new) || self.is(at, c.material);
+        if (self.closes(at) && !told) || walk.adjectives >= MOST_ADJECTIVES {
             walk.done = true;
             return;
         }

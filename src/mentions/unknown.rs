@@ -79,7 +79,9 @@ impl<'a> Finder<'a> {
             end += 1;
         }
         let closes = end > from && !(self.spoken_on(end) && self.content(end));
-        (closes && !self.phrases.is(end - 1, self.phrases.classes().no_thing)).then_some(end)
+        let c = self.phrases.classes();
+        let noun = !self.phrases.is(end.max(1) - 1, c.no_thing) && !self.phrases.is(end.max(1) - 1, c.adjective);
+        (closes && noun).then_some(end)
     }
 
     fn spoken_on(&self, at: usize) -> bool {

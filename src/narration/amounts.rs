@@ -19,8 +19,12 @@ impl Listener<'_> {
         if self.ignoring() || self.face_length(at, amount) {
             return;
         }
-        let Some(target) = self.carried_over(amount).or_else(|| self.amount_target(amount)) else {
+        if self.belongs_behind(at, amount) {
             self.loose = Some(*amount);
+            return;
+        }
+        let Some(target) = self.carried_over(amount).or_else(|| self.amount_target(amount)) else {
+            self.loose = amount.of_them.then_some(*amount);
             return;
         };
         if self.rest.take().is_some() && amount.unit.is_some() {
@@ -30,6 +34,12 @@ impl Listener<'_> {
             return self.set_size(target, amount);
         }
         self.place_amount(at, target, amount);
+    }
+
+    /// "two hundred square feet on the house wrap": the number is of the thing behind it.
+    fn belongs_behind(&self, at: usize, amount: &Amount) -> bool {
+        let joined = matches!(self.word(amount.end), "on" | "for") && amount.unit.is_some();
+        joined && self.after(at).is_some_and(|m| m.first == amount.end + 1 && matches!(m.kind, crate::mentions::Kind::Thing(_)))
     }
 
     /// The thing a number speaks of.
@@ -255,7 +265,7 @@ impl Listener<'_> {
     fn fit(&self, e: &Entity, amount: &Amount) -> Fit {
         let item = e.item.map(|i| &self.grammar.items[usize::from(i)]);
         match (amount.unit, item) {
-            (None, Some(item)) => if item.counted() { Fit::Quantity } else { Fit::None },
+            (None, Some(item)) => if item.counted() || self.right_behind(e, amount) { Fit::Quantity } else { Fit::None },
             (None, None) => Fit::Quantity,
             (Some(unit), Some(item)) if item.takes(unit) => Fit::Quantity,
             (Some(Unit::Inch), _) => Fit::Size,
@@ -264,6 +274,11 @@ impl Listener<'_> {
             (Some(_), Some(item)) if item.counted() => Fit::None,
             _ => Fit::Quantity,
         }
+    }
+
+    /// "gutter, twenty six": in the item's own unit.
+    fn right_behind(&self, e: &Entity, amount: &Amount) -> bool {
+        amount.first == e.name.end && self.tokens.list[amount.first].before == Break::Comma
     }
 
     /// "it's a six foot": a length with an article describes.

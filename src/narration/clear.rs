@@ -28,6 +28,8 @@ impl Listener<'_> {
                 _ if form == Form::Object => return,
                 _ => {}
             }
+        } else if form == Form::Object {
+            return;
         }
         self.clear_before(at, span);
     }
@@ -39,7 +41,7 @@ impl Listener<'_> {
         if span.end == span.first + 1 && !self.stands_as_verdict(span) {
             return;
         }
-        if self.clear_negated(span) {
+        if self.clear_negated(span) || (self.pronoun_before(at, span.first).is_none() && self.said_of_a_part(span)) {
             return;
         }
         let reach = self.pronoun_before(at, span.first).map(|p| p.0);
@@ -50,7 +52,7 @@ impl Listener<'_> {
         }
         let targets = match reach {
             Some(crate::grammar::Reach::All) => self.open_run(),
-            Some(crate::grammar::Reach::Both | crate::grammar::Reach::Many) => self.cleared_together(last),
+            Some(crate::grammar::Reach::Both) => self.cleared_together(last),
             _ => self.last_group(),
         };
         for target in &targets {
@@ -77,6 +79,11 @@ impl Listener<'_> {
         let cut = self.tokens.list[span.first].before == Break::Comma;
         let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before == Break::Sentence);
         cut && ends && self.last().is_some_and(|l| self.entities[l].span.end + 2 >= span.first)
+    }
+
+    /// "the last panel's the neighbor's", "the glass is good": said of a part, not of the thing.
+    fn said_of_a_part(&self, span: Span) -> bool {
+        span.first > 0 && self.tokens.list[span.first].before == Break::None && self.is(span.first - 1, self.grammar.classes.no_thing)
     }
 
     /// "so no shingles, they're okay".

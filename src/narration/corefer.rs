@@ -40,7 +40,8 @@ impl Listener<'_> {
     /// "the fence" for the wood fence named before.
     fn plainer(&self, entity: &Entity, thing: &Thing) -> bool {
         let kind = entity.item.zip(thing.item).is_some_and(|(e, t)| self.grammar.is_kind_of(e, t));
-        kind && thing.determiner == Determiner::Definite && thing.amount.is_none()
+        let same_amount = thing.amount.is_some_and(|a| entity.quantity.is_some_and(|q| !q.implied && q.low == a.low));
+        kind && ((thing.determiner == Determiner::Definite && thing.amount.is_none()) || same_amount)
     }
 
     /// "fence, chain link", "a fence, this little picket fence": the plain word just named is narrowed.
@@ -135,7 +136,7 @@ impl Listener<'_> {
         let latest = self.focus.last() == Some(&known);
         let corrected = self.correcting.is_some() || self.takes_back(e.span.end, mention.first);
         match thing.amount {
-            Some(_) if e.cleared.is_some() && !corrected => Verdict::Another,
+            Some(_) if e.cleared.is_some() && !corrected && thing.determiner != Determiner::Definite => Verdict::Another,
             Some(amount) => self.verdict_by_amount(e, &amount, thing, latest, settled, corrected),
             None if thing.size.is_some_and(|s| e.size.as_ref().is_some_and(|known| *known != self.size_text(e.item, &s))) => Verdict::Another,
             None if thing.determiner == Determiner::Definite => Verdict::Same,

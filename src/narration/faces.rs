@@ -9,7 +9,7 @@ use crate::mentions::Kind;
 use crate::numbers::{Amount, Exact};
 
 /// How far behind the face's name its lengths may stand, in tokens.
-const REACH: usize = 16;
+const REACH: usize = 24;
 
 /// How far apart the two lengths may stand, in tokens.
 const APART: usize = 8;

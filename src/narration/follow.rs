@@ -45,8 +45,21 @@ impl Listener<'_> {
 
     /// "measure that wall", "a picture of this right side": no one thing is meant.
     fn structural_object(&self, at: usize, span: Span) -> Option<usize> {
+        if self.unknown_object(at, span) {
+            return Some((span.end + 2).min(self.tokens.list.len()));
+        }
         let next_thing = self.mentions[at + 1..].iter().find(|m| matches!(m.kind, Kind::Thing(_))).map_or(usize::MAX, |m| m.first);
         (span.end..(span.end + 5).min(next_thing)).find(|t| STRUCTURAL.contains(&self.word(*t)) && self.sentence(*t) == self.sentence(span.first)).map(|t| t + 1)
+    }
+
+    /// "get a tape on the bump out": something that is no thing of the catalogue.
+    fn unknown_object(&self, at: usize, span: Span) -> bool {
+        let from = span.end + usize::from(matches!(self.word(span.end), "on" | "of" | "at" | "the"));
+        let opened = self.is(from, self.grammar.classes.definite) || self.is(from.max(1) - 1, self.grammar.classes.definite);
+        let noun = from + usize::from(self.is(from, self.grammar.classes.definite));
+        let plain = self.tokens.list.get(noun).is_some_and(|t| t.before == Break::None && t.word == crate::grammar::UNKNOWN);
+        let named = self.mentions[at + 1..].iter().take(4).any(|m| m.first <= noun && noun < m.end);
+        opened && plain && !named
     }
 
     fn drop_earlier(&mut self) {
@@ -57,7 +70,7 @@ impl Listener<'_> {
 
     fn todo_object(&self, at: usize, span: Span) -> Option<Object> {
         for next in &self.mentions[at + 1..] {
-            if next.first > span.end + REACH || self.break_between(span.end - 1, next.first) == Break::Sentence {
+            if next.first > span.end + REACH || self.break_between(span.end - 1, next.first) >= Break::Comma {
                 return None;
             }
             match (&next.kind, self.meaning(next)) {
@@ -104,7 +117,7 @@ impl Listener<'_> {
 }
 
 /// Words for parts of the house rather than things on it.
-const STRUCTURAL: &[&str] = &["roof", "wall", "walls", "house", "side", "gable", "elevation", "slope"];
+const STRUCTURAL: &[&str] = &["roof", "wall", "walls", "house", "side", "sides", "gable", "elevation", "slope", "dormer"];
 
 /// What a cue for something to do speaks of.
 enum Object {

@@ -149,6 +149,7 @@ impl<'a> Listener<'a> {
             Meaning::Clear(form) | Meaning::Leave(form) => self.clear(at, span, form),
             Meaning::Absent(_) => self.absent(),
             Meaning::Side(side, stand) => self.side(side, stand, span),
+            Meaning::Compass(compass) => self.compass(compass, span),
             Meaning::AllAround => self.all_around(span),
             Meaning::Roof => self.roof(span),
             Meaning::LastSide => self.last_side(span),

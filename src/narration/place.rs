@@ -3,12 +3,15 @@
 use super::account::{Entity, Evidence, Place, Span};
 use super::listener::Listener;
 use crate::draft::{Area, HOUSE, Shape, Side};
-use crate::grammar::Stand;
+use crate::grammar::{Compass, Stand};
 use crate::mentions::Kind;
 use crate::tokens::Break;
 
 /// How far "all the way around" reaches where no punctuation ends it, in tokens.
 const ALL_AROUND_REACH: usize = 20;
+
+/// How near a side is named to the compass word it is told with, in tokens.
+const COMPASS_REACH: usize = 12;
 
 /// The four sides, in the order of a walk.
 const SIDES: [Side; 4] = [Side::Front, Side::Right, Side::Rear, Side::Left];
@@ -25,6 +28,10 @@ pub(super) struct Places {
     /// Only for this sentence: no one side.
     all_around: Option<usize>,
     back: Option<LookBack>,
+    /// Which side the narrator said a compass word is.
+    compass: Vec<(Compass, Side)>,
+    /// A compass word whose side is not told yet, and its token.
+    untold: Option<(Compass, usize)>,
 }
 
 /// A look back: the place to return to.
@@ -38,7 +45,7 @@ struct LookBack {
 impl Places {
     pub fn new() -> Self {
         let here = Place { structure: HOUSE.into(), side: Side::None, named: false };
-        Self { here, visited: Vec::new(), declared: Vec::new(), on_roof: false, all_around: None, back: None }
+        Self { here, visited: Vec::new(), declared: Vec::new(), on_roof: false, all_around: None, back: None, compass: Vec::new(), untold: None }
     }
 
     fn go(&mut self, side: Side) {
@@ -133,7 +140,25 @@ impl Listener<'_> {
         }
     }
 
+    /// "the east wall": a side, once it was told which; else it waits for the side to be named.
+    pub fn compass(&mut self, compass: Compass, span: Span) {
+        let told = self.places.compass.iter().find(|c| c.0 == compass).map(|c| c.1);
+        match told {
+            Some(side) => self.side(side, Stand::Moves, span),
+            None if self.arrived.1 + COMPASS_REACH >= span.first && self.sentence(self.arrived.1.saturating_sub(1)) == self.sentence(span.first) => {
+                self.places.compass.push((compass, self.places.here.side));
+            }
+            None => self.places.untold = Some((compass, span.first)),
+        }
+    }
+
     fn go(&mut self, side: Side, span: Span) {
+        if let Some((compass, at)) = self.places.untold.take()
+            && at + 2 * COMPASS_REACH >= span.first
+            && self.sentence(at) == self.sentence(span.first)
+        {
+            self.places.compass.push((compass, side));
+        }
         self.places.go(side);
         self.arrived = (self.entities.len(), span.end);
         self.unbound = None;
@@ -211,7 +236,19 @@ impl Listener<'_> {
     pub fn roof(&mut self, span: Span) {
         let passing = span.end - span.first <= 2 && !self.opens_clause(span.first);
         if !self.ignoring() && !passing {
+            self.whole_roof(span);
             self.places.on_roof = true;
+        }
+    }
+
+    /// "that's all new on the whole roof": the thing just spoken of is on no one side.
+    fn whole_roof(&mut self, span: Span) {
+        let whole = (span.first..span.end).any(|t| matches!(self.word(t), "whole" | "entire" | "both"));
+        let Some(last) = self.last().filter(|_| whole) else { return };
+        let roof = self.area_of(&self.entities[last]) == Area::Roof;
+        if roof && self.entities[last].span.end + 4 >= span.first {
+            let place = &mut self.entities[last].place;
+            (place.side, place.named) = (Side::None, true);
         }
     }
 

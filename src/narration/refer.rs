@@ -51,9 +51,14 @@ impl Listener<'_> {
 
     /// "those": the last thing if there are several of it, else what was listed.
     fn many(&self) -> Vec<usize> {
+        let Some(last) = self.last() else { return Vec::new() };
         let group = self.last_group();
-        let several = group.len() > 1 || group.first().is_some_and(|e| self.several(*e));
-        if several { group } else { self.open_run() }
+        if group.len() == 1 && self.several(last) {
+            return group;
+        }
+        let sentence = self.sentence(self.entities[last].name.first);
+        let listed: Vec<usize> = self.open_run().into_iter().filter(|e| self.sentence(self.entities[*e].name.first) == sentence).collect();
+        if listed.is_empty() { group } else { listed }
     }
 
     fn both(&self) -> Vec<usize> {
@@ -69,7 +74,8 @@ impl Listener<'_> {
 
     /// "comb the fins on both": as many as there are.
     pub fn count_pronoun(&mut self, reach: Reach, span: crate::narration::Span) {
-        if reach == Reach::Rest {
+        let bound = self.focus.last().is_some_and(|l| self.entities[*l].works.last().is_some_and(|w| w.span.end >= span.end));
+        if reach == Reach::Rest && !bound {
             self.rest = Some(span.end);
         }
         let Some(last) = self.focus.last().copied().filter(|_| reach == Reach::Both) else { return };
@@ -102,7 +108,7 @@ impl Listener<'_> {
                         found = Some((reach, mention));
                     }
                 }
-                (Kind::Cue(_), Some(Meaning::Rough | Meaning::Might | Meaning::If)) => {}
+                (Kind::Cue(_), Some(Meaning::Rough | Meaning::Might | Meaning::If | Meaning::Same(_))) => {}
                 (Kind::Amount(a), _) if a.of_them => {}
                 _ => break,
             }

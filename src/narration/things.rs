@@ -67,6 +67,7 @@ impl Listener<'_> {
         let damage = mention.first > 1 && self.is(mention.first - 2, self.grammar.classes.damage);
         let told = match word {
             "with" => thing.new || thing.amount.is_some(),
+            "on" | "for" if self.loose.is_some_and(|l| l.end + 1 == mention.first) => true,
             "on" | "in" | "of" | "to" => damage,
             "like" | "as" | "for" => thing.amount.is_some_and(|a| !a.sound_alike),
             _ => thing.amount.is_some_and(|a| a.unit.is_some()) && thing.determiner != Determiner::Definite,
@@ -274,7 +275,14 @@ impl Listener<'_> {
                 && (end..m.first).all(|t| self.lists(t))
                 && self.sentence(end - 1) == self.sentence(m.first)
                 && !self.own_work_behind(m.end)
+                && !self.own_clause(m.end)
         })
+    }
+
+    /// "power wash the columns and the rail here that's eighteen foot": the next thing opens a clause of its own.
+    fn own_clause(&self, end: usize) -> bool {
+        let near = (end..end + 6).take_while(|t| self.tokens.list.get(*t).is_some_and(|t| t.before == crate::tokens::Break::None));
+        near.into_iter().any(|t| self.is(t, self.grammar.classes.be))
     }
 
     /// Whether the next thing has work of its own right behind it.

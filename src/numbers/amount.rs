@@ -122,7 +122,8 @@ impl<'a> Amounts<'a> {
 
     /// The second number behind one of these words.
     fn behind(&self, at: usize, words: &[&str]) -> Option<Measure> {
-        let fits = self.spoken_on(at) && words.contains(&self.word(at)) && self.spoken_on(at + 1);
+        let together = self.speaker.tokens.list.get(at).is_some_and(|t| t.before < Break::Sentence);
+        let fits = together && words.contains(&self.word(at)) && self.spoken_on(at + 1);
         fits.then(|| self.speaker.measure(at + 1, self.item_at)).flatten().filter(|m| !m.foreign)
     }
 
@@ -187,7 +188,7 @@ impl<'a> Amounts<'a> {
         if !self.spoken_on(at + 1) {
             return None;
         }
-        let unit = self.speaker.grammar.unit_at(list, at + 1, false).filter(|u| u.0.is_some());
+        let unit = self.speaker.grammar.unit_at(list, at + 1, false).filter(|u| u.0.is_some() && !(self.item_at)(at + 1));
         let counted = at > 0 && self.brings_up(at - 1) && (self.item_at)(at + 1);
         if unit.is_none() && !counted {
             return None;
