@@ -10,12 +10,19 @@ use crate::tokens::Tokens;
 pub(super) struct Cover {
     pub matches: Vec<Match>,
     holder: Vec<Option<u32>>,
+    /// Tokens in the gap of a phrase: "take it *all* down".
+    gaps: Vec<bool>,
 }
 
 impl Cover {
     /// The match that holds a token.
     pub fn at(&self, token: usize) -> Option<&Match> {
         self.holder.get(token).copied().flatten().map(|m| &self.matches[m as usize])
+    }
+
+    /// Whether a token stands in the gap of a phrase.
+    pub fn inside(&self, token: usize) -> bool {
+        self.gaps.get(token).copied().unwrap_or_default()
     }
 
     /// The item named from a token on.
@@ -43,11 +50,12 @@ fn is_item(found: &Match) -> bool {
 /// Takes the longest first; of two as long, an item before a rule, then the one that begins first.
 fn choose(mut all: Vec<Match>, length: usize) -> Cover {
     all.sort_by_key(|m| (std::cmp::Reverse(m.said.count_ones()), !is_item(m), m.first, m.end, m.target));
-    let mut cover = Cover { matches: Vec::new(), holder: vec![None; length] };
+    let mut cover = Cover { matches: Vec::new(), holder: vec![None; length], gaps: vec![false; length] };
     for found in all {
         if found.tokens().all(|t| cover.holder[t].is_none()) {
             let place = cover.matches.len() as u32;
             found.tokens().for_each(|t| cover.holder[t] = Some(place));
+            (found.first..found.end).filter(|t| cover.holder[*t].is_none()).for_each(|t| cover.gaps[t] = true);
             cover.matches.push(found);
         }
     }

@@ -85,11 +85,16 @@ impl Phrases<'_> {
             self.step(&mut thing, &mut walk);
         }
         let first = walk.at;
-        let free = first > 0 && self.cover.at(first - 1).is_none_or(|m| m.end - m.first == 1 || !self.holds_cue(first - 1));
+        let free = first > 0 && !self.part_of_verb(first) && self.cover.at(first - 1).is_none_or(|m| m.end - m.first == 1 || !self.holds_cue(first - 1));
         if free && self.tokens.list[first].before == Break::None && self.is(first - 1, self.classes().preposition) {
             thing.behind = Some(self.word(first - 1));
         }
         Mention { first, end: thing.name.1, kind: Kind::Thing(Box::new(thing)) }
+    }
+
+    /// "since they moved in | this hood": the word belongs to the verb before it.
+    fn part_of_verb(&self, first: usize) -> bool {
+        first > 1 && matches!(self.text(first - 1), "in" | "on" | "off" | "up") && matches!(self.text(first - 2), "moved" | "came" | "hooked" | "plugged" | "caved")
     }
 
     /// Takes the word or the amount to the left, or ends the phrase.
@@ -111,7 +116,7 @@ impl Phrases<'_> {
     fn holds_cue(&self, at: usize) -> bool {
         self.cover.at(at).is_some_and(|m| match m.target {
             Target::Item { .. } => true,
-            Target::Rule(_) if m.end - m.first == 1 && self.is(at, self.classes().negative) => false,
+            Target::Rule(_) if m.end - m.first == 1 && (self.is(at, self.classes().negative) || self.is(at, self.classes().new)) => false,
             Target::Rule(rule) => match self.grammar.rules[usize::from(rule)].meaning {
                 Meaning::Refer(_) | Meaning::Rough | Meaning::Noun => false,
                 Meaning::Side(_, Stand::Points) => m.end - m.first > 2,

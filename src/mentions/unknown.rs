@@ -52,7 +52,7 @@ impl<'a> Finder<'a> {
 
     /// Whether no cue holds a token.
     fn free(&self, at: usize) -> bool {
-        self.phrases.cover.at(at).is_none_or(|m| match m.target {
+        !self.phrases.cover.inside(at) && self.phrases.cover.at(at).is_none_or(|m| match m.target {
             Target::Rule(rule) => self.phrases.grammar.rules[usize::from(rule)].meaning == Meaning::Noun,
             Target::Item { .. } => false,
         })

@@ -141,7 +141,10 @@ impl Listener<'_> {
             None if thing.size.is_some_and(|s| e.size.as_ref().is_some_and(|known| *known != self.size_text(e.item, &s))) => Verdict::Another,
             None if thing.determiner == Determiner::Definite => Verdict::Same,
             None if thing.determiner == Determiner::Indefinite => {
-                let open = latest && !settled;
+                let open = latest && !settled || (thing.new && !settled);
+                if open && thing.new {
+                    return Verdict::Same;
+                }
                 if open && (e.quantity.is_none() || self.in_apposition(mention)) { Verdict::Same } else { Verdict::Another }
             }
             None if latest || !settled => Verdict::Same,

@@ -21,6 +21,9 @@ impl<'a> Listener<'a> {
         if self.aside.is_some() || self.negated_work(span.first) {
             return;
         }
+        if self.is(span.first, self.grammar.classes.new) && !self.stands_behind_thing(at, span) {
+            return;
+        }
         let soft = work.is_none() || self.grammar.rules[rule].name.starts_with("soft-");
         let said = WorkSaid {
             work: work.unwrap_or(Work::DetachReset),
@@ -46,6 +49,15 @@ impl<'a> Listener<'a> {
         }
         let targets = self.subjects(at, span);
         self.bind(&targets, &said);
+    }
+
+    /// "eighteen foot of downspout new": the word ends what is said of the thing right before it.
+    fn stands_behind_thing(&self, at: usize, span: Span) -> bool {
+        let before = at.checked_sub(1).map(|b| &self.mentions[b]);
+        let thing = before.is_some_and(|m| m.end == span.first && !matches!(m.kind, Kind::Cue(_)));
+        let c = &self.grammar.classes;
+        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
+        thing && (ends || self.is(span.end, c.joins) || self.is(span.end, c.function))
     }
 
     /// "don't replace it", "we're not painting that".

@@ -67,7 +67,7 @@ impl<'a> Speaker<'a> {
         let end = match unit {
             Some((Some(Unit::Inch), end)) if !self.spoken_on(end) || !item_at(end) => end,
             Some(_) => return,
-            None if item_at(inches.end) || (self.counts(inches.end) && !item_at(inches.end + 1)) => return,
+            None if (item_at(inches.end) && self.spoken_on(inches.end)) || (self.counts(inches.end) && !item_at(inches.end + 1)) => return,
             None => inches.end,
         };
         found.value += inches.value / 12;
