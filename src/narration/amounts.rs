@@ -87,9 +87,9 @@ impl Listener<'_> {
             None => self.set_amount(target, amount, rough),
             Some(q) if q.low == amount.low && q.high == amount.high => self.stretch(target, amount),
             Some(_) if self.corrects_amount(target, amount) => self.correct_amount(target, amount, rough),
-            Some(_) if self.counts_up(target, amount) => self.set_amount(target, amount, rough),
+            Some(_) if self.counts_up(target, amount) => self.sum_amount(target, amount, rough),
             Some(q) if amount.of_them && amount.value() < q.low => self.entities[target].subset = Some(amount.value()),
-            Some(_) if self.sums_up(at, amount) => self.set_amount(target, amount, rough),
+            Some(_) if self.sums_up(at, amount) => self.sum_amount(target, amount, rough),
             Some(_) if amount.unit.is_some() && !amount.of_them && self.adds(e, amount) => self.more_of(target, amount),
             Some(_) => {}
         }
@@ -246,6 +246,16 @@ impl Listener<'_> {
         self.correcting.is_some() || self.takes_back(e.span.end.min(amount.first), amount.first)
     }
 
+    /// A sum of what was said before takes its place without any doubt.
+    fn sum_amount(&mut self, target: usize, amount: &Amount, rough: bool) {
+        let taken_back = self.takes_back(self.entities[target].span.end.min(amount.first), amount.first);
+        self.entities[target].quantity = None;
+        self.set_amount(target, amount, rough);
+        if taken_back {
+            self.entities[target].flags.insert(Flag::ChangedMind);
+        }
+    }
+
     fn correct_amount(&mut self, target: usize, amount: &Amount, rough: bool) {
         self.correcting = None;
         self.entities[target].quantity = None;
@@ -289,8 +299,7 @@ impl Listener<'_> {
     /// Sets how much of a thing there is.
     pub fn set_amount(&mut self, target: usize, amount: &Amount, rough: bool) {
         let span = Span { first: amount.first, end: amount.end };
-        let corrected = self.entities[target].quantity.is_some_and(|q| !q.implied && q.low != amount.low)
-            && (self.correcting.is_some() || self.takes_back(self.entities[target].span.end.min(amount.first), amount.first));
+        let corrected = self.entities[target].quantity.is_some_and(|q| !q.implied && (q.low != amount.low || q.high != amount.high));
         let e = &mut self.entities[target];
         if corrected {
             e.flags.insert(Flag::ChangedMind);
@@ -339,6 +348,9 @@ impl Listener<'_> {
         let text = self.size_text(self.entities[target].item, amount);
         let span = Span { first: amount.first, end: amount.end };
         let e = &mut self.entities[target];
+        if e.size.as_ref().is_some_and(|known| *known != text) {
+            e.flags.insert(Flag::ChangedMind);
+        }
         e.size = Some(text);
         e.span = e.span.join(span);
         e.evidence.push(Evidence { field: "size", rule: "size said".into(), span });

@@ -83,7 +83,9 @@ impl Listener<'_> {
 
     /// "the last panel's the neighbor's", "the glass is good": said of a part, not of the thing.
     fn said_of_a_part(&self, span: Span) -> bool {
-        span.first > 0 && self.tokens.list[span.first].before == Break::None && self.is(span.first - 1, self.grammar.classes.no_thing)
+        let be = span.first > 1 && self.is(span.first - 1, self.grammar.classes.be);
+        let noun = span.first.checked_sub(1 + usize::from(be));
+        self.tokens.list[span.first].before == Break::None && noun.is_some_and(|n| self.is(n, self.grammar.classes.no_thing))
     }
 
     /// "so no shingles, they're okay".

@@ -202,7 +202,10 @@ impl Listener<'_> {
         }
         let e = &mut self.entities[first];
         e.span = e.span.join(Span { first: e.span.first, end });
-        e.quantity = None;
+        let grown = thing.amount.is_some_and(|a| e.quantity.is_none_or(|q| q.low <= a.low));
+        if grown || parts.len() > 1 {
+            e.quantity = None;
+        }
         Some(first)
     }
 }

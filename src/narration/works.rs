@@ -251,12 +251,27 @@ impl<'a> Listener<'a> {
 
     /// Whether the words between take back what was said before.
     pub fn takes_back(&self, from: usize, to: usize) -> bool {
-        to.saturating_sub(from) <= 12 && (from..to).any(|t| TAKES_BACK.contains(&self.word(t)))
+        to.saturating_sub(from) <= TAKING_BACK && (from..to).any(|t| self.takes_back_here(t))
+    }
+
+    /// "no, two" takes back; "no damage" doesn't.
+    fn takes_back_here(&self, token: usize) -> bool {
+        match self.word(token) {
+            "no" | "nope" => {
+                let next = self.tokens.list.get(token + 1);
+                next.is_some_and(|t| t.before >= Break::Comma) || matches!(self.word(token + 1), "it" | "that" | "they" | "there" | "wait" | "hold" | "i" | "this" | "we")
+                    || next.is_some_and(|t| self.grammar.numbers.get(t.word).is_some())
+            }
+            word => TAKES_BACK.contains(&word),
+        }
     }
 }
 
 /// Words that take back what was just said, between two values of the same field.
-const TAKES_BACK: &[&str] = &["no", "nope", "wait", "sorry", "actually", "scratch", "correction", "mean"];
+const TAKES_BACK: &[&str] = &["wait", "sorry", "actually", "scratch", "correction", "mean"];
+
+/// How far apart two values of a field may stand for the second to take the first's place, in tokens.
+const TAKING_BACK: usize = 18;
 
 /// Work said in plain words.
 pub(super) const FIRM: u8 = 2;

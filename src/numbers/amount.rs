@@ -132,7 +132,7 @@ impl<'a> Amounts<'a> {
         let told = self.behind(first.end, &["or", "to", "maybe"]);
         let second = told.or_else(|| self.listed(first))?;
         let greater = second.value > first.value && second.value <= first.value * 2;
-        let same_unit = first.unit.is_none() || first.unit == second.unit;
+        let same_unit = first.unit.is_none() || second.unit.is_none() || first.unit == second.unit;
         (greater && same_unit).then_some(second)
     }
 
