@@ -91,10 +91,11 @@ fn holds_numbers(grammar: &Grammar, found: &Match) -> bool {
 pub(super) fn cues(cover: &Cover, others: &[Mention], grammar: &Grammar) -> Vec<Mention> {
     let mut taken: Vec<(usize, usize)> = others.iter().map(|m| (m.first, m.end)).collect();
     taken.sort_unstable();
-    let free = |found: &&Match| {
-        let before = taken.partition_point(|t| t.0 <= found.first);
-        before == 0 || taken[before - 1].1 <= found.first
+    let free_at = |token: usize| {
+        let before = taken.partition_point(|t| t.0 <= token);
+        before == 0 || taken[before - 1].1 <= token
     };
+    let free = |found: &&Match| found.tokens().all(free_at);
     let mention = |found: &Match| match found.target {
         Target::Rule(rule) if !matches!(grammar.rules[usize::from(rule)].meaning, Meaning::Nothing | Meaning::Noun) => {
             Some(Mention { first: found.first, end: found.end, kind: Kind::Cue(rule) })

@@ -94,7 +94,10 @@ impl Phrases<'_> {
 
     /// "since they moved in | this hood": the word belongs to the verb before it.
     fn part_of_verb(&self, first: usize) -> bool {
-        first > 1 && matches!(self.text(first - 1), "in" | "on" | "off" | "up") && matches!(self.text(first - 2), "moved" | "came" | "hooked" | "plugged" | "caved")
+        let (verb, word) = (self.text(first.max(2) - 2), self.text(first - 1));
+        let looks = word == "at" && matches!(verb, "look" | "looked" | "looking" | "see");
+        let ends = matches!(word, "in" | "on" | "off" | "up") && matches!(verb, "moved" | "came" | "hooked" | "plugged" | "caved");
+        first > 1 && (looks || ends)
     }
 
     /// Takes the word or the amount to the left, or ends the phrase.

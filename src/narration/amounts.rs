@@ -275,7 +275,7 @@ impl Listener<'_> {
     fn fit(&self, e: &Entity, amount: &Amount) -> Fit {
         let item = e.item.map(|i| &self.grammar.items[usize::from(i)]);
         match (amount.unit, item) {
-            (None, Some(item)) => if item.counted() || self.right_behind(e, amount) { Fit::Quantity } else { Fit::None },
+            (None, Some(item)) => if item.counted() || self.right_behind(e, amount) || (amount.of_them && item.takes(Unit::Each)) { Fit::Quantity } else { Fit::None },
             (None, None) => Fit::Quantity,
             (Some(unit), Some(item)) if item.takes(unit) => Fit::Quantity,
             (Some(Unit::Inch), _) => Fit::Size,

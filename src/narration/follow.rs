@@ -77,7 +77,7 @@ impl Listener<'_> {
                 (Kind::Thing(_), _) => return Some(Object::Thing),
                 (_, Some(Meaning::Face(_))) => return Some(Object::Face(next.end)),
                 (_, Some(Meaning::Refer(_))) if self.stands_alone(next) => return Some(Object::Pronoun(next.end)),
-                (_, Some(Meaning::Work(..) | Meaning::Side(..) | Meaning::If | Meaning::FollowUp(..) | Meaning::Clear(_))) => return None,
+                (_, Some(Meaning::Work(..) | Meaning::Side(..) | Meaning::FollowUp(..) | Meaning::Clear(_))) => return None,
                 _ => {}
             }
         }

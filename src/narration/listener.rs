@@ -58,6 +58,8 @@ pub(super) struct Listener<'a> {
     pub negated: Option<(u16, Place, Span)>,
     /// One past the last thing that only told where another one is.
     pub passed: usize,
+    /// That thing's mention, if it was said in the plural.
+    pub passed_many: Option<usize>,
     /// Work said of no one thing yet: "the whole roof's getting replaced, and that's eighteen square of shingles".
     pub unbound: Option<super::account::WorkSaid>,
     /// What was just cleared with a pronoun, and where: "nothing wrong with any of it, it just comes off".
@@ -116,6 +118,7 @@ impl<'a> Listener<'a> {
             except: None,
             negated: None,
             passed: 0,
+            passed_many: None,
             unbound: None,
             just_cleared: (Vec::new(), 0),
             loose: None,
@@ -179,7 +182,7 @@ impl<'a> Listener<'a> {
         self.condition = self.condition.filter(|c| !(c.used && over(self, c.first) || far(*c, REACH)));
         self.might = self.might.filter(|m| !over(self, m - 1) && here <= m + MIGHT_REACH);
         self.aside = self.aside.filter(|a| !over(self, a.first) && !far(*a, ASIDE_REACH) && !self.resumes(a.first, here));
-        self.beside = self.beside.filter(|b| self.break_between(b.first, here) < Break::Comma && !far(*b, BESIDE_REACH));
+        self.beside = self.beside.filter(|b| self.break_between(b.first, here) < Break::Comma && !far(*b, BESIDE_REACH) && !self.resumes(b.first, here));
         self.correcting = self.correcting.filter(|c| here <= c + CORRECTING_REACH);
         self.except = self.except.filter(|e| !over(self, e - 1));
         self.rest = self.rest.filter(|r| here <= r + 8 && !over(self, r - 1));
@@ -193,7 +196,7 @@ impl<'a> Listener<'a> {
 
     /// Whether the narrator comes back to the matter between two tokens: "but it's bent, so".
     fn resumes(&self, from: usize, here: usize) -> bool {
-        (from + 3..=here).any(|t| matches!(self.word(t), "but" | "so" | "now" | "okay"))
+        (from + 3..here).any(|t| matches!(self.word(t), "but" | "so" | "now" | "okay"))
     }
 
     /// The sentence a token is in.

@@ -118,7 +118,8 @@ impl Listener<'_> {
             return;
         }
         if self.slope(span) {
-            self.face = Some((Shape::RoofSlope, Place { side, named: true, ..self.places.here.clone() }, span));
+            let shape = if self.word(span.end - 1).starts_with("wall") { Shape::Wall } else { Shape::RoofSlope };
+            self.face = Some((shape, Place { side, named: true, ..self.places.here.clone() }, span));
         }
         if self.looks_back(span) {
             return self.places.look_back(side, span.first, self.entities.len());
@@ -176,7 +177,7 @@ impl Listener<'_> {
 
     /// "front slope" names a face too.
     fn slope(&self, span: Span) -> bool {
-        (span.first..span.end).any(|t| matches!(self.word(t), "slope" | "slopes"))
+        (span.first..span.end).any(|t| matches!(self.word(t), "slope" | "slopes" | "wall"))
     }
 
     /// Whether "forgot" or the like stands beside the side.

@@ -91,7 +91,7 @@ impl Listener<'_> {
     }
 
     /// Whether a thing stands for more than one.
-    fn several(&self, entity: usize) -> bool {
+    pub fn several(&self, entity: usize) -> bool {
         let e = &self.entities[entity];
         e.plural || e.quantity.is_some_and(|q| q.high > Exact::from_integer(1))
     }

@@ -19,6 +19,7 @@ impl Listener<'_> {
         }
         if self.only_tells_where(mention, thing) {
             self.passed = mention.end;
+            self.passed_many = (thing.plural && thing.item.is_some()).then_some(at);
             return;
         }
         let Some(entity) = self.resolve(at, mention, thing) else { return };

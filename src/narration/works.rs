@@ -57,7 +57,8 @@ impl<'a> Listener<'a> {
         let thing = before.is_some_and(|m| m.end == span.first && !matches!(m.kind, Kind::Cue(_)));
         let c = &self.grammar.classes;
         let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
-        thing && (ends || self.is(span.end, c.joins) || self.is(span.end, c.function))
+        let told = span.first > 0 && self.is(span.first - 1, c.be);
+        told || thing && (ends || self.is(span.end, c.joins) || self.is(span.end, c.function))
     }
 
     /// "don't replace it", "we're not painting that".
@@ -65,7 +66,7 @@ impl<'a> Listener<'a> {
         let said = |n: usize| first.checked_sub(n).map_or("", |t| self.word(t));
         let spoken_on = self.tokens.list[first].before == Break::None;
         let negates = |w: &str| matches!(w, "no" | "not" | "n't" | "never" | "without");
-        spoken_on && (negates(said(1)) || (negates(said(2)) && matches!(said(1), "going" | "to" | "be" | "ever" | "patch" | "need")))
+        spoken_on && (negates(said(1)) || (negates(said(2)) && matches!(said(1), "going" | "to" | "be" | "ever" | "need" | "a")))
     }
 
     /// "the whole roof's getting replaced": what of it, is said behind.
@@ -153,9 +154,12 @@ impl<'a> Listener<'a> {
     }
 
     /// The things before it that the work falls on.
-    fn subjects(&self, at: usize, span: Span) -> Vec<usize> {
+    fn subjects(&mut self, at: usize, span: Span) -> Vec<usize> {
         let cleared = self.just_cleared.1 + 10 >= span.first && self.just_cleared.0.len() > 1;
         if let Some((reach, _)) = self.pronoun_before(at, span.first) {
+            if let Some(passed) = self.passed_by(reach) {
+                return vec![passed];
+            }
             return if cleared { self.just_cleared.0.clone() } else { self.referred(reach) };
         }
         if cleared {
@@ -171,6 +175,22 @@ impl<'a> Listener<'a> {
             }
         }
         self.last_group()
+    }
+
+    /// "you can't paint behind shutters so those come off": the several things that only told where, if
+    /// nothing was named since.
+    fn passed_by(&mut self, reach: crate::grammar::Reach) -> Option<usize> {
+        let passed = self.passed_many.filter(|_| reach == crate::grammar::Reach::Many)?;
+        let mentions = self.mentions;
+        let mention = &mentions[passed];
+        let latest = self.focus.last().is_none_or(|l| self.entities[*l].span.end <= mention.first && !self.several(*l));
+        let Kind::Thing(thing) = &mention.kind else { return None };
+        self.passed_many = None;
+        (latest && !self.is_landmark(thing)).then(|| self.bring_up(mention, thing)).inspect(|e| self.focus.push(*e))
+    }
+
+    fn is_landmark(&self, thing: &Thing) -> bool {
+        thing.item.is_some_and(|i| self.grammar.items[usize::from(i)].landmark)
     }
 
     /// Of the things listed in a sentence, those since the last one that something else was said of.
