@@ -56,7 +56,7 @@ impl Listener<'_> {
     }
 
     fn side_beside(&self, span: Span) -> Option<crate::draft::Side> {
-        let near = |m: &&crate::mentions::Mention| m.end <= span.first && m.end + 1 >= span.first;
+        let near = |m: &&crate::mentions::Mention| m.end <= span.first && m.end + 1 >= span.first && self.sentence(m.first) == self.sentence(span.first);
         self.mentions.iter().filter(near).find_map(|m| match self.meaning(m) {
             Some(Meaning::Side(side, _)) => Some(side),
             _ => None,
