@@ -38,7 +38,8 @@ impl Listener<'_> {
 
     /// "two hundred square feet on the house wrap": the number is of the thing behind it.
     fn belongs_behind(&self, at: usize, amount: &Amount) -> bool {
-        let joined = matches!(self.word(amount.end), "on" | "for") && amount.unit.is_some();
+        let measured = amount.unit.is_some_and(|u| !matches!(u, Unit::Pair | Unit::Set | Unit::Each));
+        let joined = matches!(self.word(amount.end), "on" | "for") && measured;
         joined && self.after(at).is_some_and(|m| m.first == amount.end + 1 && matches!(m.kind, crate::mentions::Kind::Thing(_)))
     }
 

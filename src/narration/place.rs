@@ -237,20 +237,23 @@ impl Listener<'_> {
     pub fn roof(&mut self, span: Span) {
         let passing = span.end - span.first <= 2 && !self.opens_clause(span.first);
         if !self.ignoring() && !passing {
-            self.whole_roof(span);
-            self.places.on_roof = true;
+            if !self.whole_roof(span) {
+                self.places.on_roof = true;
+            }
         }
     }
 
     /// "that's all new on the whole roof": the thing just spoken of is on no one side.
-    fn whole_roof(&mut self, span: Span) {
+    fn whole_roof(&mut self, span: Span) -> bool {
         let whole = (span.first..span.end).any(|t| matches!(self.word(t), "whole" | "entire" | "both"));
-        let Some(last) = self.last().filter(|_| whole) else { return };
+        let Some(last) = self.last().filter(|_| whole) else { return false };
         let roof = self.area_of(&self.entities[last]) == Area::Roof;
-        if roof && self.entities[last].span.end + 4 >= span.first {
+        let near = self.entities[last].span.end + 4 >= span.first && self.sentence(self.entities[last].span.first) == self.sentence(span.first);
+        if roof && near {
             let place = &mut self.entities[last].place;
             (place.side, place.named) = (Side::None, true);
         }
+        roof && near
     }
 
     /// "the last side".
