@@ -55,11 +55,17 @@ impl<'a> Writer<'a> {
         let said_nothing = entity.works.is_empty();
         let counted = entity.quantity.is_some_and(|q| !q.implied);
         let carries = |other: &Entity| {
-            let part = other.item.zip(entity.item).is_some_and(|(part, whole)| self.grammar.belongs_to(part, whole));
-            part && other.place == entity.place && !other.scratched && other.name.first > entity.name.first && other.name.first < entity.name.end + INTRODUCED
+            let part =
+                other.item.zip(entity.item).is_some_and(|(part, whole)| self.grammar.belongs_to(part, whole));
+            part && other.place == entity.place
+                && !other.scratched
+                && other.name.first > entity.name.first
+                && other.name.first < entity.name.end + INTRODUCED
         };
-        let landmark = entity.item.is_some_and(|i| self.grammar.items[usize::from(i)].landmark) && entity.quantity.is_none_or(|q| q.unit.is_none());
-        said_nothing && (landmark || (!entity.place.named && !counted) || account.entities.iter().any(carries))
+        let landmark = entity.item.is_some_and(|i| self.grammar.items[usize::from(i)].landmark)
+            && entity.quantity.is_none_or(|q| q.unit.is_none());
+        said_nothing
+            && (landmark || (!entity.place.named && !counted) || account.entities.iter().any(carries))
     }
 
     /// A line for each work said of a thing; one without work where none was said.
@@ -176,14 +182,26 @@ impl<'a> Writer<'a> {
     }
 
     fn no_work(&self, account: &Account) -> Vec<Cleared> {
-        let cleared = account.entities.iter().filter(|e| e.item.is_some() && !e.scratched || e.cleared.is_some());
+        let cleared =
+            account.entities.iter().filter(|e| e.item.is_some() && !e.scratched || e.cleared.is_some());
         let mut all: Vec<Cleared> = Vec::new();
         let named = cleared.filter_map(|e| e.cleared.map(|c| (e.item, &e.place, c)));
         for (item, place, span) in named.chain(account.cleared.iter().map(|c| (c.item, &c.place, c.span))) {
             let (quote, start, end) = self.quoted(span);
             let item = item.map(|i| self.grammar.items[usize::from(i)].id.clone());
-            if item.is_some() && !all.iter().any(|c| c.item == item && c.side == place.side && c.structure == place.structure) {
-                all.push(Cleared { structure: place.structure.clone(), side: place.side, item, quote, start, end });
+            if item.is_some()
+                && !all
+                    .iter()
+                    .any(|c| c.item == item && c.side == place.side && c.structure == place.structure)
+            {
+                all.push(Cleared {
+                    structure: place.structure.clone(),
+                    side: place.side,
+                    item,
+                    quote,
+                    start,
+                    end,
+                });
             }
         }
         all
@@ -192,7 +210,15 @@ impl<'a> Writer<'a> {
     fn follow_up(&self, todo: &crate::narration::Todo) -> FollowUp {
         let (quote, start, end) = self.quoted(todo.span);
         let item = todo.item.map(|i| self.grammar.items[usize::from(i)].id.clone());
-        FollowUp { kind: todo.kind, structure: todo.place.structure.clone(), side: todo.place.side, item, quote, start, end }
+        FollowUp {
+            kind: todo.kind,
+            structure: todo.place.structure.clone(),
+            side: todo.place.side,
+            item,
+            quote,
+            start,
+            end,
+        }
     }
 
     fn dimension(&self, face: &crate::narration::Face) -> Dimension {
@@ -212,7 +238,8 @@ impl<'a> Writer<'a> {
     /// The cautions that the lines call for, in the order of the rules file.
     fn cautions(&self, account: &Account, lines: &[Line]) -> Vec<Caution> {
         let items = account.entities.iter().filter(|e| self.is_line(e)).filter_map(|e| e.item);
-        let named: BTreeSet<&str> = items.flat_map(|i| &self.grammar.items[usize::from(i)].cautions).map(String::as_str).collect();
+        let named: BTreeSet<&str> =
+            items.flat_map(|i| &self.grammar.items[usize::from(i)].cautions).map(String::as_str).collect();
         let on_roof = lines.iter().any(|l| l.area == Area::Roof);
         let shown = self.grammar.cautions.iter().filter(|c| {
             named.contains(c.caution.name.as_str()) || (c.always && !lines.is_empty()) || (c.roof && on_roof)

@@ -33,7 +33,8 @@ impl Tried<'_> {
     fn layer(&mut self, layer: &Layer) {
         for rule in &layer.rules.rule {
             let name = rule.name.get_ref().as_str();
-            let is = |g: &Grammar, t: Target| matches!(t, Target::Rule(r) if g.rules[usize::from(r)].name == name);
+            let is =
+                |g: &Grammar, t: Target| matches!(t, Target::Rule(r) if g.rules[usize::from(r)].name == name);
             self.entry(layer, name, [&rule.hits, &rule.misses], &is);
         }
         for item in &layer.rules.item {
@@ -44,14 +45,28 @@ impl Tried<'_> {
     }
 
     /// Tries the hits, which must match, and the misses, which must not.
-    fn entry(&mut self, layer: &Layer, name: &str, sentences: [&Vec<Spanned<String>>; 2], is: &dyn Fn(&Grammar, Target) -> bool) {
-        for (list, (wanted, complaint)) in sentences.into_iter().zip([(true, "should match and doesn't"), (false, "shouldn't match and does")]) {
+    fn entry(
+        &mut self,
+        layer: &Layer,
+        name: &str,
+        sentences: [&Vec<Spanned<String>>; 2],
+        is: &dyn Fn(&Grammar, Target) -> bool,
+    ) {
+        for (list, (wanted, complaint)) in sentences
+            .into_iter()
+            .zip([(true, "should match and doesn't"), (false, "shouldn't match and does")])
+        {
             for sentence in list {
                 self.count += 1;
                 if self.found(sentence.get_ref(), is) != wanted {
                     let message = format!("\"{}\" {complaint}", sentence.get_ref());
                     let line = line_of(&layer.text, sentence.span().start);
-                    self.faults.push(Fault { file: layer.file.clone(), line, entry: Some(name.to_owned()), message });
+                    self.faults.push(Fault {
+                        file: layer.file.clone(),
+                        line,
+                        entry: Some(name.to_owned()),
+                        message,
+                    });
                 }
             }
         }

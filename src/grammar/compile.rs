@@ -20,7 +20,8 @@ pub(super) fn compile(layers: &[Layer]) -> Result<Grammar, GrammarError> {
     layers.iter().for_each(|l| compiler.items(l));
     let replaced = replaced(layers);
     for layer in layers {
-        let kept = |r: &&RuleEntry| layer.over == Over::User || !replaced.contains(&r.name.get_ref().as_str());
+        let kept =
+            |r: &&RuleEntry| layer.over == Over::User || !replaced.contains(&r.name.get_ref().as_str());
         layer.rules.rule.iter().filter(kept).for_each(|r| compiler.rule(layer, r));
     }
     compiler.parts();
@@ -96,7 +97,12 @@ impl<'a> Compiler<'a> {
         };
         for word in words {
             if word.get_ref().contains(char::is_whitespace) {
-                self.fault(layer, word, name, format!("`{}` is several words; a class takes single ones", word.get_ref()));
+                self.fault(
+                    layer,
+                    word,
+                    name,
+                    format!("`{}` is several words; a class takes single ones", word.get_ref()),
+                );
             }
             self.vocabulary.put_in_class(word.get_ref(), class);
         }
@@ -119,10 +125,12 @@ impl<'a> Compiler<'a> {
                 Step::OneOf(set) => self.vocabulary.words_of(*set).to_vec(),
                 Step::Gap(_) => Vec::new(),
             };
-            all = all.iter().flat_map(|l| words.iter().map(move |w| [l.as_slice(), &[*w]].concat())).collect();
+            all =
+                all.iter().flat_map(|l| words.iter().map(move |w| [l.as_slice(), &[*w]].concat())).collect();
         }
         for words in all {
-            let phrase = UnitPhrase { rest: words[1..].to_vec(), unit: entry.unit, digits_only: entry.digits_only };
+            let phrase =
+                UnitPhrase { rest: words[1..].to_vec(), unit: entry.unit, digits_only: entry.digits_only };
             self.units.entry(words[0]).or_default().push(phrase);
         }
     }
@@ -156,7 +164,8 @@ impl<'a> Compiler<'a> {
         let id = entry.id.get_ref();
         for caution in &entry.cautions {
             if !self.cautions.iter().any(|c| c.caution.name == *caution.get_ref()) {
-                let hint = did_you_mean(caution.get_ref(), self.cautions.iter().map(|c| c.caution.name.as_str()));
+                let hint =
+                    did_you_mean(caution.get_ref(), self.cautions.iter().map(|c| c.caution.name.as_str()));
                 self.fault(layer, caution, id, format!("there is no caution `{}`{hint}", caution.get_ref()));
             }
         }
@@ -194,7 +203,13 @@ impl<'a> Compiler<'a> {
         let sounds = heard == Heard::AsSounds;
         for steps in all {
             let Some(Step::Word(last)) = steps.last().copied() else {
-                self.phrase(layer, said, entry.id.get_ref(), &steps, Target::Item { item, plural: false, sounds });
+                self.phrase(
+                    layer,
+                    said,
+                    entry.id.get_ref(),
+                    &steps,
+                    Target::Item { item, plural: false, sounds },
+                );
                 continue;
             };
             let noun = self.vocabulary.word(last).to_owned();
@@ -325,7 +340,11 @@ fn misnamed<'e>(entry: &'e RuleEntry, value: Option<&String>) -> (&'e Spanned<St
         let hint = did_you_mean(means, MEANS.iter().map(|m| m.0));
         return (&entry.means, format!("there is no meaning `{means}`{hint}"));
     };
-    let wanted = if values.is_empty() { "takes no value".into() } else { format!("takes a value out of {}", values.join(", ")) };
+    let wanted = if values.is_empty() {
+        "takes no value".into()
+    } else {
+        format!("takes a value out of {}", values.join(", "))
+    };
     match (&entry.value, value) {
         (Some(at), Some(found)) => {
             let hint = did_you_mean(found, values.iter().copied());

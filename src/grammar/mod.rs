@@ -189,7 +189,10 @@ impl Grammar {
         let phrases = self.units.get(&tokens.get(at)?.word)?;
         let fits = |p: &&UnitPhrase| {
             (after_digits || !p.digits_only)
-                && p.rest.iter().enumerate().all(|(n, w)| tokens.get(at + 1 + n).is_some_and(|t| t.word == *w))
+                && p.rest
+                    .iter()
+                    .enumerate()
+                    .all(|(n, w)| tokens.get(at + 1 + n).is_some_and(|t| t.word == *w))
         };
         let best = phrases.iter().filter(fits).max_by_key(|p| p.rest.len())?;
         Some((best.unit, at + 1 + best.rest.len()))

@@ -95,11 +95,13 @@ impl Reader<'_> {
 
     /// Alternatives of one word each become one step, so that phrases don't multiply.
     fn gathered(&mut self, inner: Vec<Vec<Step>>) -> Vec<Vec<Step>> {
-        let (single, mut rest): (Vec<_>, Vec<_>) = inner.into_iter().partition(|s| matches!(s[..], [Step::Word(_)]));
+        let (single, mut rest): (Vec<_>, Vec<_>) =
+            inner.into_iter().partition(|s| matches!(s[..], [Step::Word(_)]));
         if single.len() < 2 {
             return single.into_iter().chain(rest).collect();
         }
-        let words = single.iter().flatten().filter_map(|s| if let Step::Word(w) = s { Some(*w) } else { None });
+        let words =
+            single.iter().flatten().filter_map(|s| if let Step::Word(w) = s { Some(*w) } else { None });
         let set = self.vocabulary.set(words.collect());
         rest.insert(0, vec![Step::OneOf(set)]);
         rest
@@ -109,12 +111,14 @@ impl Reader<'_> {
         let (name, rest) = self.rest[1..].split_once('>').ok_or("`>` is missing")?;
         self.rest = rest;
         let hint = super::error::did_you_mean(name, self.vocabulary.class_names());
-        let class = self.vocabulary.class(name).ok_or_else(|| format!("there is no class `<{name}>`{hint}"))?;
+        let class =
+            self.vocabulary.class(name).ok_or_else(|| format!("there is no class `<{name}>`{hint}"))?;
         Ok(self.vocabulary.class_as_set(class))
     }
 
     fn word(&mut self) -> Vec<Step> {
-        let end = self.rest.find(|c: char| c.is_whitespace() || "()[]|<".contains(c)).unwrap_or(self.rest.len());
+        let end =
+            self.rest.find(|c: char| c.is_whitespace() || "()[]|<".contains(c)).unwrap_or(self.rest.len());
         let (word, rest) = self.rest.split_at(end);
         self.rest = rest;
         if word == "_" {

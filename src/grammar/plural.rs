@@ -21,9 +21,14 @@ mod tests {
 
     #[test]
     fn plurals_follow_the_ending() {
-        for (one, many) in
-            [("vent", "vents"), ("box", "boxes"), ("bush", "bushes"), ("awning", "awnings"), ("valley", "valleys"), ("canopy", "canopies")]
-        {
+        for (one, many) in [
+            ("vent", "vents"),
+            ("box", "boxes"),
+            ("bush", "bushes"),
+            ("awning", "awnings"),
+            ("valley", "valleys"),
+            ("canopy", "canopies"),
+        ] {
             assert_eq!(plural(one), many);
         }
     }

@@ -55,7 +55,9 @@ fn choose(mut all: Vec<Match>, length: usize) -> Cover {
         if found.tokens().all(|t| cover.holder[t].is_none()) {
             let place = cover.matches.len() as u32;
             found.tokens().for_each(|t| cover.holder[t] = Some(place));
-            (found.first..found.end).filter(|t| cover.holder[*t].is_none()).for_each(|t| cover.gaps[t] = true);
+            (found.first..found.end)
+                .filter(|t| cover.holder[*t].is_none())
+                .for_each(|t| cover.gaps[t] = true);
             cover.matches.push(found);
         }
     }
@@ -82,7 +84,9 @@ pub(super) fn amounts(tokens: &Tokens, grammar: &Grammar, cover: &Cover) -> Vec<
 /// Pronouns and rough words may be part of an amount; other phrases are not.
 fn holds_numbers(grammar: &Grammar, found: &Match) -> bool {
     match found.target {
-        Target::Rule(rule) => matches!(grammar.rules[usize::from(rule)].meaning, Meaning::Refer(_) | Meaning::Rough),
+        Target::Rule(rule) => {
+            matches!(grammar.rules[usize::from(rule)].meaning, Meaning::Refer(_) | Meaning::Rough)
+        }
         Target::Item { .. } => false,
     }
 }
@@ -97,7 +101,9 @@ pub(super) fn cues(cover: &Cover, others: &[Mention], grammar: &Grammar) -> Vec<
     };
     let free = |found: &&Match| found.tokens().all(free_at);
     let mention = |found: &Match| match found.target {
-        Target::Rule(rule) if !matches!(grammar.rules[usize::from(rule)].meaning, Meaning::Nothing | Meaning::Noun) => {
+        Target::Rule(rule)
+            if !matches!(grammar.rules[usize::from(rule)].meaning, Meaning::Nothing | Meaning::Noun) =>
+        {
             Some(Mention { first: found.first, end: found.end, kind: Kind::Cue(rule) })
         }
         _ => None,

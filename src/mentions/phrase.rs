@@ -14,13 +14,18 @@ const MOST_ADJECTIVES: usize = 3;
 /// Things with the amounts that cling to them, and the amounts that cling to none.
 pub(super) fn things(tokens: &Tokens, grammar: &Grammar, cover: &Cover, amounts: &[Amount]) -> Vec<Mention> {
     let phrases = Phrases { tokens, grammar, cover, amounts };
-    let mut names: Vec<&Match> = cover.matches.iter().filter(|m| matches!(m.target, Target::Item { .. })).collect();
+    let mut names: Vec<&Match> =
+        cover.matches.iter().filter(|m| matches!(m.target, Target::Item { .. })).collect();
     names.sort_by_key(|m| m.first);
     let mut found: Vec<Mention> = names.iter().map(|m| phrases.of_item(m)).collect();
     phrases.join_parts(&mut found);
     unknown::add(&phrases, &mut found);
     let used = |a: &&Amount| !found.iter().any(|m| m.first <= a.first && a.end <= m.end);
-    let free: Vec<Mention> = amounts.iter().filter(used).map(|a| Mention { first: a.first, end: a.end, kind: Kind::Amount(*a) }).collect();
+    let free: Vec<Mention> = amounts
+        .iter()
+        .filter(used)
+        .map(|a| Mention { first: a.first, end: a.end, kind: Kind::Amount(*a) })
+        .collect();
     found.extend(free);
     found.sort_by_key(|m| m.first);
     found
@@ -66,7 +71,9 @@ impl Phrases<'_> {
     }
 
     fn of_item(&self, name: &Match) -> Mention {
-        let Target::Item { item, plural, sounds } = name.target else { unreachable!("only items are asked for") };
+        let Target::Item { item, plural, sounds } = name.target else {
+            unreachable!("only items are asked for")
+        };
         let thing = Thing {
             item: Some(item),
             sounds,
@@ -85,8 +92,13 @@ impl Phrases<'_> {
             self.step(&mut thing, &mut walk);
         }
         let first = walk.at;
-        let free = first > 0 && !self.part_of_verb(first) && self.cover.at(first - 1).is_none_or(|m| m.end - m.first == 1 || !self.holds_cue(first - 1));
-        if free && self.tokens.list[first].before == Break::None && self.is(first - 1, self.classes().preposition) {
+        let free = first > 0
+            && !self.part_of_verb(first)
+            && self.cover.at(first - 1).is_none_or(|m| m.end - m.first == 1 || !self.holds_cue(first - 1));
+        if free
+            && self.tokens.list[first].before == Break::None
+            && self.is(first - 1, self.classes().preposition)
+        {
             thing.behind = Some(self.word(first - 1));
         }
         Mention { first, end: thing.name.1, kind: Kind::Thing(Box::new(thing)) }
@@ -96,7 +108,8 @@ impl Phrases<'_> {
     fn part_of_verb(&self, first: usize) -> bool {
         let (verb, word) = (self.text(first.max(2) - 2), self.text(first - 1));
         let looks = word == "at" && matches!(verb, "look" | "looked" | "looking" | "see");
-        let ends = matches!(word, "in" | "on" | "off" | "up") && matches!(verb, "moved" | "came" | "hooked" | "plugged" | "caved");
+        let ends = matches!(word, "in" | "on" | "off" | "up")
+            && matches!(verb, "moved" | "came" | "hooked" | "plugged" | "caved");
         first > 1 && (looks || ends)
     }
 
@@ -119,7 +132,12 @@ impl Phrases<'_> {
     fn holds_cue(&self, at: usize) -> bool {
         self.cover.at(at).is_some_and(|m| match m.target {
             Target::Item { .. } => true,
-            Target::Rule(_) if m.end - m.first == 1 && (self.is(at, self.classes().negative) || self.is(at, self.classes().new)) => false,
+            Target::Rule(_)
+                if m.end - m.first == 1
+                    && (self.is(at, self.classes().negative) || self.is(at, self.classes().new)) =>
+            {
+                false
+            }
             Target::Rule(rule) => match self.grammar.rules[usize::from(rule)].meaning {
                 Meaning::Refer(_) | Meaning::Rough | Meaning::Noun => false,
                 Meaning::Side(_, Stand::Points) => m.end - m.first > 2,
@@ -132,7 +150,10 @@ impl Phrases<'_> {
     /// "of" joins a name to an amount before it: "forty foot of gutter", "a thirty foot run of gutter".
     fn take_of(&self, walk: &mut Walk, at: usize) {
         let mut before = at;
-        if before > 0 && self.is(before - 1, self.classes().no_thing) && self.amount_ending(before - 1).is_some() {
+        if before > 0
+            && self.is(before - 1, self.classes().no_thing)
+            && self.amount_ending(before - 1).is_some()
+        {
             before -= 1;
         }
         let every = before > 0 && (self.is(before - 1, self.classes().every) || self.vague(before - 1));
@@ -147,7 +168,11 @@ impl Phrases<'_> {
     /// "a bunch of", "some of", "a piece of": no number, but no place either.
     fn vague(&self, at: usize) -> bool {
         let number = self.grammar.numbers.get(self.word(at)) == Some(crate::grammar::NumberWord::Vague);
-        number || matches!(self.text(at), "piece" | "section" | "bit" | "part" | "stretch" | "run" | "lot" | "row" | "length")
+        number
+            || matches!(
+                self.text(at),
+                "piece" | "section" | "bit" | "part" | "stretch" | "run" | "lot" | "row" | "length"
+            )
     }
 
     fn take_amount(&self, thing: &mut Thing, walk: &mut Walk, amount: Amount) {
@@ -188,8 +213,16 @@ impl Phrases<'_> {
         let speaker = crate::numbers::Speaker { tokens: self.tokens, grammar: self.grammar };
         let rest = speaker.number(amount.first + 1)?;
         let hundreds = (amount.low - rest.value) / 100;
-        let count = Amount { end: amount.first + 1, low: hundreds, high: hundreds, unit: None, run_on: false, ..*amount };
-        let size = Amount { first: amount.first + 1, low: rest.value, high: rest.value, run_on: false, ..*amount };
+        let count = Amount {
+            end: amount.first + 1,
+            low: hundreds,
+            high: hundreds,
+            unit: None,
+            run_on: false,
+            ..*amount
+        };
+        let size =
+            Amount { first: amount.first + 1, low: rest.value, high: rest.value, run_on: false, ..*amount };
         Some((count, size))
     }
 
@@ -222,7 +255,11 @@ impl Phrases<'_> {
 
     fn determiner(&self, at: usize) -> Option<Determiner> {
         let c = self.classes();
-        let of = [(c.definite, Determiner::Definite), (c.indefinite, Determiner::Indefinite), (c.negative, Determiner::Negative)];
+        let of = [
+            (c.definite, Determiner::Definite),
+            (c.indefinite, Determiner::Indefinite),
+            (c.negative, Determiner::Negative),
+        ];
         of.iter().find(|(class, _)| self.is(at, *class)).map(|(_, d)| *d)
     }
 
@@ -264,7 +301,8 @@ impl Phrases<'_> {
                 return false;
             }
             let c = self.classes();
-            if self.determiner(here - 1).is_some() || self.is(here - 1, c.more) || self.is(here - 1, c.every) {
+            if self.determiner(here - 1).is_some() || self.is(here - 1, c.more) || self.is(here - 1, c.every)
+            {
                 return true;
             }
             if self.closes(here - 1) {
@@ -284,7 +322,8 @@ impl Phrases<'_> {
                 continue;
             }
             let word = self.word(first - 2);
-            let singular = [word, self.grammar.singular(word)].into_iter().find_map(|w| self.grammar.part_of(w, of));
+            let singular =
+                [word, self.grammar.singular(word)].into_iter().find_map(|w| self.grammar.part_of(w, of));
             if let Some(item) = singular {
                 self.join_part(thing, &mut mention.first, item);
             }
@@ -293,7 +332,12 @@ impl Phrases<'_> {
 
     fn join_part(&self, thing: &mut Thing, first: &mut usize, item: u16) {
         let head = *first - 2;
-        let part = self.phrase(Thing { item: Some(item), name: (head, head + 1), head: self.word(head), ..Thing::default() });
+        let part = self.phrase(Thing {
+            item: Some(item),
+            name: (head, head + 1),
+            head: self.word(head),
+            ..Thing::default()
+        });
         let Kind::Thing(named) = part.kind else { return };
         let amount = named.amount.or(thing.amount);
         *thing = Thing { amount, name: thing.name, plural: thing.plural, ..*named };

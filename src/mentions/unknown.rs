@@ -41,7 +41,20 @@ impl<'a> Finder<'a> {
     fn content(&self, at: usize) -> bool {
         let p = self.phrases;
         let c = p.classes();
-        let closed = [c.function, c.be, c.have, c.preposition, c.joins, c.definite, c.indefinite, c.negative, c.more, c.every, c.pronoun, c.new];
+        let closed = [
+            c.function,
+            c.be,
+            c.have,
+            c.preposition,
+            c.joins,
+            c.definite,
+            c.indefinite,
+            c.negative,
+            c.more,
+            c.every,
+            c.pronoun,
+            c.new,
+        ];
         at < self.taken.len()
             && !self.taken[at]
             && self.free(at)
@@ -52,24 +65,36 @@ impl<'a> Finder<'a> {
 
     /// Whether no cue holds a token.
     fn free(&self, at: usize) -> bool {
-        !self.phrases.cover.inside(at) && self.phrases.cover.at(at).is_none_or(|m| match m.target {
-            Target::Rule(rule) => self.phrases.grammar.rules[usize::from(rule)].meaning == Meaning::Noun,
-            Target::Item { .. } => false,
-        })
+        !self.phrases.cover.inside(at)
+            && self.phrases.cover.at(at).is_none_or(|m| match m.target {
+                Target::Rule(rule) => self.phrases.grammar.rules[usize::from(rule)].meaning == Meaning::Noun,
+                Target::Item { .. } => false,
+            })
     }
 
     /// "that vent", "the wrap", "those wraps": the last word of a longer name, behind a word that points.
     fn short_names(&self) -> Vec<Mention> {
         let p = self.phrases;
-        let pointed = |at: usize| (1..=2).any(|n| at >= n && (at + 1 - n..=at).all(|t| self.spoken_on(t)) && p.is(at - n, p.classes().definite) && (n == 1 || self.content(at - 1)));
-        let short = |at: &usize| p.grammar.is_head(p.word(*at)) && !self.taken[*at] && self.free(*at) && pointed(*at);
-        (1..self.taken.len()).filter(short).map(|at| {
-            let mut mention = self.mention(at, at + 1);
-            if let Kind::Thing(thing) = &mut mention.kind {
-                thing.short = true;
-            }
-            mention
-        }).collect()
+        let pointed = |at: usize| {
+            (1..=2).any(|n| {
+                at >= n
+                    && (at + 1 - n..=at).all(|t| self.spoken_on(t))
+                    && p.is(at - n, p.classes().definite)
+                    && (n == 1 || self.content(at - 1))
+            })
+        };
+        let short =
+            |at: &usize| p.grammar.is_head(p.word(*at)) && !self.taken[*at] && self.free(*at) && pointed(*at);
+        (1..self.taken.len())
+            .filter(short)
+            .map(|at| {
+                let mut mention = self.mention(at, at + 1);
+                if let Kind::Thing(thing) = &mut mention.kind {
+                    thing.short = true;
+                }
+                mention
+            })
+            .collect()
     }
 
     /// The unknown name that begins at a token, one past its last word.
@@ -80,7 +105,8 @@ impl<'a> Finder<'a> {
         }
         let closes = end > from && !(self.spoken_on(end) && self.content(end));
         let c = self.phrases.classes();
-        let noun = !self.phrases.is(end.max(1) - 1, c.no_thing) && !self.phrases.is(end.max(1) - 1, c.adjective);
+        let noun =
+            !self.phrases.is(end.max(1) - 1, c.no_thing) && !self.phrases.is(end.max(1) - 1, c.adjective);
         (closes && noun).then_some(end)
     }
 
@@ -96,29 +122,43 @@ impl<'a> Finder<'a> {
 
     /// "sixty foot of skirting".
     fn measured(&self) -> Vec<Mention> {
-        let with_unit = self.phrases.amounts.iter().filter(|a| a.unit.is_some() && a.by.is_none() && !a.of_them);
-        with_unit.filter_map(|a| {
-            let of = self.spoken_on(a.end) && self.phrases.text(a.end) == "of" && self.spoken_on(a.end + 1);
-            let from = a.end + 1 + usize::from(self.phrases.is(a.end + 1, self.phrases.classes().definite));
-            let end = of.then(|| self.name(from)).flatten()?;
-            Some(self.mention(from, end))
-        }).collect()
+        let with_unit =
+            self.phrases.amounts.iter().filter(|a| a.unit.is_some() && a.by.is_none() && !a.of_them);
+        with_unit
+            .filter_map(|a| {
+                let of =
+                    self.spoken_on(a.end) && self.phrases.text(a.end) == "of" && self.spoken_on(a.end + 1);
+                let from =
+                    a.end + 1 + usize::from(self.phrases.is(a.end + 1, self.phrases.classes().definite));
+                let end = of.then(|| self.name(from)).flatten()?;
+                Some(self.mention(from, end))
+            })
+            .collect()
     }
 
     /// "replace that cover", "put on two new post caps".
     fn governed(&self) -> Vec<Mention> {
-        self.phrases.cover.matches.iter().filter(|m| self.takes_object(m.target)).filter_map(|m| {
-            if !self.spoken_on(m.end) {
-                return None;
-            }
-            let from = self.skip_openers(m.end)?;
-            Some(self.mention(from, self.name(from)?))
-        }).collect()
+        self.phrases
+            .cover
+            .matches
+            .iter()
+            .filter(|m| self.takes_object(m.target))
+            .filter_map(|m| {
+                if !self.spoken_on(m.end) {
+                    return None;
+                }
+                let from = self.skip_openers(m.end)?;
+                Some(self.mention(from, self.name(from)?))
+            })
+            .collect()
     }
 
     fn takes_object(&self, target: Target) -> bool {
         let Target::Rule(rule) = target else { return false };
-        matches!(self.phrases.grammar.rules[usize::from(rule)].meaning, Meaning::Work(_, Form::Object | Form::Either))
+        matches!(
+            self.phrases.grammar.rules[usize::from(rule)].meaning,
+            Meaning::Work(_, Form::Object | Form::Either)
+        )
     }
 
     /// Past the words that open a noun phrase; none where there are none.
@@ -129,7 +169,8 @@ impl<'a> Finder<'a> {
         while self.spoken_on(at) {
             if let Some(amount) = p.amounts.iter().find(|a| a.first == at && !a.of_them) {
                 at = amount.end;
-            } else if [c.definite, c.indefinite, c.more, c.every, c.new].iter().any(|class| p.is(at, *class)) {
+            } else if [c.definite, c.indefinite, c.more, c.every, c.new].iter().any(|class| p.is(at, *class))
+            {
                 at += 1;
             } else {
                 break;
@@ -149,15 +190,19 @@ impl<'a> Finder<'a> {
     fn named_again(&self, firm: &FxHashSet<&str>, already: &[Mention]) -> Vec<Mention> {
         let mut found: Vec<Mention> = Vec::new();
         for at in 0..self.taken.len() {
-            let free = found.last().is_none_or(|m| m.end <= at) && !already.iter().any(|m| m.first <= at && at < m.end);
+            let free = found.last().is_none_or(|m| m.end <= at)
+                && !already.iter().any(|m| m.first <= at && at < m.end);
             if !free || !self.content(at) {
                 continue;
             }
-            let mention = (1..=MOST_WORDS).rev().filter(|n| (at..at + n).all(|t| self.content(t))).find_map(|n| {
-                let mention = self.mention(at, at + n);
-                let same = self.name_text(&mention).is_some_and(|t| firm.iter().any(|f| f.eq_ignore_ascii_case(t)));
-                same.then_some(mention)
-            });
+            let mention =
+                (1..=MOST_WORDS).rev().filter(|n| (at..at + n).all(|t| self.content(t))).find_map(|n| {
+                    let mention = self.mention(at, at + n);
+                    let same = self
+                        .name_text(&mention)
+                        .is_some_and(|t| firm.iter().any(|f| f.eq_ignore_ascii_case(t)));
+                    same.then_some(mention)
+                });
             found.extend(mention);
         }
         found
@@ -168,14 +213,17 @@ impl<'a> Finder<'a> {
         let p = self.phrases;
         let c = p.classes();
         let near = |at: usize| firm.iter().chain(again).any(|m| m.first <= at + 1 && at < m.end);
-        (1..self.taken.len()).filter(|at| (p.is(at - 1, c.have) || p.is(at - 1, c.be)) && self.spoken_on(*at) && !near(*at)).filter_map(|at| {
-            let opens = p.is(at, c.indefinite) || p.is(at, c.more);
-            let from = opens.then(|| self.skip_openers(at)).flatten()?;
-            let mut mention = self.mention(from, self.name(from)?);
-            if let Kind::Thing(thing) = &mut mention.kind {
-                thing.weak = true;
-            }
-            Some(mention)
-        }).collect()
+        (1..self.taken.len())
+            .filter(|at| (p.is(at - 1, c.have) || p.is(at - 1, c.be)) && self.spoken_on(*at) && !near(*at))
+            .filter_map(|at| {
+                let opens = p.is(at, c.indefinite) || p.is(at, c.more);
+                let from = opens.then(|| self.skip_openers(at)).flatten()?;
+                let mut mention = self.mention(from, self.name(from)?);
+                if let Kind::Thing(thing) = &mut mention.kind {
+                    thing.weak = true;
+                }
+                Some(mention)
+            })
+            .collect()
     }
 }

@@ -12,7 +12,7 @@ const REACH: usize = 26;
 
 impl Listener<'_> {
     /// "no damage on the door", "the door is fine", "leave the gutter".
-    pub fn clear(&mut self, at: usize, span: Span, form: Form) {
+    pub(super) fn clear(&mut self, at: usize, span: Span, form: Form) {
         if self.ignoring() {
             return;
         }
@@ -41,7 +41,9 @@ impl Listener<'_> {
         if span.end == span.first + 1 && !self.stands_as_verdict(span) {
             return;
         }
-        if self.clear_negated(span) || (self.pronoun_before(at, span.first).is_none() && self.said_of_a_part(span)) {
+        if self.clear_negated(span)
+            || (self.pronoun_before(at, span.first).is_none() && self.said_of_a_part(span))
+        {
             return;
         }
         let reach = self.pronoun_before(at, span.first).map(|p| p.0);
@@ -63,7 +65,8 @@ impl Listener<'_> {
 
     /// "Replace the, hmm. No.": work that was begun and not meant.
     fn takes_work_back(&mut self, span: Span) -> bool {
-        let alone = self.tokens.list[span.first].before == Break::Sentence && self.tokens.list.get(span.end).is_none_or(|t| t.before == Break::Sentence);
+        let alone = self.tokens.list[span.first].before == Break::Sentence
+            && self.tokens.list.get(span.end).is_none_or(|t| t.before == Break::Sentence);
         let Some(last) = self.last().filter(|_| alone) else { return false };
         let entity = &mut self.entities[last];
         let fresh = entity.works.last().is_some_and(|w| w.span.end + 3 >= span.first);
@@ -85,12 +88,17 @@ impl Listener<'_> {
     fn said_of_a_part(&self, span: Span) -> bool {
         let be = span.first > 1 && self.is(span.first - 1, self.grammar.classes.be);
         let noun = span.first.checked_sub(1 + usize::from(be));
-        self.tokens.list[span.first].before == Break::None && noun.is_some_and(|n| self.is(n, self.grammar.classes.no_thing))
+        self.tokens.list[span.first].before == Break::None
+            && noun.is_some_and(|n| self.is(n, self.grammar.classes.no_thing))
     }
 
     /// "so no shingles, they're okay".
     fn clear_negated(&mut self, span: Span) -> bool {
-        let Some((item, place, said)) = self.negated.clone().filter(|n| n.2.end + 6 >= span.first && n.2.end <= span.first) else { return false };
+        let Some((item, place, said)) =
+            self.negated.clone().filter(|n| n.2.end + 6 >= span.first && n.2.end <= span.first)
+        else {
+            return false;
+        };
         self.negated = None;
         self.cleared.push(super::account::ClearedThing { item: Some(item), place, span: said.join(span) });
         true
@@ -103,8 +111,9 @@ impl Listener<'_> {
     }
 
     /// Notes that a thing needs nothing; work already said of it stands, unless it is taken back.
-    pub fn clear_one(&mut self, target: usize, span: Span) {
-        let taken_back = self.entities[target].works.last().is_some_and(|w| self.takes_back(w.span.end, span.first));
+    pub(super) fn clear_one(&mut self, target: usize, span: Span) {
+        let taken_back =
+            self.entities[target].works.last().is_some_and(|w| self.takes_back(w.span.end, span.first));
         let entity = &mut self.entities[target];
         if taken_back {
             entity.works.clear();
@@ -120,7 +129,7 @@ impl Listener<'_> {
     }
 
     /// "gutters, none": the thing isn't there at all.
-    pub fn absent(&mut self) {
+    pub(super) fn absent(&mut self) {
         let Some(last) = self.last() else { return };
         if self.open(last) && self.entities[last].quantity.is_none_or(|q| q.implied) {
             self.entities[last].scratched = true;
@@ -128,7 +137,7 @@ impl Listener<'_> {
     }
 
     /// "scratch that".
-    pub fn scratch(&mut self, span: Span) {
+    pub(super) fn scratch(&mut self, span: Span) {
         self.correcting = Some(span.end);
         if let Some(last) = self.last() {
             let entity = &mut self.entities[last];
@@ -138,7 +147,7 @@ impl Listener<'_> {
     }
 
     /// "but only if": what was just bound is only a possibility.
-    pub fn only_then(&mut self) {
+    pub(super) fn only_then(&mut self) {
         if let Some(last) = self.last() {
             self.entities[last].works.iter_mut().for_each(|w| w.only_if = true);
         }

@@ -6,17 +6,18 @@ use super::listener::Listener;
 use crate::draft::Flag;
 use crate::grammar::Meaning;
 use crate::mentions::{Determiner, Mention, Thing};
-use crate::tokens::Break;
 use crate::numbers::{Amount, Exact};
+use crate::tokens::Break;
 
 /// How near a total stands to its cue, in tokens: "so that's two".
 const TOTAL_REACH: usize = 4;
 
 impl Listener<'_> {
     /// The latest entity here that a thing may stand for.
-    pub fn known(&self, thing: &Thing) -> Option<usize> {
+    pub(super) fn known(&self, thing: &Thing) -> Option<usize> {
         let place = self.places.of(self.area(thing));
-        let here = |e: &Entity| e.place.structure == place.structure && (e.place.side == place.side || !place.named);
+        let here =
+            |e: &Entity| e.place.structure == place.structure && (e.place.side == place.side || !place.named);
         let mut latest_first = (0..self.entities.len()).rev();
         latest_first.find(|n| {
             let e = &self.entities[*n];
@@ -28,7 +29,9 @@ impl Listener<'_> {
     fn names_same(&self, entity: &Entity, thing: &Thing) -> bool {
         match (entity.item, thing.item) {
             (Some(a), Some(b)) => a == b || self.short_name(entity, thing) || self.plainer(entity, thing),
-            (None, None) => self.tokens.list[entity.name.end - 1].word == thing.head && self.same_text(entity, thing),
+            (None, None) => {
+                self.tokens.list[entity.name.end - 1].word == thing.head && self.same_text(entity, thing)
+            }
             _ => false,
         }
     }
@@ -40,12 +43,13 @@ impl Listener<'_> {
     /// "the fence" for the wood fence named before.
     fn plainer(&self, entity: &Entity, thing: &Thing) -> bool {
         let kind = entity.item.zip(thing.item).is_some_and(|(e, t)| self.grammar.is_kind_of(e, t));
-        let same_amount = thing.amount.is_some_and(|a| entity.quantity.is_some_and(|q| !q.implied && q.low == a.low));
+        let same_amount =
+            thing.amount.is_some_and(|a| entity.quantity.is_some_and(|q| !q.implied && q.low == a.low));
         kind && ((thing.determiner == Determiner::Definite && thing.amount.is_none()) || same_amount)
     }
 
     /// "fence, chain link", "a fence, this little picket fence": the plain word just named is narrowed.
-    pub fn generic_of(&self, mention: &Mention, thing: &Thing) -> Option<usize> {
+    pub(super) fn generic_of(&self, mention: &Mention, thing: &Thing) -> Option<usize> {
         let last = self.focus.last().copied()?;
         let e = &self.entities[last];
         let kind = e.item.zip(thing.item).is_some_and(|(e, t)| self.grammar.is_kind_of(t, e));
@@ -54,7 +58,7 @@ impl Listener<'_> {
     }
 
     /// Gives an entity the more exact item.
-    pub fn narrow(&mut self, entity: usize, thing: &Thing) -> usize {
+    pub(super) fn narrow(&mut self, entity: usize, thing: &Thing) -> usize {
         let e = &mut self.entities[entity];
         e.item = thing.item;
         e.name = Span { first: thing.name.0, end: thing.name.1 };
@@ -65,21 +69,26 @@ impl Listener<'_> {
     }
 
     /// "that vent", "the wrap": the thing named last whose name ends so, or a part of it.
-    pub fn short_for(&mut self, mention: &Mention, thing: &Thing) -> Option<usize> {
+    pub(super) fn short_for(&mut self, mention: &Mention, thing: &Thing) -> Option<usize> {
         if let Some(known) = self.short_known(mention, thing) {
             return Some(known);
         }
         let word = self.grammar.singular(thing.head);
-        let recent = self.focus.iter().rev().copied().filter(|n| self.entities[*n].span.end + 40 >= mention.first);
-        let part = recent.into_iter().find_map(|n| self.entities[n].item.and_then(|of| self.grammar.part_of(word, of)))?;
-        let named = Thing { item: Some(part), short: false, determiner: Determiner::Definite, ..thing.clone() };
+        let recent =
+            self.focus.iter().rev().copied().filter(|n| self.entities[*n].span.end + 40 >= mention.first);
+        let part = recent
+            .into_iter()
+            .find_map(|n| self.entities[n].item.and_then(|of| self.grammar.part_of(word, of)))?;
+        let named =
+            Thing { item: Some(part), short: false, determiner: Determiner::Definite, ..thing.clone() };
         Some(self.same_as(mention, &named).unwrap_or_else(|| self.bring_up(mention, &named)))
     }
 
     /// The thing named last whose name ends in this word.
-    pub fn short_known(&self, mention: &Mention, thing: &Thing) -> Option<usize> {
+    pub(super) fn short_known(&self, mention: &Mention, thing: &Thing) -> Option<usize> {
         let word = self.grammar.singular(thing.head);
-        let recent = |n: &usize| self.entities[*n].span.end + 40 >= mention.first && !self.entities[*n].scratched;
+        let recent =
+            |n: &usize| self.entities[*n].span.end + 40 >= mention.first && !self.entities[*n].scratched;
         let ends = |n: &usize| {
             let name = self.entities[*n].name;
             let last = self.tokens.list[name.end - 1].word;
@@ -99,11 +108,15 @@ impl Listener<'_> {
         let more_words = entity.name.end - entity.name.first > 1;
         let recent = entity.span.end + 24 >= thing.name.0;
         let definite = thing.determiner == Determiner::Definite && thing.amount.is_none() && !thing.more;
-        one_word && more_words && recent && definite && self.tokens.list[entity.name.end - 1].word == thing.head
+        one_word
+            && more_words
+            && recent
+            && definite
+            && self.tokens.list[entity.name.end - 1].word == thing.head
     }
 
     /// The entity that a thing is another mention of; none where it is another thing.
-    pub fn same_as(&mut self, mention: &Mention, thing: &Thing) -> Option<usize> {
+    pub(super) fn same_as(&mut self, mention: &Mention, thing: &Thing) -> Option<usize> {
         let known = self.known(thing)?;
         if thing.more && !self.open_and_unmeasured(known, mention) {
             return None;
@@ -119,7 +132,10 @@ impl Listener<'_> {
     fn open_and_unmeasured(&self, known: usize, mention: &Mention) -> bool {
         let e = &self.entities[known];
         let measured = e.item.is_some_and(|i| !self.grammar.items[usize::from(i)].counted());
-        measured && self.open(known) && e.quantity.is_none() && self.sentence(e.span.first) == self.sentence(mention.first)
+        measured
+            && self.open(known)
+            && e.quantity.is_none()
+            && self.sentence(e.span.first) == self.sentence(mention.first)
     }
 
     /// "that's a thirty six inch door", "a light on the corner, a flood light": said again to tell which.
@@ -130,22 +146,33 @@ impl Listener<'_> {
         named || comma
     }
 
-    fn verdict(&self, known: usize, mention: &Mention, thing: &Thing) -> Verdict {
+    pub(super) fn verdict(&self, known: usize, mention: &Mention, thing: &Thing) -> Verdict {
         let e = &self.entities[known];
         let settled = !e.works.is_empty() || e.cleared.is_some();
         let latest = self.focus.last() == Some(&known);
         let corrected = self.correcting.is_some() || self.takes_back(e.span.end, mention.first);
         match thing.amount {
-            Some(_) if e.cleared.is_some() && !corrected && thing.determiner != Determiner::Definite => Verdict::Another,
+            Some(_) if e.cleared.is_some() && !corrected && thing.determiner != Determiner::Definite => {
+                Verdict::Another
+            }
             Some(amount) => self.verdict_by_amount(e, &amount, thing, latest, settled, corrected),
-            None if thing.size.is_some_and(|s| e.size.as_ref().is_some_and(|known| *known != self.size_text(e.item, &s))) => Verdict::Another,
+            None if thing.size.is_some_and(|s| {
+                e.size.as_ref().is_some_and(|known| *known != self.size_text(e.item, &s))
+            }) =>
+            {
+                Verdict::Another
+            }
             None if thing.determiner == Determiner::Definite => Verdict::Same,
             None if thing.determiner == Determiner::Indefinite => {
                 let open = latest && !settled || (thing.new && !settled);
                 if open && thing.new {
                     return Verdict::Same;
                 }
-                if open && (e.quantity.is_none() || self.in_apposition(mention)) { Verdict::Same } else { Verdict::Another }
+                if open && (e.quantity.is_none() || self.in_apposition(mention)) {
+                    Verdict::Same
+                } else {
+                    Verdict::Another
+                }
             }
             None if latest || !settled => Verdict::Same,
             None if self.counted(thing) && !thing.plural => Verdict::Another,
@@ -153,11 +180,19 @@ impl Listener<'_> {
         }
     }
 
-    fn counted(&self, thing: &Thing) -> bool {
+    pub(super) fn counted(&self, thing: &Thing) -> bool {
         thing.item.is_none_or(|i| self.grammar.items[usize::from(i)].counted())
     }
 
-    fn verdict_by_amount(&self, e: &Entity, amount: &Amount, thing: &Thing, latest: bool, settled: bool, corrected: bool) -> Verdict {
+    fn verdict_by_amount(
+        &self,
+        e: &Entity,
+        amount: &Amount,
+        thing: &Thing,
+        latest: bool,
+        settled: bool,
+        corrected: bool,
+    ) -> Verdict {
         let Some(known) = e.quantity else { return Verdict::Same };
         let same = known.low == amount.low && known.high == amount.high;
         let definite = thing.determiner == Determiner::Definite || thing.every;
@@ -173,26 +208,32 @@ impl Listener<'_> {
     }
 
     /// Whether a number sums up what was pointed out one by one: "a light here and a light there, so two lights".
-    pub fn totals(&self, at: usize, mention: &Mention, thing: &Thing) -> bool {
-        let Some(amount) = thing.amount.filter(|a| a.low == a.high && a.low.is_integer()) else { return false };
+    pub(super) fn totals(&self, at: usize, mention: &Mention, thing: &Thing) -> bool {
+        let Some(amount) = thing.amount.filter(|a| a.low == a.high && a.low.is_integer()) else {
+            return false;
+        };
         let parts = self.parts_of_total(thing);
         if parts.is_empty() || thing.more || !self.counted(thing) {
             return false;
         }
-        let cue = self.mentions[..at].iter().rev().take(3).any(|m| {
-            self.meaning(m) == Some(Meaning::Total) && m.end + TOTAL_REACH >= mention.first
-        });
+        let cue = self.mentions[..at]
+            .iter()
+            .rev()
+            .take(3)
+            .any(|m| self.meaning(m) == Some(Meaning::Total) && m.end + TOTAL_REACH >= mention.first);
         let sum: Exact = parts.iter().filter_map(|p| self.entities[*p].quantity).map(|q| q.low).sum();
         cue || (parts.len() > 1 && sum == amount.low)
     }
 
     /// The open mentions of the thing in this run.
     fn parts_of_total(&self, thing: &Thing) -> Vec<usize> {
-        (self.run..self.entities.len()).filter(|n| self.open(*n) && self.entities[*n].item == thing.item).collect()
+        (self.run..self.entities.len())
+            .filter(|n| self.open(*n) && self.entities[*n].item == thing.item)
+            .collect()
     }
 
     /// Joins the parts of a total into the first of them.
-    pub fn merge_total(&mut self, thing: &Thing) -> Option<usize> {
+    pub(super) fn merge_total(&mut self, thing: &Thing) -> Option<usize> {
         let parts = self.parts_of_total(thing);
         let first = *parts.first()?;
         let end = self.entities[*parts.last()?].span.end;

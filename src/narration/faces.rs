@@ -31,7 +31,7 @@ pub(super) struct OneLength {
 
 impl Listener<'_> {
     /// A face is named: what is measured next is it.
-    pub fn see_face(&mut self, shape: Shape, span: Span) {
+    pub(super) fn see_face(&mut self, shape: Shape, span: Span) {
         let mut place = self.places.here.clone();
         if let Some(side) = self.side_beside(span) {
             place.side = side;
@@ -50,13 +50,21 @@ impl Listener<'_> {
             _ => None,
         });
         let Some(amount) = amount else { return false };
-        let (Some(width), Some(height)) = (in_feet(amount.low, amount.unit), in_feet(amount.by.unwrap_or_default(), amount.by_unit)) else { return false };
+        let (Some(width), Some(height)) =
+            (in_feet(amount.low, amount.unit), in_feet(amount.by.unwrap_or_default(), amount.by_unit))
+        else {
+            return false;
+        };
         self.add_face(shape, place.clone(), width, height, Span { first: amount.first, end: span.end });
         true
     }
 
     fn side_beside(&self, span: Span) -> Option<crate::draft::Side> {
-        let near = |m: &&crate::mentions::Mention| m.end <= span.first && m.end + 1 >= span.first && self.sentence(m.first) == self.sentence(span.first);
+        let near = |m: &&crate::mentions::Mention| {
+            m.end <= span.first
+                && m.end + 1 >= span.first
+                && self.sentence(m.first) == self.sentence(span.first)
+        };
         self.mentions.iter().filter(near).find_map(|m| match self.meaning(m) {
             Some(Meaning::Side(side, _)) => Some(side),
             _ => None,
@@ -64,15 +72,24 @@ impl Listener<'_> {
     }
 
     /// Whether a number is a length of the face spoken of; if so it is taken.
-    pub fn face_length(&mut self, at: usize, amount: &Amount) -> bool {
+    pub(super) fn face_length(&mut self, at: usize, amount: &Amount) -> bool {
         let named = self.named_face(at, amount);
         if let Some(by) = amount.by {
             if self.wall_right_behind(amount.end) {
                 return true;
             }
             let Some((shape, place, span)) = named else { return false };
-            let (Some(width), Some(height)) = (in_feet(amount.low, amount.unit), in_feet(by, amount.by_unit)) else { return false };
-            self.add_face(shape, place, width, height, span.join(Span { first: amount.first, end: amount.end }));
+            let (Some(width), Some(height)) = (in_feet(amount.low, amount.unit), in_feet(by, amount.by_unit))
+            else {
+                return false;
+            };
+            self.add_face(
+                shape,
+                place,
+                width,
+                height,
+                span.join(Span { first: amount.first, end: amount.end }),
+            );
             return true;
         }
         let across = self.across(amount.end);
@@ -107,7 +124,8 @@ impl Listener<'_> {
     /// The face a length belongs to: the one named last, unless a thing was named since; or the side itself
     /// ("the front is forty by nine").
     fn named_face(&self, at: usize, amount: &Amount) -> Option<(Shape, Place, Span)> {
-        let last_thing = self.mentions[..at].iter().rev().find(|m| matches!(m.kind, Kind::Thing(_))).map_or(0, |m| m.end);
+        let last_thing =
+            self.mentions[..at].iter().rev().find(|m| matches!(m.kind, Kind::Thing(_))).map_or(0, |m| m.end);
         if let Some((shape, place, span)) = &self.face
             && span.end + REACH >= amount.first
             && span.first >= last_thing
@@ -128,7 +146,7 @@ impl Listener<'_> {
     }
 
     /// What the words behind a length say it is.
-    fn across(&self, end: usize) -> Option<Across> {
+    pub(super) fn across(&self, end: usize) -> Option<Across> {
         let c = &self.grammar.classes;
         if self.is(end, c.width) {
             Some(Across::Width)
@@ -137,7 +155,8 @@ impl Listener<'_> {
         } else {
             match (self.word(end), self.word(end + 2)) {
                 ("along", _) => Some(Across::Width),
-                ("to" | "at", "peak" | "eave" | "eaves" | "ridge" | "top") | ("up", "rafter" | "rafters" | "slope") => Some(Across::Height),
+                ("to" | "at", "peak" | "eave" | "eaves" | "ridge" | "top")
+                | ("up", "rafter" | "rafters" | "slope") => Some(Across::Height),
                 _ => None,
             }
         }

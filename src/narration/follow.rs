@@ -12,7 +12,7 @@ const REACH: usize = 9;
 
 impl Listener<'_> {
     /// A cue for something still to do.
-    pub fn follow_up(&mut self, at: usize, kind: FollowUpKind, span: Span, form: Form) {
+    pub(super) fn follow_up(&mut self, at: usize, kind: FollowUpKind, span: Span, form: Form) {
         if self.ignoring() {
             return;
         }
@@ -34,7 +34,11 @@ impl Listener<'_> {
 
     /// "get a picture of the shed door, I need a photo of that": the same wish again.
     fn same_todo(&self, kind: FollowUpKind, span: Span) -> bool {
-        self.todos.last().is_some_and(|t| t.kind == kind && self.sentence(t.span.end - 1) == self.sentence(span.first) && t.span.end + 8 >= span.first)
+        self.todos.last().is_some_and(|t| {
+            t.kind == kind
+                && self.sentence(t.span.end - 1) == self.sentence(span.first)
+                && t.span.end + 8 >= span.first
+        })
     }
 
     fn stretch_todo(&mut self, end: usize) {
@@ -48,16 +52,26 @@ impl Listener<'_> {
         if self.unknown_object(at, span) {
             return Some((span.end + 2).min(self.tokens.list.len()));
         }
-        let next_thing = self.mentions[at + 1..].iter().find(|m| matches!(m.kind, Kind::Thing(_))).map_or(usize::MAX, |m| m.first);
-        (span.end..(span.end + 5).min(next_thing)).find(|t| STRUCTURAL.contains(&self.word(*t)) && self.sentence(*t) == self.sentence(span.first)).map(|t| t + 1)
+        let next_thing = self.mentions[at + 1..]
+            .iter()
+            .find(|m| matches!(m.kind, Kind::Thing(_)))
+            .map_or(usize::MAX, |m| m.first);
+        (span.end..(span.end + 5).min(next_thing))
+            .find(|t| STRUCTURAL.contains(&self.word(*t)) && self.sentence(*t) == self.sentence(span.first))
+            .map(|t| t + 1)
     }
 
     /// "get a tape on the bump out": something that is no thing of the catalogue.
     fn unknown_object(&self, at: usize, span: Span) -> bool {
         let from = span.end + usize::from(matches!(self.word(span.end), "on" | "of" | "at" | "the"));
-        let opened = self.is(from, self.grammar.classes.definite) || self.is(from.max(1) - 1, self.grammar.classes.definite);
+        let opened = self.is(from, self.grammar.classes.definite)
+            || self.is(from.max(1) - 1, self.grammar.classes.definite);
         let noun = from + usize::from(self.is(from, self.grammar.classes.definite));
-        let plain = self.tokens.list.get(noun).is_some_and(|t| t.before == Break::None && t.word == crate::grammar::UNKNOWN);
+        let plain = self
+            .tokens
+            .list
+            .get(noun)
+            .is_some_and(|t| t.before == Break::None && t.word == crate::grammar::UNKNOWN);
         let named = self.mentions[at + 1..].iter().take(4).any(|m| m.first <= noun && noun < m.end);
         opened && plain && !named
     }
@@ -76,8 +90,13 @@ impl Listener<'_> {
             match (&next.kind, self.meaning(next)) {
                 (Kind::Thing(_), _) => return Some(Object::Thing),
                 (_, Some(Meaning::Face(_))) => return Some(Object::Face(next.end)),
-                (_, Some(Meaning::Refer(_))) if self.stands_alone(next) => return Some(Object::Pronoun(next.end)),
-                (_, Some(Meaning::Work(..) | Meaning::Side(..) | Meaning::FollowUp(..) | Meaning::Clear(_))) => return None,
+                (_, Some(Meaning::Refer(_))) if self.stands_alone(next) => {
+                    return Some(Object::Pronoun(next.end));
+                }
+                (
+                    _,
+                    Some(Meaning::Work(..) | Meaning::Side(..) | Meaning::FollowUp(..) | Meaning::Clear(_)),
+                ) => return None,
                 _ => {}
             }
         }
@@ -93,19 +112,19 @@ impl Listener<'_> {
     }
 
     /// Something to do about the thing last spoken of.
-    pub fn todo_of_last(&mut self, kind: FollowUpKind, span: Span) {
+    fn todo_of_last(&mut self, kind: FollowUpKind, span: Span) {
         let last = self.last().filter(|l| self.entities[*l].span.end + 30 >= span.first);
         let place = last.map(|l| self.entities[l].place.clone());
         self.todo(kind, last.and_then(|l| self.entities[l].item), place, span);
     }
 
     /// The cue's object never came.
-    pub fn todo_without_object(&mut self, kind: FollowUpKind, span: Span) {
+    pub(super) fn todo_without_object(&mut self, kind: FollowUpKind, span: Span) {
         self.todo(kind, None, None, span);
     }
 
     /// Notes something to do, once for each kind, thing and place.
-    pub fn todo(&mut self, kind: FollowUpKind, item: Option<u16>, place: Option<Place>, span: Span) {
+    pub(super) fn todo(&mut self, kind: FollowUpKind, item: Option<u16>, place: Option<Place>, span: Span) {
         let place = place.unwrap_or_else(|| self.places.here.clone());
         let same = |t: &Todo| t.kind == kind && t.place == place && (t.item == item || item.is_none());
         let open = self.todos.iter_mut().rev().take(3).find(|t| same(t) && t.span.end + 30 >= span.first);
@@ -117,7 +136,8 @@ impl Listener<'_> {
 }
 
 /// Words for parts of the house rather than things on it.
-const STRUCTURAL: &[&str] = &["roof", "wall", "walls", "house", "side", "sides", "gable", "elevation", "slope", "dormer"];
+const STRUCTURAL: &[&str] =
+    &["roof", "wall", "walls", "house", "side", "sides", "gable", "elevation", "slope", "dormer"];
 
 /// What a cue for something to do speaks of.
 enum Object {

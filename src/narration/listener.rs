@@ -89,7 +89,7 @@ const CORRECTING_REACH: usize = 20;
 const MIGHT_REACH: usize = 8;
 
 impl<'a> Listener<'a> {
-    pub fn new(tokens: &'a Tokens, mentions: &'a [Mention], grammar: &'a Grammar) -> Self {
+    pub(super) fn new(tokens: &'a Tokens, mentions: &'a [Mention], grammar: &'a Grammar) -> Self {
         let mut sentence = 0;
         let number = |t: &crate::tokens::Token| {
             sentence += u32::from(t.before == Break::Sentence);
@@ -133,18 +133,20 @@ impl<'a> Listener<'a> {
     }
 
     /// Takes in the next mention.
-    pub fn hear(&mut self, at: usize) {
+    pub(super) fn hear(&mut self, at: usize) {
         let mention = &self.mentions[at];
         self.close_scopes(mention.first);
         match &mention.kind {
             Kind::Thing(thing) => self.thing(at, mention, thing),
             Kind::Amount(amount) => self.amount(at, amount),
-            Kind::Cue(rule) => self.cue(at, usize::from(*rule), Span { first: mention.first, end: mention.end }),
+            Kind::Cue(rule) => {
+                self.cue(at, usize::from(*rule), Span { first: mention.first, end: mention.end })
+            }
         }
         self.heard_to = self.heard_to.max(mention.end);
     }
 
-    fn cue(&mut self, at: usize, rule: usize, span: Span) {
+    pub(super) fn cue(&mut self, at: usize, rule: usize, span: Span) {
         match self.grammar.rules[rule].meaning {
             Meaning::Work(work, form) => self.work(at, rule, span, Some(work), form),
             Meaning::Off(form) => self.work(at, rule, span, None, form),
@@ -181,8 +183,14 @@ impl<'a> Listener<'a> {
         let far = |scope: Scope, reach: usize| here > scope.first + reach;
         self.condition = self.condition.filter(|c| !(c.used && over(self, c.first) || far(*c, REACH)));
         self.might = self.might.filter(|m| !over(self, m - 1) && here <= m + MIGHT_REACH);
-        self.aside = self.aside.filter(|a| !over(self, a.first) && !far(*a, ASIDE_REACH) && !self.resumes(a.first, here));
-        self.beside = self.beside.filter(|b| self.break_between(b.first, here) < Break::Comma && !far(*b, BESIDE_REACH) && !self.resumes(b.first, here));
+        self.aside = self
+            .aside
+            .filter(|a| !over(self, a.first) && !far(*a, ASIDE_REACH) && !self.resumes(a.first, here));
+        self.beside = self.beside.filter(|b| {
+            self.break_between(b.first, here) < Break::Comma
+                && !far(*b, BESIDE_REACH)
+                && !self.resumes(b.first, here)
+        });
         self.correcting = self.correcting.filter(|c| here <= c + CORRECTING_REACH);
         self.except = self.except.filter(|e| !over(self, e - 1));
         self.rest = self.rest.filter(|r| here <= r + 8 && !over(self, r - 1));
@@ -200,33 +208,33 @@ impl<'a> Listener<'a> {
     }
 
     /// The sentence a token is in.
-    pub fn sentence(&self, token: usize) -> u32 {
+    pub(super) fn sentence(&self, token: usize) -> u32 {
         self.sentences.get(token).or(self.sentences.last()).copied().unwrap_or(0)
     }
 
     /// The strongest break after one token up to and before another.
-    pub fn break_between(&self, from: usize, to: usize) -> Break {
+    pub(super) fn break_between(&self, from: usize, to: usize) -> Break {
         let inside = self.tokens.list.get(from + 1..=to).unwrap_or_default();
         inside.iter().map(|t| t.before).max().unwrap_or(Break::None)
     }
 
     /// The word at a token; empty past the end.
-    pub fn word(&self, at: usize) -> &'a str {
+    pub(super) fn word(&self, at: usize) -> &'a str {
         self.tokens.list.get(at).map_or("", |t| self.grammar.vocabulary.word(t.word))
     }
 
     /// Whether a token's word is in a class.
-    pub fn is(&self, at: usize, class: crate::grammar::ClassId) -> bool {
+    pub(super) fn is(&self, at: usize, class: crate::grammar::ClassId) -> bool {
         self.tokens.list.get(at).is_some_and(|t| self.grammar.vocabulary.is(t.word, class))
     }
 
     /// The next mention.
-    pub fn after(&self, at: usize) -> Option<&'a Mention> {
+    pub(super) fn after(&self, at: usize) -> Option<&'a Mention> {
         self.mentions.get(at + 1)
     }
 
     /// What a cue means.
-    pub fn meaning(&self, mention: &Mention) -> Option<Meaning> {
+    pub(super) fn meaning(&self, mention: &Mention) -> Option<Meaning> {
         mention.meaning(self.grammar)
     }
 
@@ -238,28 +246,28 @@ impl<'a> Listener<'a> {
     }
 
     /// Whether what is said now is about another house, a lesson, or only tells when.
-    pub fn ignoring(&self) -> bool {
+    pub(super) fn ignoring(&self) -> bool {
         self.aside.is_some() || self.beside.is_some()
     }
 
     /// Whether what is bound now is only a possibility.
-    pub fn conditional(&self) -> bool {
+    pub(super) fn conditional(&self) -> bool {
         self.condition.is_some() || self.might.is_some()
     }
 
     /// Whether the cue's object follows it.
-    pub fn takes_object(form: Form) -> bool {
+    pub(super) fn takes_object(form: Form) -> bool {
         form != Form::Predicate
     }
 
-    pub fn finish(mut self) -> Account {
+    pub(super) fn finish(mut self) -> Account {
         self.drop_pending();
         Account { entities: self.entities, todos: self.todos, faces: self.faces, cleared: self.cleared }
     }
 }
 
 impl Pending {
-    pub fn span(&self) -> Span {
+    pub(super) fn span(&self) -> Span {
         match self {
             Pending::Work { span, .. } | Pending::Clear { span } | Pending::Todo { span, .. } => *span,
         }

@@ -7,12 +7,18 @@ mod account;
 mod amounts;
 mod clear;
 mod corefer;
+mod details;
 mod faces;
 mod follow;
+mod further;
 mod listener;
+mod objects;
 mod place;
 mod refer;
+mod sides;
+mod sizes;
 mod things;
+mod waiting;
 mod works;
 
 pub use account::{Account, ClearedThing, Entity, Evidence, Face, Place, Span, Todo, WorkSaid};

@@ -1,17 +1,14 @@
 //! Where the narrator is: structure and side, looks back, and what holds only for a sentence.
 
-use super::account::{Entity, Evidence, Place, Span};
+use super::account::{Entity, Place, Span};
 use super::listener::Listener;
-use crate::draft::{Area, HOUSE, Shape, Side};
-use crate::grammar::{Compass, Stand};
+use crate::draft::{Area, HOUSE, Side};
+use crate::grammar::{Compass, Meaning};
 use crate::mentions::Kind;
 use crate::tokens::Break;
 
 /// How far "all the way around" reaches where no punctuation ends it, in tokens.
 const ALL_AROUND_REACH: usize = 20;
-
-/// How near a side is named to the compass word it is told with, in tokens.
-const COMPASS_REACH: usize = 12;
 
 /// The four sides, in the order of a walk.
 const SIDES: [Side; 4] = [Side::Front, Side::Right, Side::Rear, Side::Left];
@@ -29,9 +26,9 @@ pub(super) struct Places {
     all_around: Option<usize>,
     back: Option<LookBack>,
     /// Which side the narrator said a compass word is.
-    compass: Vec<(Compass, Side)>,
+    pub compass: Vec<(Compass, Side)>,
     /// A compass word whose side is not told yet, and its token.
-    untold: Option<(Compass, usize)>,
+    pub untold: Option<(Compass, usize)>,
 }
 
 /// A look back: the place to return to.
@@ -43,12 +40,21 @@ struct LookBack {
 }
 
 impl Places {
-    pub fn new() -> Self {
+    pub(super) fn new() -> Self {
         let here = Place { structure: HOUSE.into(), side: Side::None, named: false };
-        Self { here, visited: Vec::new(), declared: Vec::new(), on_roof: false, all_around: None, back: None, compass: Vec::new(), untold: None }
+        Self {
+            here,
+            visited: Vec::new(),
+            declared: Vec::new(),
+            on_roof: false,
+            all_around: None,
+            back: None,
+            compass: Vec::new(),
+            untold: None,
+        }
     }
 
-    fn go(&mut self, side: Side) {
+    pub(super) fn go(&mut self, side: Side) {
         self.here.side = side;
         self.here.named = true;
         self.on_roof = false;
@@ -61,7 +67,7 @@ impl Places {
     }
 
     /// Looks at a side without going there.
-    fn look_back(&mut self, side: Side, opened: usize, entities: usize) {
+    pub(super) fn look_back(&mut self, side: Side, opened: usize, entities: usize) {
         let from = self.here.clone();
         self.here.side = side;
         self.here.named = true;
@@ -69,7 +75,7 @@ impl Places {
     }
 
     /// The side where three were visited and one is left.
-    fn left_over(&self) -> Option<Side> {
+    pub(super) fn left_over(&self) -> Option<Side> {
         let seen = |side: &Side| self.visited.iter().any(|(s, v)| *s == self.here.structure && v == side);
         let mut open = SIDES.iter().filter(|s| !seen(s));
         open.next().copied().filter(|_| open.next().is_none())
@@ -84,7 +90,7 @@ impl Places {
     }
 
     /// The place of a thing that belongs to an area.
-    pub fn of(&self, area: Area) -> Place {
+    pub(super) fn of(&self, area: Area) -> Place {
         let roof = self.on_roof && area == Area::Roof;
         if roof || self.all_around.is_some() {
             return Place { side: Side::None, named: true, ..self.here.clone() };
@@ -93,14 +99,16 @@ impl Places {
     }
 
     /// Ends what holds for a sentence, and a look back once its thing is settled.
-    pub fn close(&mut self, here: usize, sentences: &[u32], entities: &[Entity]) {
+    pub(super) fn close(&mut self, here: usize, sentences: &[u32], entities: &[Entity]) {
         let over = |from: usize| sentences.get(from) != sentences.get(here);
         if self.all_around.is_some_and(|a| over(a) || here > a + ALL_AROUND_REACH) {
             self.all_around = None;
         }
         let settled = |back: &LookBack| {
             let new = entities.get(back.entities..).unwrap_or_default();
-            over(back.opened) && !new.is_empty() && new.iter().all(|e| !e.works.is_empty() || e.cleared.is_some())
+            over(back.opened)
+                && !new.is_empty()
+                && new.iter().all(|e| !e.works.is_empty() || e.cleared.is_some())
         };
         if self.back.as_ref().is_some_and(settled)
             && let Some(back) = self.back.take()
@@ -111,117 +119,8 @@ impl Places {
 }
 
 impl Listener<'_> {
-    /// A side is named.
-    pub fn side(&mut self, side: Side, stand: Stand, span: Span) {
-        let lesson = self.aside.is_some() && stand == Stand::Points;
-        if lesson || self.beside.is_some() || (span.end == span.first + 1 && !self.stands_apart(span)) {
-            return;
-        }
-        if self.slope(span) {
-            let shape = if self.word(span.end - 1).starts_with("wall") { Shape::Wall } else { Shape::RoofSlope };
-            self.face = Some((shape, Place { side, named: true, ..self.places.here.clone() }, span));
-        }
-        if self.looks_back(span) {
-            return self.places.look_back(side, span.first, self.entities.len());
-        }
-        self.take_along(side, span);
-        if stand == Stand::Points && !self.opens_clause(span.first) {
-            return self.point(side, span);
-        }
-        self.go(side, span);
-    }
-
-    /// "the deck's on the back of the house": the thing stands where the narrator goes on to.
-    fn take_along(&mut self, side: Side, span: Span) {
-        let Some(last) = self.focus.last().copied() else { return };
-        let said = self.entities[last].span;
-        let on = span.first == said.end + 2 && self.is(said.end, self.grammar.classes.be) && self.word(said.end + 1) == "on" || span.first == said.end + 1 && self.is(said.end, self.grammar.classes.be);
-        if on && self.open(last) && self.sentence(said.end - 1) == self.sentence(span.first) {
-            self.entities[last].place = Place { side, named: true, ..self.entities[last].place.clone() };
-        }
-    }
-
-    /// "the east wall": a side, once it was told which; else it waits for the side to be named.
-    pub fn compass(&mut self, compass: Compass, span: Span) {
-        let told = self.places.compass.iter().find(|c| c.0 == compass).map(|c| c.1);
-        match told {
-            Some(side) => self.side(side, Stand::Moves, span),
-            None if self.arrived.1 + COMPASS_REACH >= span.first && self.sentence(self.arrived.1.saturating_sub(1)) == self.sentence(span.first) => {
-                self.places.compass.push((compass, self.places.here.side));
-            }
-            None => self.places.untold = Some((compass, span.first)),
-        }
-    }
-
-    fn go(&mut self, side: Side, span: Span) {
-        if let Some((compass, at)) = self.places.untold.take()
-            && at + 2 * COMPASS_REACH >= span.first
-            && self.sentence(at) == self.sentence(span.first)
-        {
-            self.places.compass.push((compass, side));
-        }
-        self.places.go(side);
-        self.arrived = (self.entities.len(), span.end);
-        self.unbound = None;
-        self.negated = None;
-        self.condition = None;
-        self.correcting = None;
-        self.run = self.entities.len();
-    }
-
-    /// A side in one word is one only where it is said on its own: "Rear. Patio door, okay."
-    fn stands_apart(&self, span: Span) -> bool {
-        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
-        ends && self.tokens.list[span.first].before == Break::Sentence
-    }
-
-    /// "front slope" names a face too.
-    fn slope(&self, span: Span) -> bool {
-        (span.first..span.end).any(|t| matches!(self.word(t), "slope" | "slopes" | "wall"))
-    }
-
-    /// Whether "forgot" or the like stands beside the side.
-    fn looks_back(&self, span: Span) -> bool {
-        let near = |m: &&crate::mentions::Mention| {
-            self.sentence(m.first) == self.sentence(span.first) && m.first + 6 >= span.first && m.first <= span.end + 6
-        };
-        let forgot = |m: &crate::mentions::Mention| self.meaning(m) == Some(crate::grammar::Meaning::Forgot);
-        self.mentions.iter().filter(near).any(forgot)
-    }
-
-    /// Whether nothing that a place could be said of stands before it in its clause.
-    fn opens_clause(&self, first: usize) -> bool {
-        let thing = |m: &crate::mentions::Mention| matches!(m.kind, Kind::Thing(_)) && m.end <= first && m.end + 4 >= first && self.sentence(m.first) == self.sentence(first);
-        if self.mentions.iter().any(thing) {
-            return false;
-        }
-        self.tokens.list[first].before == Break::Sentence || first == 0 || OPENERS.contains(&self.word(first - 1))
-    }
-
-    /// "gutter, forty foot on the front": the side of the thing just named.
-    fn point(&mut self, side: Side, span: Span) {
-        let firm = matches!(self.word(span.first), "on" | "across" | "along" | "over" | "in");
-        let near = self.focus.last().copied().filter(|l| {
-            let said = self.entities[*l].span;
-            self.sentence(said.end - 1) == self.sentence(span.first) && span.first <= said.end + 3
-        });
-        let Some(last) = near else {
-            let stands = span.first > 0 && STANDING.contains(&self.word(span.first - 1));
-            if firm && stands {
-                self.go(side, span);
-            }
-            return;
-        };
-        let entity = &mut self.entities[last];
-        let pointed = entity.evidence.iter().any(|e| e.rule == POINTED);
-        if firm && entity.works.is_empty() && !pointed {
-            entity.place = Place { side, named: true, ..entity.place.clone() };
-            entity.evidence.push(Evidence { field: "side", rule: POINTED.into(), span });
-        }
-    }
-
     /// "all the way around".
-    pub fn all_around(&mut self, span: Span) {
+    pub(super) fn all_around(&mut self, span: Span) {
         self.places.all_around = Some(span.first);
         let sentence = self.sentence(span.first);
         let last = self.focus.last().copied();
@@ -234,7 +133,7 @@ impl Listener<'_> {
     }
 
     /// "up on the roof now".
-    pub fn roof(&mut self, span: Span) {
+    pub(super) fn roof(&mut self, span: Span) {
         let passing = span.end - span.first <= 2 && !self.opens_clause(span.first);
         if !self.ignoring() && !passing {
             if !self.whole_roof(span) {
@@ -248,7 +147,8 @@ impl Listener<'_> {
         let whole = (span.first..span.end).any(|t| matches!(self.word(t), "whole" | "entire" | "both"));
         let Some(last) = self.last().filter(|_| whole) else { return false };
         let roof = self.area_of(&self.entities[last]) == Area::Roof;
-        let near = self.entities[last].span.end + 4 >= span.first && self.sentence(self.entities[last].span.first) == self.sentence(span.first);
+        let near = self.entities[last].span.end + 4 >= span.first
+            && self.sentence(self.entities[last].span.first) == self.sentence(span.first);
         if roof && near {
             let place = &mut self.entities[last].place;
             (place.side, place.named) = (Side::None, true);
@@ -256,20 +156,8 @@ impl Listener<'_> {
         roof && near
     }
 
-    /// "the last side".
-    pub fn last_side(&mut self, span: Span) {
-        if let Some(side) = self.places.left_over() {
-            self.go(side, span);
-        }
-    }
-
-    /// "forgot" without a side beside it changes nothing.
-    pub fn forgot(&mut self, span: Span) {
-        self.heard_to = self.heard_to.max(span.end);
-    }
-
     /// A structure is named: entered where the narrator goes there, else only known from now on.
-    pub fn structure(&mut self, rule: usize, span: Span) {
+    pub(super) fn structure(&mut self, rule: usize, span: Span) {
         let name = self.grammar.rules[rule].name.clone();
         let known = name == HOUSE || self.places.declared.contains(&name);
         let plain_garage = name == "detached garage" && !self.said_apart(span);
@@ -289,36 +177,37 @@ impl Listener<'_> {
     /// Whether the words tell that it stands apart: "detached garage", not "the garage".
     fn said_apart(&self, span: Span) -> bool {
         (span.first..span.end).any(|t| matches!(self.word(t), "detached" | "separate"))
-            || (span.end..span.end + 8).any(|t| matches!(self.word(t), "itself" | "detached" | "separate" | "standalone"))
+            || (span.end..span.end + 8)
+                .any(|t| matches!(self.word(t), "itself" | "detached" | "separate" | "standalone"))
     }
 
     /// Whether the narrator goes to the structure rather than past it.
     fn enters(&self, span: Span) -> bool {
         let before = |n: usize| span.first.checked_sub(n).map_or("", |t| self.word(t));
         let opens = self.tokens.list[span.first].before == Break::Sentence
-            || (OPENERS.contains(&before(1)) && self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None));
-        opens || GOING.contains(&before(1)) || DOING.contains(&before(2)) || self.side_just_named(span).is_some()
+            || (OPENERS.contains(&before(1))
+                && self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None));
+        opens
+            || GOING.contains(&before(1))
+            || DOING.contains(&before(2))
+            || self.side_just_named(span).is_some()
     }
 
     /// "the front of the shed".
     fn side_just_named(&self, span: Span) -> Option<Side> {
-        let last = self.mentions.iter().rev().find(|m| m.end <= span.first && matches!(m.kind, Kind::Cue(_)))?;
+        let last =
+            self.mentions.iter().rev().find(|m| m.end <= span.first && matches!(m.kind, Kind::Cue(_)))?;
         let near = last.end + 2 > span.first;
         match self.meaning(last) {
-            Some(crate::grammar::Meaning::Side(side, _)) if near => Some(side),
+            Some(Meaning::Side(side, _)) if near => Some(side),
             _ => None,
         }
     }
 }
 
-/// How a side came to a thing that was said to be on it.
-const POINTED: &str = "said of the thing";
-
-/// Words before a side that say the narrator is there.
-const STANDING: &[&str] = &["here", "now", "'m", "'re", "are", "up", "over", "me", "out"];
-
 /// Words that open a clause before a place.
-const OPENERS: &[&str] = &["and", "now", "okay", "so", "then", "but", "well", "oh", "also", "alright", "right"];
+pub(super) const OPENERS: &[&str] =
+    &["and", "now", "okay", "so", "then", "but", "well", "oh", "also", "alright", "right"];
 
 /// Words before a structure that say the narrator goes there or speaks of what is on it.
 const GOING: &[&str] = &["to", "on", "into", "now", "at", "doing", "do"];

@@ -7,19 +7,26 @@ use crate::numbers::Exact;
 
 impl Listener<'_> {
     /// The last thing in mind; a thing outside the catalogue only where nothing else is.
-    pub fn last(&self) -> Option<usize> {
+    pub(super) fn last(&self) -> Option<usize> {
         let last = self.focus.last().copied()?;
         if !self.entities[last].weak {
             return Some(last);
         }
-        let firm = |e: &&usize| !self.entities[**e].weak && self.entities[**e].works.is_empty() && self.entities[**e].cleared.is_none();
+        let firm = |e: &&usize| {
+            !self.entities[**e].weak
+                && self.entities[**e].works.is_empty()
+                && self.entities[**e].cleared.is_none()
+        };
         let named = self.entities[last].name.first;
-        let same = |e: &&usize| self.sentence(self.entities[**e].span.first) == self.sentence(named) && self.entities[**e].span.end + 12 >= named;
+        let same = |e: &&usize| {
+            self.sentence(self.entities[**e].span.first) == self.sentence(named)
+                && self.entities[**e].span.end + 12 >= named
+        };
         Some(self.focus.iter().rev().filter(same).find(firm).copied().unwrap_or(last))
     }
 
     /// The last thing with those listed in one breath with it.
-    pub fn last_group(&self) -> Vec<usize> {
+    pub(super) fn last_group(&self) -> Vec<usize> {
         let Some(last) = self.last() else { return Vec::new() };
         let group = self.entities[last].group;
         let open = |n: &usize| *n == last || (self.entities[*n].group == group && self.open(*n));
@@ -27,19 +34,19 @@ impl Listener<'_> {
     }
 
     /// Whether a thing waits for work.
-    pub fn open(&self, entity: usize) -> bool {
+    pub(super) fn open(&self, entity: usize) -> bool {
         let e = &self.entities[entity];
         e.works.is_empty() && e.cleared.is_none() && !e.scratched && !e.weak
     }
 
     /// Everything listed since something was last settled that waits for work.
-    pub fn open_run(&self) -> Vec<usize> {
+    pub(super) fn open_run(&self) -> Vec<usize> {
         let run: Vec<usize> = (self.run..self.entities.len()).filter(|e| self.open(*e)).collect();
         if run.is_empty() { self.last_group() } else { run }
     }
 
     /// The things a pronoun speaks of.
-    pub fn referred(&self, reach: Reach) -> Vec<usize> {
+    pub(super) fn referred(&self, reach: Reach) -> Vec<usize> {
         match reach {
             Reach::One => self.last_group(),
             Reach::All => self.open_run(),
@@ -50,18 +57,22 @@ impl Listener<'_> {
     }
 
     /// "those": the last thing if there are several of it, else what was listed.
-    fn many(&self) -> Vec<usize> {
+    pub(super) fn many(&self) -> Vec<usize> {
         let Some(last) = self.last() else { return Vec::new() };
         let group = self.last_group();
         if group.len() == 1 && self.several(last) {
             return group;
         }
         let sentence = self.sentence(self.entities[last].name.first);
-        let listed: Vec<usize> = self.open_run().into_iter().filter(|e| self.sentence(self.entities[*e].name.first) == sentence).collect();
+        let listed: Vec<usize> = self
+            .open_run()
+            .into_iter()
+            .filter(|e| self.sentence(self.entities[*e].name.first) == sentence)
+            .collect();
         if listed.is_empty() { group } else { listed }
     }
 
-    fn both(&self) -> Vec<usize> {
+    pub(super) fn both(&self) -> Vec<usize> {
         let two = Exact::from_integer(2);
         let Some(last) = self.last() else { return Vec::new() };
         let open = self.open_run();
@@ -73,8 +84,11 @@ impl Listener<'_> {
     }
 
     /// "comb the fins on both": as many as there are.
-    pub fn count_pronoun(&mut self, reach: Reach, span: crate::narration::Span) {
-        let bound = self.focus.last().is_some_and(|l| self.entities[*l].works.last().is_some_and(|w| w.span.end >= span.end));
+    pub(super) fn count_pronoun(&mut self, reach: Reach, span: crate::narration::Span) {
+        let bound = self
+            .focus
+            .last()
+            .is_some_and(|l| self.entities[*l].works.last().is_some_and(|w| w.span.end >= span.end));
         if reach == Reach::Rest && !bound {
             self.rest = Some(span.end);
         }
@@ -91,13 +105,13 @@ impl Listener<'_> {
     }
 
     /// Whether a thing stands for more than one.
-    pub fn several(&self, entity: usize) -> bool {
+    pub(super) fn several(&self, entity: usize) -> bool {
         let e = &self.entities[entity];
         e.plural || e.quantity.is_some_and(|q| q.high > Exact::from_integer(1))
     }
 
     /// The pronoun nearest before a token with no thing and no other cue but a rough word between.
-    pub fn pronoun_before(&self, at: usize, first: usize) -> Option<(Reach, &Mention)> {
+    pub(super) fn pronoun_before(&self, at: usize, first: usize) -> Option<(Reach, &Mention)> {
         let mut found = None;
         for mention in self.mentions[..at].iter().rev() {
             match (&mention.kind, self.meaning(mention)) {
@@ -116,7 +130,7 @@ impl Listener<'_> {
         found
     }
 
-    fn near(&self, mention: &Mention, first: usize) -> bool {
+    pub(super) fn near(&self, mention: &Mention, first: usize) -> bool {
         self.sentence(mention.first) == self.sentence(first) && mention.end + 9 >= first
     }
 }

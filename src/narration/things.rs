@@ -1,15 +1,13 @@
 //! Things as they are named: which are new, which were named before, which only tell where another one is.
 
-use super::account::{Entity, Evidence, Quantity, Span, WorkSaid};
+use super::account::{Entity, Evidence, Span};
 use super::listener::{Listener, Pending};
-use crate::draft::{Area, Flag, Work};
-use crate::grammar::Meaning;
+use crate::draft::{Area, Flag};
 use crate::mentions::{Determiner, Mention, Thing};
-use crate::numbers::Exact;
 
 impl Listener<'_> {
     /// A thing is named.
-    pub fn thing(&mut self, at: usize, mention: &Mention, thing: &Thing) {
+    pub(super) fn thing(&mut self, at: usize, mention: &Mention, thing: &Thing) {
         if self.ignoring() || thing.determiner == Determiner::Negative && !self.is_pending_clear() {
             return self.skip_negative(mention, thing);
         }
@@ -37,7 +35,11 @@ impl Listener<'_> {
     /// A cue that waited for an object has none in what isn't there.
     fn skip_negative(&mut self, mention: &Mention, thing: &Thing) {
         if let Some(item) = thing.item.filter(|_| !self.ignoring()) {
-            self.negated = Some((item, self.places.of(self.area(thing)), Span { first: mention.first, end: mention.end }));
+            self.negated = Some((
+                item,
+                self.places.of(self.area(thing)),
+                Span { first: mention.first, end: mention.end },
+            ));
         }
         if thing.determiner == Determiner::Negative && matches!(self.pending, Some(Pending::Work { .. })) {
             self.pending = None;
@@ -54,14 +56,15 @@ impl Listener<'_> {
     }
 
     /// The area a thing belongs to.
-    pub fn area(&self, thing: &Thing) -> Area {
+    pub(super) fn area(&self, thing: &Thing) -> Area {
         thing.item.map_or(Area::Wall, |i| self.grammar.items[usize::from(i)].area)
     }
 
     /// "the light above the door" is not about the door.
     fn only_tells_where(&self, mention: &Mention, thing: &Thing) -> bool {
         let Some(preposition) = thing.behind else { return self.listed_with_passed(mention, thing) };
-        if self.except.is_some() || matches!(self.pending, Some(Pending::Work { .. } | Pending::Clear { .. })) {
+        if self.except.is_some() || matches!(self.pending, Some(Pending::Work { .. } | Pending::Clear { .. }))
+        {
             return false;
         }
         let word = self.grammar.vocabulary.word(preposition);
@@ -78,7 +81,10 @@ impl Listener<'_> {
 
     /// "around the windows and the door": the door only tells where, as the windows do.
     fn listed_with_passed(&self, mention: &Mention, thing: &Thing) -> bool {
-        let joined = self.passed > 0 && self.passed < mention.first && mention.first == self.passed + 1 && matches!(self.word(self.passed), "and" | "or");
+        let joined = self.passed > 0
+            && self.passed < mention.first
+            && mention.first == self.passed + 1
+            && matches!(self.word(self.passed), "and" | "or");
         joined && thing.determiner == Determiner::Definite && thing.amount.is_none() && self.pending.is_none()
     }
 
@@ -98,21 +104,29 @@ impl Listener<'_> {
         if let Some(known) = self.same_as(mention, thing) {
             return Some(known);
         }
-        if thing.weak && self.last().is_some_and(|l| self.open(l) && self.sentence(self.entities[l].span.first) == self.sentence(mention.first)) {
+        if thing.weak
+            && self.last().is_some_and(|l| {
+                self.open(l) && self.sentence(self.entities[l].span.first) == self.sentence(mention.first)
+            })
+        {
             return None;
         }
         Some(self.bring_up(mention, thing))
     }
 
     /// Makes a new entity.
-    pub fn bring_up(&mut self, mention: &Mention, thing: &Thing) -> usize {
+    pub(super) fn bring_up(&mut self, mention: &Mention, thing: &Thing) -> usize {
         self.swap_corrected(mention, thing);
         let span = Span { first: mention.first, end: mention.end };
         let group = self.group_for(mention);
         let place = self.places.of(self.area(thing));
         let side = if place.named { "where the narrator stands" } else { "none named yet" };
         let evidence = vec![
-            Evidence { field: "item", rule: self.item_name(thing), span: Span { first: thing.name.0, end: thing.name.1 } },
+            Evidence {
+                field: "item",
+                rule: self.item_name(thing),
+                span: Span { first: thing.name.0, end: thing.name.1 },
+            },
             Evidence { field: "side", rule: side.into(), span },
         ];
         self.entities.push(Entity {
@@ -143,8 +157,13 @@ impl Listener<'_> {
     /// "a spigot, no wait, it's a gas meter": the thing just named falls away.
     fn swap_corrected(&mut self, mention: &Mention, thing: &Thing) {
         let Some(correcting) = self.correcting.filter(|c| mention.first <= c + 4) else { return };
-        let Some(last) = self.last().filter(|l| self.open(*l) && self.entities[*l].item != thing.item) else { return };
-        if self.entities[last].span.end + 6 >= correcting && !thing.more && self.sentence(self.entities[last].span.first) == self.sentence(mention.first) {
+        let Some(last) = self.last().filter(|l| self.open(*l) && self.entities[*l].item != thing.item) else {
+            return;
+        };
+        if self.entities[last].span.end + 6 >= correcting
+            && !thing.more
+            && self.sentence(self.entities[last].span.first) == self.sentence(mention.first)
+        {
             self.entities[last].scratched = true;
         }
     }
@@ -153,7 +172,10 @@ impl Listener<'_> {
     fn group_for(&mut self, mention: &Mention) -> usize {
         let joined = self.focus.last().copied().filter(|l| {
             let end = self.entities[*l].span.end;
-            end <= mention.first && self.open(*l) && (end..mention.first).all(|t| self.lists(t)) && mention.first - end <= 4
+            end <= mention.first
+                && self.open(*l)
+                && (end..mention.first).all(|t| self.lists(t))
+                && mention.first - end <= 4
                 && self.sentence(end.saturating_sub(1)) == self.sentence(mention.first)
         });
         match joined {
@@ -165,171 +187,7 @@ impl Listener<'_> {
         }
     }
 
-    fn lists(&self, token: usize) -> bool {
+    pub(super) fn lists(&self, token: usize) -> bool {
         self.is(token, self.grammar.classes.joins)
-    }
-
-    /// Takes number, size and the rest from the words around a thing's name.
-    fn take_words(&mut self, entity: usize, mention: &Mention, thing: &Thing) {
-        let span = Span { first: mention.first, end: mention.end };
-        if let Some(size) = thing.size {
-            self.set_size(entity, &size);
-        }
-        match thing.amount {
-            Some(amount) => self.set_amount(entity, &amount, self.rough_near(amount.first, amount.end)),
-            None if self.take_loose(entity, mention) => {}
-            None if self.like_before.is_some() => self.take_like_before(entity),
-            None if thing.every && self.says_both(mention) => self.imply(entity, 2, span),
-            None => self.imply_one(entity, thing, span),
-        }
-        let e = &mut self.entities[entity];
-        e.detail.extend(&thing.detail);
-        e.plural |= thing.plural;
-        e.span = e.span.join(span);
-        self.focus.retain(|f| *f != entity);
-        self.focus.push(entity);
-        if self.focus.len() > 16 {
-            self.focus.remove(0);
-        }
-    }
-
-    /// "forty feet of it, six foot board on board": the number came first.
-    fn take_loose(&mut self, entity: usize, mention: &Mention) -> bool {
-        let Some(loose) = self.loose.take().filter(|l| l.end + 12 >= mention.first && l.end <= mention.first) else { return false };
-        let same = self.sentence(loose.first) == self.sentence(mention.first);
-        let fits = same && self.entities[entity].quantity.is_none() && self.suits(entity, &loose) && !self.fit_says_none(entity, &loose);
-        if fits {
-            let rough = self.rough_near(loose.first, loose.end);
-            self.set_amount(entity, &loose, rough);
-        }
-        fits
-    }
-
-    /// A length that isn't joined to the thing by "of it" is left alone.
-    fn fit_says_none(&self, _entity: usize, loose: &crate::numbers::Amount) -> bool {
-        !loose.of_them && loose.unit.is_none()
-    }
-
-    fn take_like_before(&mut self, entity: usize) {
-        if let Some((quantity, span)) = self.like_before.take() {
-            let e = &mut self.entities[entity];
-            e.quantity = Some(quantity);
-            e.evidence.push(Evidence { field: "quantity", rule: "the same as before".into(), span });
-        }
-    }
-
-    fn says_both(&self, mention: &Mention) -> bool {
-        (mention.first..mention.end).any(|t| self.word(t) == "both")
-    }
-
-    /// A single thing that is counted in pieces is one.
-    fn imply_one(&mut self, entity: usize, thing: &Thing, span: Span) {
-        let item = thing.item.map(|i| &self.grammar.items[usize::from(i)]);
-        let one = item.is_none_or(|i| i.counted() && (!thing.plural || i.as_one));
-        if one && !(thing.item.is_none() && thing.plural) {
-            self.imply(entity, 1, span);
-        }
-    }
-
-    fn imply(&mut self, entity: usize, count: i64, span: Span) {
-        let e = &mut self.entities[entity];
-        if e.quantity.is_none() && !(e.plural && count == 1 && !self.grammar.items.get(e.item.map_or(usize::MAX, usize::from)).is_some_and(|i| i.as_one)) {
-            let count = Exact::from_integer(count);
-            e.quantity = Some(Quantity { low: count, high: count, unit: None, rough: false, implied: true });
-            e.evidence.push(Evidence { field: "quantity", rule: "said in the singular".into(), span });
-        }
-    }
-
-    /// A cue that waited for this thing.
-    fn settle_pending(&mut self, entity: usize, mention: &Mention) {
-        let span = Span { first: mention.first, end: mention.end };
-        match self.pending.take() {
-            Some(Pending::Work { work, rule, span: cue }) => {
-                let said = WorkSaid {
-                    work,
-                    only_if: self.conditional(),
-                    firmness: super::works::FIRM,
-                    rule: self.grammar.rules[rule].name.clone(),
-                    span: cue.join(span),
-                    of: None,
-                };
-                self.bind(&[entity], &said);
-                if self.lists_on(mention.end) {
-                    self.pending = Some(Pending::Work { work, rule, span: cue });
-                }
-            }
-            Some(Pending::Clear { span: cue }) => {
-                self.clear_one(entity, cue.join(span));
-                if self.lists_on(mention.end) {
-                    self.pending = Some(Pending::Clear { span: cue });
-                }
-            }
-            other => self.pending = other,
-        }
-    }
-
-    /// "replace the fascia, the soffit and the gutter": the work goes on to what is listed.
-    fn lists_on(&self, end: usize) -> bool {
-        let next = self.mentions.iter().find(|m| m.first >= end);
-        next.is_some_and(|m| {
-            matches!(m.kind, crate::mentions::Kind::Thing(_))
-                && (end..m.first).all(|t| self.lists(t))
-                && self.sentence(end - 1) == self.sentence(m.first)
-                && !self.own_work_behind(m.end)
-                && !self.own_clause(m.end)
-        })
-    }
-
-    /// "power wash the columns and the rail here that's eighteen foot": the next thing opens a clause of its own.
-    fn own_clause(&self, end: usize) -> bool {
-        let near = (end..end + 6).take_while(|t| self.tokens.list.get(*t).is_some_and(|t| t.before == crate::tokens::Break::None));
-        near.into_iter().any(|t| self.is(t, self.grammar.classes.be))
-    }
-
-    /// Whether the next thing has work of its own right behind it.
-    fn own_work_behind(&self, end: usize) -> bool {
-        let skipped = |m: &&Mention| m.first >= end && !matches!(self.meaning(m), Some(Meaning::Refer(_) | Meaning::Rough));
-        let next = self.mentions.iter().find(skipped);
-        next.is_some_and(|m| {
-            m.first <= end + 11
-                && self.sentence(end - 1) == self.sentence(m.first)
-                && matches!(self.meaning(m), Some(Meaning::Work(..) | Meaning::Off(_) | Meaning::Clear(_) | Meaning::Leave(_)))
-        })
-    }
-
-    /// "all of that comes off except for the outlet": what is said of it next stands alone.
-    fn make_exception(&mut self, entity: usize) {
-        if self.except.take().is_some() {
-            self.entities[entity].works.clear();
-        }
-    }
-
-    /// Work said of the roof as a whole falls on the covering that is named behind it.
-    fn take_unbound(&mut self, entity: usize, mention: &Mention) {
-        let measured = self.entities[entity].quantity.is_some_and(|q| !q.implied);
-        if !measured || !self.entities[entity].works.is_empty() || self.area_of(&self.entities[entity]) != Area::Roof {
-            return;
-        }
-        if let Some(said) = self.unbound.take() {
-            let span = said.span.join(Span { first: mention.first, end: mention.end });
-            self.bind(&[entity], &WorkSaid { span, ..said });
-        }
-    }
-
-    /// "forty foot of new gutter" is work in itself.
-    fn new_is_work(&mut self, entity: usize, mention: &Mention, thing: &Thing) {
-        if !thing.new || !self.entities[entity].works.is_empty() {
-            return;
-        }
-        let span = Span { first: mention.first, end: mention.end };
-        let said = WorkSaid {
-            work: Work::RemoveReplace,
-            only_if: self.conditional(),
-            firmness: 1,
-            rule: "named as new".into(),
-            span,
-            of: None,
-        };
-        self.bind(&[entity], &said);
     }
 }

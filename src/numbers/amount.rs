@@ -158,10 +158,19 @@ impl<'a> Amounts<'a> {
         let at = amount.end;
         let classes = &self.speaker.grammar.classes;
         let pronoun = |at: usize| {
-            self.speaker.tokens.list.get(at).is_some_and(|t| self.speaker.grammar.vocabulary.is(t.word, classes.pronoun))
+            self.speaker
+                .tokens
+                .list
+                .get(at)
+                .is_some_and(|t| self.speaker.grammar.vocabulary.is(t.word, classes.pronoun))
         };
         let at = at + usize::from(self.word(at) == "more");
-        if self.spoken_on(at) && self.word(at) == "of" && pronoun(at + 1) && !(self.item_at)(at + 2) && !(self.item_at)(at + 3) {
+        if self.spoken_on(at)
+            && self.word(at) == "of"
+            && pronoun(at + 1)
+            && !(self.item_at)(at + 2)
+            && !(self.item_at)(at + 3)
+        {
             amount.of_them = true;
             amount.end = at + 2;
         }
@@ -174,7 +183,8 @@ impl<'a> Amounts<'a> {
             return false;
         }
         let before = at > 0 && list[at].before == Break::None;
-        let pronoun = before && self.speaker.grammar.vocabulary.is(list[at - 1].word, self.speaker.grammar.classes.before_one);
+        let pronoun = before
+            && self.speaker.grammar.vocabulary.is(list[at - 1].word, self.speaker.grammar.classes.before_one);
         let unit = self.spoken_on(at + 1) && self.speaker.grammar.unit_at(list, at + 1, false).is_some();
         let pointed = before && matches!(self.word(at - 1), "that" | "this");
         pronoun && !unit && (pointed || !(self.item_at)(at + 1))
@@ -188,14 +198,20 @@ impl<'a> Amounts<'a> {
         if !self.spoken_on(at + 1) {
             return None;
         }
-        let unit = self.speaker.grammar.unit_at(list, at + 1, false).filter(|u| u.0.is_some() && !(self.item_at)(at + 1));
+        let unit = self
+            .speaker
+            .grammar
+            .unit_at(list, at + 1, false)
+            .filter(|u| u.0.is_some() && !(self.item_at)(at + 1));
         let counted = at > 0 && self.brings_up(at - 1) && (self.item_at)(at + 1);
         if unit.is_none() && !counted {
             return None;
         }
         let end = unit.map_or(at + 1, |u| u.1);
-        let number = super::Number { value: Exact::from_integer(value), end: at + 1, digits: false, run_on: false };
-        let measure = Measure { value: number.value, unit: unit.and_then(|u| u.0), foreign: false, end, number };
+        let number =
+            super::Number { value: Exact::from_integer(value), end: at + 1, digits: false, run_on: false };
+        let measure =
+            Measure { value: number.value, unit: unit.and_then(|u| u.0), foreign: false, end, number };
         Some((Amount { sound_alike: true, ..plain(at, &measure) }, true))
     }
 
@@ -203,7 +219,11 @@ impl<'a> Amounts<'a> {
     fn brings_up(&self, at: usize) -> bool {
         let vocabulary = &self.speaker.grammar.vocabulary;
         let classes = &self.speaker.grammar.classes;
-        self.speaker.tokens.list.get(at).is_some_and(|t| vocabulary.is(t.word, classes.be) || vocabulary.is(t.word, classes.have))
+        self.speaker
+            .tokens
+            .list
+            .get(at)
+            .is_some_and(|t| vocabulary.is(t.word, classes.be) || vocabulary.is(t.word, classes.have))
     }
 }
 

@@ -62,12 +62,21 @@ impl<'a> Speaker<'a> {
         if !self.spoken_on(found.end) {
             return;
         }
-        let Some(inches) = self.number(found.end).filter(|n| n.value < Exact::from_integer(12)) else { return };
-        let unit = self.grammar.unit_at(&self.tokens.list, inches.end, inches.digits).filter(|_| self.spoken_on(inches.end));
+        let Some(inches) = self.number(found.end).filter(|n| n.value < Exact::from_integer(12)) else {
+            return;
+        };
+        let unit = self
+            .grammar
+            .unit_at(&self.tokens.list, inches.end, inches.digits)
+            .filter(|_| self.spoken_on(inches.end));
         let end = match unit {
             Some((Some(Unit::Inch), end)) if !self.spoken_on(end) || !item_at(end) => end,
             Some(_) => return,
-            None if (item_at(inches.end) && self.spoken_on(inches.end)) || (self.counts(inches.end) && !item_at(inches.end + 1)) => return,
+            None if (item_at(inches.end) && self.spoken_on(inches.end))
+                || (self.counts(inches.end) && !item_at(inches.end + 1)) =>
+            {
+                return;
+            }
             None => inches.end,
         };
         found.value += inches.value / 12;

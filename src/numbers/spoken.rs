@@ -64,8 +64,12 @@ impl<'a> Speaker<'a> {
     /// "thirty for foot": a digit heard as a word of the same sound.
     fn with_sound_alike(&self, tens: Number) -> Number {
         let digit = self.next(tens.end).and_then(|t| self.grammar.numbers.sound_alike(t.word));
-        let round = tens.value.is_integer() && tens.value.numer() % 10 == 0 && (20..=90).contains(&(tens.value.numer() % 100));
-        let unit = self.next(tens.end + 1).and_then(|_| self.grammar.unit_at(&self.tokens.list, tens.end + 1, false));
+        let round = tens.value.is_integer()
+            && tens.value.numer() % 10 == 0
+            && (20..=90).contains(&(tens.value.numer() % 100));
+        let unit = self
+            .next(tens.end + 1)
+            .and_then(|_| self.grammar.unit_at(&self.tokens.list, tens.end + 1, false));
         match digit.filter(|d| (1..=9).contains(d)) {
             Some(digit) if round && !tens.digits && unit.is_some() => {
                 Number { value: tens.value + digit, end: tens.end + 1, ..tens }
@@ -175,7 +179,12 @@ impl<'a> Speaker<'a> {
     }
 
     fn three_quarters(&self, at: usize) -> Option<Number> {
-        (self.tokens.said(at) == "¾").then(|| Number { value: Exact::new(3, 4), end: at + 1, digits: true, run_on: false })
+        (self.tokens.said(at) == "¾").then(|| Number {
+            value: Exact::new(3, 4),
+            end: at + 1,
+            digits: true,
+            run_on: false,
+        })
     }
 
     fn digit_fraction(&self, at: usize) -> Option<Number> {
@@ -224,7 +233,10 @@ impl<'a> Speaker<'a> {
             let spoken_on = end == at || self.next(end).is_some();
             if spoken_on && self.word(end).or_else(|| self.oh(end)).is_some_and(|w| adder.take(w)) {
                 end += 1;
-            } else if self.is(end, "and") && adder.may_join() && self.next_word(end + 1).is_some_and(|w| adder.take(w)) {
+            } else if self.is(end, "and")
+                && adder.may_join()
+                && self.next_word(end + 1).is_some_and(|w| adder.take(w))
+            {
                 end += 2;
             } else {
                 break;
@@ -279,13 +291,17 @@ impl Adder {
                 (below + n, if n < 10 { Last::Digit } else { Last::Teen })
             }
             (NumberWord::Small(n @ 1..=9), Last::Tens) => (below + n, Last::RunOn),
-            (NumberWord::Small(n @ 10..=19), Last::Digit) if below < 10 && self.thousands == 0 => (below * 100 + n, Last::RunOn),
+            (NumberWord::Small(n @ 10..=19), Last::Digit) if below < 10 && self.thousands == 0 => {
+                (below * 100 + n, Last::RunOn)
+            }
             (NumberWord::Tens(n), Last::Digit) if below < 10 && self.thousands == 0 => {
                 self.run_on = true;
                 (below * 100 + n, Last::Tens)
             }
             (NumberWord::Tens(n), Last::Nothing | Last::Hundred | Last::Thousand) => (below + n, Last::Tens),
-            (NumberWord::Scale(100), last) if last != Last::Hundred && below < 100 => (below.max(1) * 100, Last::Hundred),
+            (NumberWord::Scale(100), last) if last != Last::Hundred && below < 100 => {
+                (below.max(1) * 100, Last::Hundred)
+            }
             (NumberWord::Scale(1000), last) if last != Last::Thousand && self.thousands == 0 => {
                 self.thousands = below.max(1) * 1000;
                 (0, Last::Thousand)

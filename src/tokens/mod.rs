@@ -52,7 +52,13 @@ impl Tokens {
     /// Takes a transcript apart.
     pub fn new(transcript: &Transcript, vocabulary: &Vocabulary) -> Self {
         let (text, words) = transcript.text();
-        let mut cutter = Cutter { vocabulary, list: Vec::new(), pending: Break::Sentence, cut: None, lower: String::new() };
+        let mut cutter = Cutter {
+            vocabulary,
+            list: Vec::new(),
+            pending: Break::Sentence,
+            cut: None,
+            lower: String::new(),
+        };
         let mut last_end: Option<Moment> = None;
         for (heard, (word, span)) in transcript.words().zip(&words).enumerate() {
             if let (Some(end), Some(start)) = (last_end, word.start)
@@ -94,7 +100,10 @@ const ABBREVIATED: &[&str] = &["ft", "in", "sq", "yd", "lin", "approx"];
 
 impl Cutter<'_> {
     fn word(&mut self, word: &str, span: TextSpan, heard: u32) {
-        if self.pending == Break::Sentence && self.after_abbreviation() && !word.starts_with(char::is_uppercase) {
+        if self.pending == Break::Sentence
+            && self.after_abbreviation()
+            && !word.starts_with(char::is_uppercase)
+        {
             self.pending = Break::None;
         }
         split_word(word, |piece, offset| {

@@ -12,7 +12,9 @@ pub fn split_word(word: &str, mut out: impl FnMut(&str, usize)) {
             runs(segment, offset, &mut out);
             after_digit = segment.ends_with(|c: char| c.is_ascii_digit());
         } else {
-            if matches!(first, '/' | '$' | '%' | '½' | '¼' | '¾') || (after_digit && matches!(first, '\'' | '"' | '’' | '”' | '′' | '″')) {
+            if matches!(first, '/' | '$' | '%' | '½' | '¼' | '¾')
+                || (after_digit && matches!(first, '\'' | '"' | '’' | '”' | '′' | '″'))
+            {
                 out(segment, offset);
             }
             if matches!(first, '\'' | '’') && !after_digit {
@@ -38,7 +40,8 @@ fn runs(segment: &str, offset: usize, out: &mut impl FnMut(&str, usize)) {
 /// Where `n't` or an apostrophe's ending begins.
 fn contraction(word: &str) -> Option<usize> {
     let at = word.find(['\'', '’'])?;
-    let negated = word[..at].ends_with(['n', 'N']) && word[at..].trim_start_matches(['\'', '’']).eq_ignore_ascii_case("t");
+    let negated = word[..at].ends_with(['n', 'N'])
+        && word[at..].trim_start_matches(['\'', '’']).eq_ignore_ascii_case("t");
     Some(if negated { at - 1 } else { at })
 }
 

@@ -1,0 +1,89 @@
+//! What the words around a thing's name say of it: number, size, material.
+
+use super::account::{Evidence, Quantity, Span};
+use super::listener::Listener;
+use crate::mentions::{Mention, Thing};
+use crate::numbers::Exact;
+
+impl Listener<'_> {
+    /// Takes number, size and the rest from the words around a thing's name.
+    pub(super) fn take_words(&mut self, entity: usize, mention: &Mention, thing: &Thing) {
+        let span = Span { first: mention.first, end: mention.end };
+        if let Some(size) = thing.size {
+            self.set_size(entity, &size);
+        }
+        match thing.amount {
+            Some(amount) => self.set_amount(entity, &amount, self.rough_near(amount.first, amount.end)),
+            None if self.take_loose(entity, mention) => {}
+            None if self.like_before.is_some() => self.take_like_before(entity),
+            None if thing.every && self.says_both(mention) => self.imply(entity, 2, span),
+            None => self.imply_one(entity, thing, span),
+        }
+        let e = &mut self.entities[entity];
+        e.detail.extend(&thing.detail);
+        e.plural |= thing.plural;
+        e.span = e.span.join(span);
+        self.focus.retain(|f| *f != entity);
+        self.focus.push(entity);
+        if self.focus.len() > 16 {
+            self.focus.remove(0);
+        }
+    }
+
+    /// "forty feet of it, six foot board on board": the number came first.
+    fn take_loose(&mut self, entity: usize, mention: &Mention) -> bool {
+        let Some(loose) = self.loose.take().filter(|l| l.end + 12 >= mention.first && l.end <= mention.first)
+        else {
+            return false;
+        };
+        let same = self.sentence(loose.first) == self.sentence(mention.first);
+        let fits = same
+            && self.entities[entity].quantity.is_none()
+            && self.suits(entity, &loose)
+            && !self.fit_says_none(entity, &loose);
+        if fits {
+            let rough = self.rough_near(loose.first, loose.end);
+            self.set_amount(entity, &loose, rough);
+        }
+        fits
+    }
+
+    /// A length that isn't joined to the thing by "of it" is left alone.
+    fn fit_says_none(&self, _entity: usize, loose: &crate::numbers::Amount) -> bool {
+        !loose.of_them && loose.unit.is_none()
+    }
+
+    fn take_like_before(&mut self, entity: usize) {
+        if let Some((quantity, span)) = self.like_before.take() {
+            let e = &mut self.entities[entity];
+            e.quantity = Some(quantity);
+            e.evidence.push(Evidence { field: "quantity", rule: "the same as before".into(), span });
+        }
+    }
+
+    fn says_both(&self, mention: &Mention) -> bool {
+        (mention.first..mention.end).any(|t| self.word(t) == "both")
+    }
+
+    /// A single thing that is counted in pieces is one.
+    fn imply_one(&mut self, entity: usize, thing: &Thing, span: Span) {
+        let item = thing.item.map(|i| &self.grammar.items[usize::from(i)]);
+        let one = item.is_none_or(|i| i.counted() && (!thing.plural || i.as_one));
+        if one && !(thing.item.is_none() && thing.plural) {
+            self.imply(entity, 1, span);
+        }
+    }
+
+    fn imply(&mut self, entity: usize, count: i64, span: Span) {
+        let e = &mut self.entities[entity];
+        if e.quantity.is_none()
+            && !(e.plural
+                && count == 1
+                && !self.grammar.items.get(e.item.map_or(usize::MAX, usize::from)).is_some_and(|i| i.as_one))
+        {
+            let count = Exact::from_integer(count);
+            e.quantity = Some(Quantity { low: count, high: count, unit: None, rough: false, implied: true });
+            e.evidence.push(Evidence { field: "quantity", rule: "said in the singular".into(), span });
+        }
+    }
+}

@@ -1,0 +1,151 @@
+//! What work falls on: the thing right after it, or those said before it.
+
+use super::account::{Span, WorkSaid};
+use super::listener::{Listener, Pending};
+use crate::grammar::{Form, Meaning, Reach};
+use crate::mentions::{Determiner, Kind, Mention, Thing};
+use crate::tokens::Break;
+
+/// How many words may stand between work and its object: "replace, just replace, the".
+const TO_OBJECT: usize = 3;
+
+impl<'a> Listener<'a> {
+    /// Binds to the object after the work, at once or when it is heard; false where there is none.
+    pub(super) fn object(&mut self, at: usize, said: &WorkSaid, rule: usize, form: Form) -> bool {
+        let Some(next) = self.object_mention(at, said.span) else { return false };
+        match &next.kind {
+            Kind::Thing(thing) => {
+                if self.claimed_before(at, said.span, thing, form) {
+                    return false;
+                }
+                self.pending = Some(Pending::Work { work: said.work, rule, span: said.span });
+                true
+            }
+            Kind::Amount(amount) => {
+                let amount = *amount;
+                let targets = self.last_group();
+                self.amount_for_work(&targets, &amount, said)
+            }
+            Kind::Cue(_) => {
+                let Some(Meaning::Refer(reach)) = self.meaning(next) else { return false };
+                let targets = if reach == Reach::Rest { self.rest_of_last() } else { self.referred(reach) };
+                let end = next.end;
+                self.bind(
+                    &targets,
+                    &WorkSaid { span: said.span.join(Span { first: said.span.first, end }), ..said.clone() },
+                );
+                !targets.is_empty()
+            }
+        }
+    }
+
+    /// The mention that may be the object of a cue: right behind it, in the same breath.
+    pub(super) fn object_mention(&self, at: usize, span: Span) -> Option<&'a Mention> {
+        let rough = |m: &&Mention| !matches!(self.meaning(m), Some(Meaning::Rough));
+        let mentions: &'a [Mention] = self.mentions;
+        let next = mentions[at + 1..].iter().find(rough)?;
+        let hedged = mentions[at + 1..].first().is_some_and(|m| m.first < next.first);
+        let allowed = if hedged { Break::Comma } else { Break::None };
+        let close = next.first <= span.end + TO_OBJECT + usize::from(hedged) * 2
+            && self.break_between(span.end - 1, next.first) <= allowed
+            && !(span.end..next.first).any(|t| self.turns_away(t));
+        let object = match &next.kind {
+            Kind::Thing(t) => t.behind.is_none() || self.objects_preposition(next.first),
+            Kind::Amount(_) => next.first <= span.end + 1,
+            Kind::Cue(_) => {
+                next.first <= span.end + 2 && matches!(self.meaning(next), Some(Meaning::Refer(_)))
+            }
+        };
+        (close && object).then_some(next)
+    }
+
+    /// Words behind which something else is spoken of: "nothing wrong with the pipe but the rain cap".
+    fn turns_away(&self, token: usize) -> bool {
+        matches!(self.word(token), "but" | "so" | "because" | "and" | "if" | "then" | "when" | "though")
+            || self.is(token, self.grammar.classes.definite)
+    }
+
+    /// "detach and reset on both of those", "same for the light".
+    fn objects_preposition(&self, first: usize) -> bool {
+        first > 0 && matches!(self.word(first - 1), "on" | "for" | "of" | "to" | "with")
+    }
+
+    /// "gutter forty foot replace downspout": without a word that opens the next thing, the verb belongs to
+    /// the thing before it.
+    fn claimed_before(&self, at: usize, span: Span, thing: &Thing, form: Form) -> bool {
+        let opened = thing.determiner != Determiner::Bare
+            || thing.amount.is_some()
+            || thing.more
+            || thing.every
+            || thing.new;
+        let said = |l: usize| self.entities[l].span.end;
+        let waiting = self
+            .last()
+            .is_some_and(|l| (self.open(l) && said(l) + 4 >= span.first) || said(l) + 3 >= span.first);
+        let pronoun = self.pronoun_before(at, span.first).is_some();
+        let starts = self.tokens.list[span.first].before == Break::Sentence;
+        !starts && !opened && (pronoun || waiting) && form != Form::Predicate
+    }
+
+    /// A verb without an object speaks of what was listed: "gutter, forty foot, replace".
+    pub(super) fn speaks_of_before(&self, at: usize, span: Span) -> bool {
+        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
+        ends || self.after(at).is_none_or(|m| m.first > span.end + TO_OBJECT)
+            || self.last().is_some_and(|l| self.open(l))
+    }
+
+    /// The things before it that the work falls on.
+    pub(super) fn subjects(&mut self, at: usize, span: Span) -> Vec<usize> {
+        let cleared = self.just_cleared.1 + 10 >= span.first && self.just_cleared.0.len() > 1;
+        if let Some((reach, _)) = self.pronoun_before(at, span.first) {
+            if let Some(passed) = self.passed_by(reach) {
+                return vec![passed];
+            }
+            return if cleared { self.just_cleared.0.clone() } else { self.referred(reach) };
+        }
+        if cleared {
+            return self.just_cleared.0.clone();
+        }
+        let sentence = self.sentence(span.first);
+        let here = self.last().is_some_and(|l| self.sentence(self.entities[l].span.end - 1) == sentence);
+        if here {
+            let listed: Vec<usize> = self
+                .open_run()
+                .into_iter()
+                .filter(|e| self.sentence(self.entities[*e].span.end - 1) == sentence)
+                .collect();
+            if self.last().is_some_and(|l| listed.contains(&l)) {
+                return self.tied(&listed);
+            }
+        }
+        self.last_group()
+    }
+
+    /// "you can't paint behind shutters so those come off": the several things that only told where, if
+    /// nothing was named since.
+    fn passed_by(&mut self, reach: Reach) -> Option<usize> {
+        let passed = self.passed_many.filter(|_| reach == Reach::Many)?;
+        let mentions = self.mentions;
+        let mention = &mentions[passed];
+        let latest = self
+            .focus
+            .last()
+            .is_none_or(|l| self.entities[*l].span.end <= mention.first && !self.several(*l));
+        let Kind::Thing(thing) = &mention.kind else { return None };
+        self.passed_many = None;
+        (latest && !self.is_landmark(thing))
+            .then(|| self.bring_up(mention, thing))
+            .inspect(|e| self.focus.push(*e))
+    }
+
+    fn is_landmark(&self, thing: &Thing) -> bool {
+        thing.item.is_some_and(|i| self.grammar.items[usize::from(i)].landmark)
+    }
+
+    /// Of the things listed in a sentence, those since the last one that something else was said of.
+    fn tied(&self, listed: &[usize]) -> Vec<usize> {
+        let group = listed.last().map(|l| self.entities[*l].group);
+        let loose = |e: &&usize| Some(self.entities[**e].group) == group;
+        listed.iter().filter(loose).copied().collect()
+    }
+}

@@ -1,0 +1,107 @@
+//! How large a thing is, and whether a number can be its size or how much of it there is.
+
+use super::account::{Entity, Evidence, Span};
+use super::listener::Listener;
+use crate::draft::{Flag, Unit};
+use crate::numbers::{Amount, Exact};
+use crate::tokens::Break;
+
+impl Listener<'_> {
+    /// Whether a number can be how much of a thing there is, or how large each is.
+    pub(super) fn fit(&self, e: &Entity, amount: &Amount) -> Fit {
+        let item = e.item.map(|i| &self.grammar.items[usize::from(i)]);
+        match (amount.unit, item) {
+            (None, Some(item)) => {
+                if item.counted()
+                    || self.right_behind(e, amount)
+                    || (amount.of_them && item.takes(Unit::Each))
+                {
+                    Fit::Quantity
+                } else {
+                    Fit::None
+                }
+            }
+            (None, None) => Fit::Quantity,
+            (Some(unit), Some(item)) if item.takes(unit) => Fit::Quantity,
+            (Some(Unit::Inch), _) => Fit::Size,
+            (Some(Unit::Foot), Some(item)) if item.counted() => {
+                if self.describes(amount) {
+                    Fit::Size
+                } else {
+                    Fit::None
+                }
+            }
+            (Some(Unit::Pair | Unit::Set), Some(item)) if item.counted() => Fit::Quantity,
+            (Some(_), Some(item)) if item.counted() => Fit::None,
+            _ => Fit::Quantity,
+        }
+    }
+
+    /// "gutter, twenty six": in the item's own unit.
+    fn right_behind(&self, e: &Entity, amount: &Amount) -> bool {
+        amount.first == e.name.end && self.tokens.list[amount.first].before == Break::Comma
+    }
+
+    /// "it's a six foot": a length with an article describes.
+    fn describes(&self, amount: &Amount) -> bool {
+        amount.first > 0 && self.is(amount.first - 1, self.grammar.classes.indefinite)
+    }
+
+    /// "six foot tall" of a fence.
+    pub(super) fn tells_height(&self, target: usize, amount: &Amount) -> bool {
+        let sized = self.entities[target].item.is_some_and(|i| {
+            let item = &self.grammar.items[usize::from(i)];
+            item.counted() || item.length_before == crate::grammar::LengthBefore::Size
+        });
+        sized && amount.is_length() && self.is(amount.end, self.grammar.classes.height)
+    }
+
+    /// Whether a number can be how much of a thing there is.
+    pub(super) fn suits(&self, entity: usize, amount: &Amount) -> bool {
+        self.fit(&self.entities[entity], amount) == Fit::Quantity
+    }
+
+    /// Sets how large a thing is.
+    pub(super) fn set_size(&mut self, target: usize, amount: &Amount) {
+        let text = self.size_text(self.entities[target].item, amount);
+        let span = Span { first: amount.first, end: amount.end };
+        let e = &mut self.entities[target];
+        if e.size.as_ref().is_some_and(|known| *known != text) {
+            e.flags.insert(Flag::ChangedMind);
+        }
+        e.size = Some(text);
+        e.span = e.span.join(span);
+        e.evidence.push(Evidence { field: "size", rule: "size said".into(), span });
+    }
+
+    /// A size as it is written: `9 ft x 7 ft`, `3 in`.
+    pub(super) fn size_text(&self, item: Option<u16>, amount: &Amount) -> String {
+        let own = item.map(|i| &self.grammar.items[usize::from(i)]);
+        let small = own.is_some_and(|i| i.counted()) && amount.low > Exact::from_integer(18);
+        let lumber = amount.by.is_some() && own.is_some_and(|i| i.unit == Unit::Foot);
+        let unit =
+            amount.unit.or(amount.by_unit).unwrap_or(if small || lumber { Unit::Inch } else { Unit::Foot });
+        let one = length_text(amount.low, unit);
+        match amount.by {
+            Some(by) => format!("{one} x {}", length_text(by, amount.by_unit.unwrap_or(unit))),
+            None => one,
+        }
+    }
+}
+
+/// A length as it is written: `6 ft 6 in`, `2.5 in`.
+fn length_text(value: Exact, unit: Unit) -> String {
+    let name = if unit == Unit::Inch { "in" } else { "ft" };
+    if unit == Unit::Foot && !value.is_integer() {
+        let inches = (value - value.trunc()) * 12;
+        return format!("{} ft {} in", value.trunc(), crate::numbers::decimal(inches));
+    }
+    format!("{} {name}", crate::numbers::decimal(value))
+}
+
+#[derive(Debug, PartialEq)]
+pub(super) enum Fit {
+    Quantity,
+    Size,
+    None,
+}
