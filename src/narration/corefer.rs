@@ -146,7 +146,7 @@ impl Listener<'_> {
         named || comma
     }
 
-    pub(super) fn verdict(&self, known: usize, mention: &Mention, thing: &Thing) -> Verdict {
+    fn verdict(&self, known: usize, mention: &Mention, thing: &Thing) -> Verdict {
         let e = &self.entities[known];
         let settled = !e.works.is_empty() || e.cleared.is_some();
         let latest = self.focus.last() == Some(&known);
@@ -164,7 +164,7 @@ impl Listener<'_> {
             }
             None if thing.determiner == Determiner::Definite => Verdict::Same,
             None if thing.determiner == Determiner::Indefinite => {
-                let open = latest && !settled || (thing.new && !settled);
+                let open = !settled && (latest || thing.new);
                 if open && thing.new {
                     return Verdict::Same;
                 }

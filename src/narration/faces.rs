@@ -146,7 +146,7 @@ impl Listener<'_> {
     }
 
     /// What the words behind a length say it is.
-    pub(super) fn across(&self, end: usize) -> Option<Across> {
+    fn across(&self, end: usize) -> Option<Across> {
         let c = &self.grammar.classes;
         if self.is(end, c.width) {
             Some(Across::Width)

@@ -135,10 +135,8 @@ impl Listener<'_> {
     /// "up on the roof now".
     pub(super) fn roof(&mut self, span: Span) {
         let passing = span.end - span.first <= 2 && !self.opens_clause(span.first);
-        if !self.ignoring() && !passing {
-            if !self.whole_roof(span) {
-                self.places.on_roof = true;
-            }
+        if !self.ignoring() && !passing && !self.whole_roof(span) {
+            self.places.on_roof = true;
         }
     }
 
