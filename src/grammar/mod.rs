@@ -151,6 +151,8 @@ classes! {
     every = "every",
     /// new.
     new = "new",
+    /// vent, cover, post: behind an item's name they name another thing.
+    thing_word = "thing-word",
     /// dent, hail, paint: what is on a thing rather than beside it.
     damage = "damage",
     /// back, broken, old: words that may stand before a name.

@@ -28,9 +28,53 @@ pub struct Vocabulary {
     set_ids: FxHashMap<Vec<WordId>, SetId>,
 }
 
+/// Words and marks that the program itself looks for, whether or not a rule has them.
+const SPOKEN_TO: &[&str] = &[
+    "/",
+    "'",
+    "\"",
+    "$",
+    "%",
+    "&",
+    "½",
+    "¼",
+    "¾",
+    "a",
+    "an",
+    "and",
+    "by",
+    "x",
+    "times",
+    "point",
+    "oh",
+    "or",
+    "to",
+    "of",
+    "between",
+    "ish",
+    "one",
+    "same",
+    "following",
+    "tape",
+    "says",
+    "reads",
+    "along",
+    "peak",
+    "eave",
+    "eaves",
+    "rafter",
+    "rafters",
+    "ridge",
+];
+
 impl Vocabulary {
     pub(super) fn new() -> Self {
-        Self { words: vec![String::new()], masks: vec![0], fillers: vec![false], ..Self::default() }
+        let mut new =
+            Self { words: vec![String::new()], masks: vec![0], fillers: vec![false], ..Self::default() };
+        SPOKEN_TO.iter().for_each(|word| {
+            new.add(word);
+        });
+        new
     }
 
     /// The number of `word` (lower case), given if it had none.

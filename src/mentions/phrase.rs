@@ -70,16 +70,31 @@ impl Phrases<'_> {
         self.amounts.get(at).filter(|a| a.end == end && !a.of_them)
     }
 
+    /// Whether a bare count stands right before a token: "three wraps".
+    pub fn count_before(&self, at: usize) -> bool {
+        self.amount_ending(at).is_some_and(|a| a.unit.is_none() && a.by.is_none())
+    }
+
+    /// "soffit vents": the item's name only tells what kind of another thing is meant.
+    fn names_another(&self, name: &Match) -> bool {
+        let next = self.tokens.list.get(name.end).filter(|t| t.before == Break::None);
+        next.is_some_and(|t| {
+            self.grammar.is_head(t.word) && self.grammar.vocabulary.is(t.word, self.classes().thing_word)
+        }) && self.cover.at(name.end).is_none()
+    }
+
     fn of_item(&self, name: &Match) -> Mention {
         let Target::Item { item, plural, sounds } = name.target else {
             unreachable!("only items are asked for")
         };
+        let another = self.names_another(name);
+        let end = name.end + usize::from(another);
         let thing = Thing {
-            item: Some(item),
+            item: (!another).then_some(item),
             sounds,
             plural,
-            name: (name.first, name.end),
-            head: self.word(name.end - 1),
+            name: (name.first, end),
+            head: self.word(end - 1),
             ..Thing::default()
         };
         self.phrase(thing)
@@ -201,6 +216,10 @@ impl Phrases<'_> {
     /// Whether a length right before the name tells how large each is.
     fn sizes(&self, item: u16, amount: &Amount, after_of: bool) -> bool {
         let item = &self.grammar.items[usize::from(item)];
+        let thickness = amount.unit.is_none() && amount.high < crate::numbers::Exact::from_integer(1);
+        if thickness && !after_of {
+            return true;
+        }
         if !amount.is_length() || after_of {
             return false;
         }

@@ -83,8 +83,10 @@ impl<'a> Finder<'a> {
                     && (n == 1 || self.content(at - 1))
             })
         };
+        let counted = |at: usize| self.spoken_on(at) && p.count_before(at);
+        let free = |at: usize| !self.taken[at] && self.free(at);
         let short =
-            |at: &usize| p.grammar.is_head(p.word(*at)) && !self.taken[*at] && self.free(*at) && pointed(*at);
+            |at: &usize| p.grammar.is_head(p.word(*at)) && free(*at) && (pointed(*at) || counted(*at));
         (1..self.taken.len())
             .filter(short)
             .map(|at| {

@@ -63,6 +63,9 @@ impl Listener<'_> {
         if self.another_amount(amount) && e.quantity.is_some_and(|q| !q.implied) {
             return self.more_of(target, amount);
         }
+        if self.length_of_each(target, amount) {
+            return self.set_size(target, amount);
+        }
         match self.fit(e, amount) {
             Fit::Size => self.set_size(target, amount),
             Fit::None => {}
@@ -71,15 +74,27 @@ impl Listener<'_> {
         }
     }
 
+    /// "two of them, ten foot each", "eighty foot of it, six foot cedar": how long or high each is.
+    fn length_of_each(&self, target: usize, amount: &Amount) -> bool {
+        let counted = self.entities[target].quantity.is_some_and(|q| !q.implied);
+        let each = matches!(self.word(amount.end), "each" | "apiece");
+        let high = self.was_height(target, amount.low) && !amount.of_them;
+        counted && amount.is_length() && (each || high)
+    }
+
     fn fit_quantity(&mut self, at: usize, target: usize, amount: &Amount) {
         let rough = self.rough_near(amount.first, amount.end);
         let e = &self.entities[target];
         let settled_number = e.quantity.filter(|q| !q.implied);
         match settled_number {
+            None if self.counts_the_list(target, amount) => {}
             None if amount.unit.is_none() && !self.speaks_of_number(amount) => {}
             None => self.set_amount(target, amount, rough),
             Some(q) if q.low == amount.low && q.high == amount.high => self.stretch(target, amount),
             Some(_) if self.corrects_amount(target, amount) => self.correct_amount(target, amount, rough),
+            Some(q) if amount.of_them && self.was_height(target, q.low) => {
+                self.height_then_length(target, amount, rough)
+            }
             Some(_) if self.counts_up(target, amount) => self.sum_amount(target, amount, rough),
             Some(q) if amount.of_them && amount.value() < q.low => {
                 self.entities[target].subset = Some(amount.value())
@@ -90,6 +105,27 @@ impl Listener<'_> {
             }
             Some(_) => {}
         }
+    }
+
+    /// "fence, six foot, sixty feet of it": the first length was the height.
+    fn was_height(&self, target: usize, known: Exact) -> bool {
+        let by_size = self.entities[target].item.is_some_and(|i| {
+            self.grammar.items[usize::from(i)].length_before == crate::grammar::LengthBefore::Size
+        });
+        by_size && known <= Exact::from_integer(12) && self.entities[target].size.is_none()
+    }
+
+    fn height_then_length(&mut self, target: usize, amount: &Amount, rough: bool) {
+        if let Some(height) = self.entities[target].quantity.take() {
+            self.set_size(target, &Amount { low: height.low, high: height.high, by: None, ..*amount });
+        }
+        self.set_amount(target, amount, rough);
+    }
+
+    /// "a reel, a spigot and a box, all three of those": how many things were listed.
+    fn counts_the_list(&self, target: usize, amount: &Amount) -> bool {
+        let every = amount.first > 0 && self.is(amount.first - 1, self.grammar.classes.every);
+        amount.of_them && every && !self.entities[target].plural
     }
 
     /// "one, two, three": counted aloud.

@@ -38,7 +38,8 @@ impl Listener<'_> {
         if self.word(span.first) == "no" && self.takes_work_back(span) {
             return;
         }
-        if span.end == span.first + 1 && !self.stands_as_verdict(span) {
+        let one_word = span.end == span.first + 1 && !matches!(self.word(span.first), "stays" | "staying");
+        if one_word && !self.stands_as_verdict(span) {
             return;
         }
         if self.clear_negated(span)

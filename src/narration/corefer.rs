@@ -53,7 +53,9 @@ impl Listener<'_> {
         let last = self.focus.last().copied()?;
         let e = &self.entities[last];
         let kind = e.item.zip(thing.item).is_some_and(|(e, t)| self.grammar.is_kind_of(t, e));
-        let bare = e.quantity.is_none_or(|q| q.implied) && self.open(last) && !thing.more;
+        let bare = (e.quantity.is_none_or(|q| q.implied) || thing.amount.is_none())
+            && self.open(last)
+            && !thing.more;
         (kind && bare && e.span.end + 16 >= mention.first).then_some(last)
     }
 
@@ -150,7 +152,9 @@ impl Listener<'_> {
         let e = &self.entities[known];
         let settled = !e.works.is_empty() || e.cleared.is_some();
         let latest = self.focus.last() == Some(&known);
-        let corrected = self.correcting.is_some() || self.takes_back(e.span.end, mention.first);
+        let corrected = self.correcting.is_some()
+            || self.takes_back(e.span.end, mention.first)
+            || self.said_anew(mention);
         match thing.amount {
             Some(_) if e.cleared.is_some() && !corrected && thing.determiner != Determiner::Definite => {
                 Verdict::Another
@@ -182,6 +186,12 @@ impl Listener<'_> {
 
     pub(super) fn counted(&self, thing: &Thing) -> bool {
         thing.item.is_none_or(|i| self.grammar.items[usize::from(i)].counted())
+    }
+
+    /// "that was three lights, not two".
+    fn said_anew(&self, mention: &Mention) -> bool {
+        let word = |n: usize| mention.first.checked_sub(n).map_or("", |t| self.word(t));
+        matches!(word(1), "was" | "were") && matches!(word(2), "that" | "it" | "those")
     }
 
     fn verdict_by_amount(

@@ -41,6 +41,13 @@ impl<'a> Listener<'a> {
 
     /// The mention that may be the object of a cue: right behind it, in the same breath.
     pub(super) fn object_mention(&self, at: usize, span: Span) -> Option<&'a Mention> {
+        let list = self.word(span.end) == "the" && self.word(span.end + 1) == "following";
+        if list {
+            let next = self.after(at)?;
+            let same =
+                self.sentence(next.first) == self.sentence(span.first) && matches!(next.kind, Kind::Thing(_));
+            return same.then_some(next);
+        }
         let rough = |m: &&Mention| !matches!(self.meaning(m), Some(Meaning::Rough));
         let mentions: &'a [Mention] = self.mentions;
         let next = mentions[at + 1..].iter().find(rough)?;

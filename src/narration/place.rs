@@ -106,8 +106,9 @@ impl Places {
         }
         let settled = |back: &LookBack| {
             let new = entities.get(back.entities..).unwrap_or_default();
+            let later = sentences.get(here).zip(sentences.get(back.opened)).is_some_and(|(h, o)| *h > o + 1);
             over(back.opened)
-                && !new.is_empty()
+                && (later || !new.is_empty())
                 && new.iter().all(|e| !e.works.is_empty() || e.cleared.is_some())
         };
         if self.back.as_ref().is_some_and(settled)

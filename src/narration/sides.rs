@@ -1,6 +1,6 @@
 //! Sides as they are named: walked to, pointed at, looked back at, told by the compass.
 
-use super::account::{Evidence, Place, Span};
+use super::account::{Entity, Evidence, Place, Span};
 use super::listener::Listener;
 use super::place::OPENERS;
 use crate::draft::{Shape, Side};
@@ -29,7 +29,10 @@ impl Listener<'_> {
                 if self.word(span.end - 1).starts_with("wall") { Shape::Wall } else { Shape::RoofSlope };
             self.face = Some((shape, Place { side, named: true, ..self.places.here.clone() }, span));
         }
-        if self.looks_back(span) {
+        let back = span.first > 0
+            && self.word(span.first - 1) == "back"
+            && self.tokens.list[span.first].before == Break::None;
+        if self.looks_back(span) || (back && self.places.here.named) {
             return self.places.look_back(side, span.first, self.entities.len());
         }
         self.take_along(side, span);
@@ -134,12 +137,31 @@ impl Listener<'_> {
             }
             return;
         };
+        if firm && self.named_there_before(last, side) {
+            return;
+        }
         let entity = &mut self.entities[last];
         let pointed = entity.evidence.iter().any(|e| e.rule == POINTED);
         if firm && entity.works.is_empty() && !pointed {
             entity.place = Place { side, named: true, ..entity.place.clone() };
             entity.evidence.push(Evidence { field: "side", rule: POINTED.into(), span });
         }
+    }
+
+    /// "and again, that picture window on the front": named on that side before; the same one is meant.
+    fn named_there_before(&mut self, last: usize, side: Side) -> bool {
+        let e = &self.entities[last];
+        let again = self.is(e.span.first, self.grammar.classes.definite) && self.open(last) && e.place.side != side;
+        let same = |o: &Entity| {
+            o.item == e.item && o.place.side == side && o.place.structure == e.place.structure && !o.scratched
+        };
+        let known = self.entities[..last].iter().rposition(same).filter(|_| again);
+        if let Some(known) = known {
+            self.entities[last].scratched = true;
+            self.focus.retain(|f| *f != last);
+            self.focus.push(known);
+        }
+        known.is_some()
     }
 
     /// "the last side".

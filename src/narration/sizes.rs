@@ -78,7 +78,8 @@ impl Listener<'_> {
     pub(super) fn size_text(&self, item: Option<u16>, amount: &Amount) -> String {
         let own = item.map(|i| &self.grammar.items[usize::from(i)]);
         let small = own.is_some_and(|i| i.counted()) && amount.low > Exact::from_integer(18);
-        let lumber = amount.by.is_some() && own.is_some_and(|i| i.unit == Unit::Foot);
+        let thin = amount.unit.is_none() && amount.high < Exact::from_integer(1);
+        let lumber = thin || amount.by.is_some() && own.is_some_and(|i| i.unit == Unit::Foot);
         let unit =
             amount.unit.or(amount.by_unit).unwrap_or(if small || lumber { Unit::Inch } else { Unit::Foot });
         let one = length_text(amount.low, unit);

@@ -118,7 +118,7 @@ impl Listener<'_> {
     pub(super) fn bring_up(&mut self, mention: &Mention, thing: &Thing) -> usize {
         self.swap_corrected(mention, thing);
         let span = Span { first: mention.first, end: mention.end };
-        let group = self.group_for(mention);
+        let group = self.group_for(mention, thing);
         let place = self.places.of(self.area(thing));
         let side = if place.named { "where the narrator stands" } else { "none named yet" };
         let evidence = vec![
@@ -169,7 +169,7 @@ impl Listener<'_> {
     }
 
     /// Things joined by no more than "and" and a comma are listed in one breath.
-    fn group_for(&mut self, mention: &Mention) -> usize {
+    fn group_for(&mut self, mention: &Mention, thing: &Thing) -> usize {
         let joined = self.focus.last().copied().filter(|l| {
             let end = self.entities[*l].span.end;
             end <= mention.first
@@ -177,6 +177,10 @@ impl Listener<'_> {
                 && (end..mention.first).all(|t| self.lists(t))
                 && mention.first - end <= 4
                 && self.sentence(end.saturating_sub(1)) == self.sentence(mention.first)
+                && !thing
+                    .item
+                    .zip(self.entities[*l].item)
+                    .is_some_and(|(part, whole)| self.grammar.belongs_to(part, whole))
         });
         match joined {
             Some(last) => self.entities[last].group,

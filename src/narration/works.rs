@@ -30,7 +30,7 @@ impl<'a> Listener<'a> {
             span,
             of: None,
         };
-        if self.new_thing_follows(at, span) {
+        if self.new_thing_follows(at, span) || self.thing_inside(at, span) {
             self.pending = Some(Pending::Work { work: said.work, rule, span });
             return;
         }
@@ -81,6 +81,12 @@ impl<'a> Listener<'a> {
         })
     }
 
+    /// "take the doorbell off and put it back on": the object stands in the middle of the work.
+    fn thing_inside(&self, at: usize, span: Span) -> bool {
+        let inside = self.mentions[at + 1..].iter().take_while(|m| m.first < span.end);
+        inside.into_iter().any(|m| matches!(&m.kind, Kind::Thing(t) if t.behind.is_none()))
+    }
+
     /// "they're getting new siding": the last word of the work opens the name of its object.
     fn new_thing_follows(&self, at: usize, span: Span) -> bool {
         let opens = self.is(span.end - 1, self.grammar.classes.new);
@@ -99,6 +105,7 @@ impl<'a> Listener<'a> {
             || self.is_measured_behind(span.end)
             || self.said_plainly_behind(at, span.end)
             || self.likens()
+            || self.only_adds(at, span)
         {
             return;
         }
@@ -110,6 +117,16 @@ impl<'a> Listener<'a> {
     fn said_plainly_behind(&self, at: usize, end: usize) -> bool {
         self.after(at)
             .is_some_and(|m| m.first <= end + 1 && matches!(self.meaning(m), Some(Meaning::Work(..))))
+    }
+
+    /// "too" takes the work over only right behind a thing, at the end: "the gate too."
+    fn only_adds(&self, at: usize, span: Span) -> bool {
+        let adds = matches!(self.word(span.first), "too" | "as");
+        let behind = at.checked_sub(1).is_some_and(|b| {
+            self.mentions[b].end == span.first && matches!(self.mentions[b].kind, Kind::Thing(_))
+        });
+        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before == Break::Sentence);
+        adds && !(behind && ends)
     }
 
     /// "one here and another one just past it, same thing": alike, and nothing is said of work yet.

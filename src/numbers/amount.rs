@@ -110,7 +110,7 @@ impl<'a> Amounts<'a> {
             amount.by = Some(second.value);
             amount.by_unit = second.unit;
             amount.end = second.end;
-        } else if let Some(second) = self.range(first) {
+        } else if let Some(second) = self.range(amount.first, first) {
             amount.high = second.value;
             amount.unit = second.unit.or(first.unit);
             amount.end = second.end;
@@ -128,8 +128,10 @@ impl<'a> Amounts<'a> {
     }
 
     /// "ten or twelve feet", "ten to twelve", "ten, twelve feet": a second number a little greater.
-    fn range(&self, first: &Measure) -> Option<Measure> {
+    fn range(&self, at: usize, first: &Measure) -> Option<Measure> {
         let told = self.behind(first.end, &["or", "to", "maybe"]);
+        let between = at > 0 && self.word(at - 1) == "between";
+        let told = told.or_else(|| between.then(|| self.behind(first.end, &["and"])).flatten());
         let second = told.or_else(|| self.listed(first))?;
         let greater = second.value > first.value && second.value <= first.value * 2;
         let same_unit = first.unit.is_none() || second.unit.is_none() || first.unit == second.unit;

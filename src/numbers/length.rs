@@ -25,11 +25,19 @@ impl<'a> Speaker<'a> {
         if number.value < Exact::from_integer(1) && self.article_before_unit(number.end).is_some() {
             number.end += 1; // half a square
         }
+        if self.spoken_on(number.end)
+            && self.grammar.vocabulary.word(self.tokens.list[number.end].word) == "ish"
+        {
+            number.end += 1; // forty-ish feet
+        }
         let mut found = Measure { value: number.value, unit: None, foreign: false, end: number.end, number };
         if !self.spoken_on(number.end) || item_at(number.end) {
             return Some(found); // "three box vents" are no boxes
         }
         let Some((unit, end)) = self.grammar.unit_at(&self.tokens.list, number.end, number.digits) else {
+            if self.off_the_tape(at) {
+                self.add_bare_inches(&mut found, item_at);
+            }
             return Some(found);
         };
         found.unit = unit;
@@ -87,6 +95,23 @@ impl<'a> Speaker<'a> {
     fn counts(&self, at: usize) -> bool {
         let Some(token) = self.tokens.list.get(at).filter(|t| t.before == Break::None) else { return false };
         matches!(self.grammar.vocabulary.word(token.word), "of" | "more" | "on" | "other" | "new")
+    }
+
+    /// "tape says thirty eight four": feet and inches without their names.
+    fn off_the_tape(&self, at: usize) -> bool {
+        let word = |n: usize| {
+            at.checked_sub(n).map_or("", |t| self.grammar.vocabulary.word(self.tokens.list[t].word))
+        };
+        matches!(word(1), "says" | "reads" | "tape") && (1..=3).any(|n| word(n) == "tape")
+    }
+
+    fn add_bare_inches(&self, found: &mut Measure, item_at: &dyn Fn(usize) -> bool) {
+        let inches = self.number(found.end).filter(|n| n.value < Exact::from_integer(12) && !item_at(n.end));
+        if let Some(inches) = inches {
+            found.value += inches.value / 12;
+            found.end = inches.end;
+        }
+        found.unit = Some(Unit::Foot);
     }
 
     /// "a square and a half".
