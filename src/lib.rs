@@ -2,7 +2,11 @@
 
 pub mod span;
 
+pub mod digest;
+
 pub mod grammar;
+
+pub mod sound;
 
 pub mod words;
 

@@ -20,8 +20,31 @@ pub type Load<'a> = &'a dyn Fn(&Hearing) -> anyhow::Result<Box<dyn Recognizer>>;
 ///
 /// # Errors
 /// Where the build has none, or its model can't be loaded.
+#[cfg(feature = "whisper")]
+pub fn load(hearing: &Hearing) -> anyhow::Result<Box<dyn Recognizer>> {
+    use crate::words::whisper::{WhisperOptions, WhisperRecognizer};
+    let model = model_file(hearing.model.as_deref())?;
+    let options = WhisperOptions { jobs: hearing.jobs, prompt: None };
+    Ok(Box::new(WhisperRecognizer::new(&model, options)?))
+}
+
+/// The recogniser of this build.
+///
+/// # Errors
+/// Always: the build has none.
+#[cfg(not(feature = "whisper"))]
 pub fn load(_hearing: &Hearing) -> anyhow::Result<Box<dyn Recognizer>> {
     anyhow::bail!(
         "this build can't hear recordings: give a transcript or text, or build with `--features whisper`"
     )
+}
+
+/// The model's file: the one that was named, looked over first, or the store's.
+#[cfg(feature = "whisper")]
+fn model_file(named: Option<&std::path::Path>) -> anyhow::Result<PathBuf> {
+    use crate::words::model::{Store, inspect};
+    use anyhow::Context;
+    let Some(path) = named else { return Ok(Store::of_user()?.find_default()?) };
+    inspect(path).with_context(|| format!("the model `{}` can't be used", path.display()))?;
+    Ok(path.to_owned())
 }

@@ -4,10 +4,32 @@
 //! [`Transcript`]. Nothing after this stage knows whether the words came from sound.
 
 pub mod model;
+
 mod recognizer;
 
+mod voice;
+
+mod chunks;
+
+pub mod ear;
+
+mod spelling;
+
+mod noise;
+
+mod gather;
+
+pub mod hearing;
+
+#[cfg(feature = "whisper")]
+pub mod whisper;
+
+pub mod scripted;
+
 pub mod clock;
+
 pub mod read;
+
 pub mod write;
 
 pub use recognizer::{HearError, Progress, Recognizer};

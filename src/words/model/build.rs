@@ -1,7 +1,7 @@
 //! Builds a model file from its material and puts it in the store, whole and checked or not at all.
 
 use super::catalogue::KnownModel;
-use super::digest::Hashing;
+use crate::digest::Hashing;
 use super::error::ModelError;
 use super::material::Material;
 use super::store::{Store, Workshop};

@@ -1,7 +1,7 @@
 //! What a model is built from: the weights and the vocabulary, taken out of package files or given loose.
 
 use super::catalogue::{Carrier, KnownModel};
-use super::digest;
+use crate::digest;
 use super::error::ModelError;
 use std::collections::BTreeMap;
 use std::fs::{self, File};

@@ -63,7 +63,7 @@ fn log_step() -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use super::super::digest;
+    use crate::digest;
     use super::*;
 
     /// Values of `mel_filters.npz` in the source package openai-whisper 20250625, read with numpy: the

@@ -23,7 +23,6 @@ mod vocabulary;
 mod ggml;
 mod quantise;
 
-mod digest;
 mod inspect;
 mod verify;
 

@@ -1,7 +1,7 @@
 //! The user's cache folder, where finished models are kept and nothing else.
 
 use super::catalogue::{BASE_F16, BASE_Q8_0, KNOWN, KnownModel};
-use super::digest;
+use crate::digest;
 use super::error::ModelError;
 use etcetera::BaseStrategy;
 use std::ffi::OsString;

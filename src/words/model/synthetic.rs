@@ -2,7 +2,8 @@
 
 use super::arrange::arrange;
 use super::catalogue::{Carrier, KnownModel, Precision};
-use super::{container, digest, ggml, vocabulary};
+use super::{container, ggml, vocabulary};
+use crate::digest;
 use half::f16;
 
 /// Numbers that stand for a moment or a token.

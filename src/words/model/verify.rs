@@ -1,7 +1,7 @@
 //! Says what a model file is, and whether it is whole.
 
 use super::catalogue::{KNOWN, KnownModel};
-use super::digest;
+use crate::digest;
 use super::error::ModelError;
 use super::inspect::{Kind, inspect};
 use std::path::Path;

@@ -17,9 +17,9 @@ mod webvtt;
 pub use error::{Fault, ReadError};
 
 use super::Transcript;
+use crate::digest;
 use content::{Content, Form};
 use error::Flaw;
-use sha2::{Digest, Sha256};
 use std::fs::File;
 use std::io::{ErrorKind, Read};
 use std::path::Path;
@@ -66,7 +66,7 @@ pub fn transcript(bytes: &[u8], name: &str) -> Result<Transcript, ReadError> {
     let mut transcript = parse(bytes).map_err(|flaw| flaw.in_file(name))?;
     if transcript.source.is_empty() {
         transcript.source = Path::new(name).file_name().unwrap_or_default().to_string_lossy().into_owned();
-        transcript.digest = Some(digest(bytes));
+        transcript.digest = Some(digest::of_bytes(bytes));
     }
     Ok(transcript)
 }
@@ -102,11 +102,6 @@ fn open_file(path: &Path) -> Result<File, Fault> {
 fn read_up_to(file: &mut File, most: u64, bytes: &mut Vec<u8>) -> Result<(), Fault> {
     file.take(most).read_to_end(bytes).map_err(|e| Fault::Unreadable(e.to_string()))?;
     Ok(())
-}
-
-/// SHA-256 in hexadecimal.
-fn digest(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|b| format!("{b:02x}")).collect()
 }
 
 #[cfg(test)]

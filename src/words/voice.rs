@@ -1,0 +1,135 @@
+//! Voice activity: where in a recording somebody speaks.
+//!
+//! Takes 16 kHz samples as they come and gives [`Stretch`]es of voice as soon as each is settled. A frame of
+//! 16 ms gets a score from the `earshot` detector; the limits here turn scores into stretches. They were
+//! tried on twelve minutes of spoken narration with pauses: a recogniser that gets only these stretches is
+//! more than twice as fast, hears no worse, and writes nothing down where there is only wind.
+
+use crate::sound::RATE;
+use earshot::Detector;
+
+/// Samples in the detector's frame.
+const FRAME: usize = 256;
+
+/// Voice begins at this score and ends below the other: between the two it goes on as it was.
+const ON: f32 = 0.6;
+const OFF: f32 = 0.45;
+
+/// Pauses shorter than this belong to the voice.
+const MERGE: usize = seconds(0.3);
+
+/// Voice shorter than this is a click.
+const CLICK: usize = seconds(0.2);
+
+/// Sound kept before and after each stretch, so that no soft consonant is cut.
+const PAD: usize = seconds(0.2);
+
+/// Voice that goes on without a pause is cut after this much, at the quietest moment of the last part.
+const LONGEST: usize = seconds(27.0);
+const CUT_WITHIN: usize = seconds(8.0);
+
+const fn seconds(seconds: f64) -> usize {
+    (seconds * RATE as f64) as usize
+}
+
+/// A stretch of voice, in samples from the start of the recording.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Stretch {
+    pub(super) start: usize,
+    pub(super) end: usize,
+}
+
+/// Finds stretches of voice in sound that comes block by block.
+pub(super) struct VoiceFinder {
+    detector: Box<Detector>,
+    /// Samples of the frame that isn't full yet.
+    partial: Vec<f32>,
+    /// Samples judged so far.
+    judged: usize,
+    speaking: bool,
+    /// The stretch being heard, and the score of each of its frames.
+    current: Option<Stretch>,
+    scores: Vec<f32>,
+    /// Where the last stretch that was given ended.
+    given: usize,
+}
+
+impl VoiceFinder {
+    pub(super) fn new() -> Self {
+        Self {
+            detector: Box::default(),
+            partial: Vec::with_capacity(FRAME),
+            judged: 0,
+            speaking: false,
+            current: None,
+            scores: Vec::new(),
+            given: 0,
+        }
+    }
+
+    /// Takes the next samples and gives the stretches that are settled by them.
+    pub(super) fn push(&mut self, block: &[f32]) -> Vec<Stretch> {
+        self.partial.extend_from_slice(block);
+        let waiting = std::mem::take(&mut self.partial);
+        let mut frames = waiting.chunks_exact(FRAME);
+        let settled = frames.by_ref().filter_map(|frame| self.judge(frame)).collect();
+        self.partial.extend_from_slice(frames.remainder());
+        settled
+    }
+
+    /// The stretch that the end of the recording settles.
+    pub(super) fn finish(mut self) -> Option<Stretch> {
+        self.judged += self.partial.len();
+        let last = self.current.take()?;
+        self.settle(last)
+    }
+
+    /// Samples before this one are in no stretch that is still to come.
+    pub(super) fn needed_from(&self) -> usize {
+        let start = self.current.map_or(self.judged, |stretch| stretch.start);
+        start.saturating_sub(PAD).max(self.given.min(start))
+    }
+
+    fn judge(&mut self, frame: &[f32]) -> Option<Stretch> {
+        let score = self.detector.predict_f32(frame);
+        let start = self.judged;
+        self.judged += FRAME;
+        self.speaking = score >= if self.speaking { OFF } else { ON };
+        if self.speaking {
+            let stretch = self.current.get_or_insert(Stretch { start, end: start });
+            stretch.end = start + FRAME;
+        }
+        let stretch = self.current?;
+        self.scores.push(score);
+        if self.judged - stretch.end >= MERGE {
+            self.current = None;
+            self.scores.clear();
+            return self.settle(stretch);
+        }
+        (stretch.end - stretch.start >= LONGEST).then(|| self.cut(stretch))
+    }
+
+    /// Widens a stretch by the padding, but not into the one before.
+    fn settle(&mut self, voice: Stretch) -> Option<Stretch> {
+        if voice.end - voice.start < CLICK && voice.start != self.given {
+            return None;
+        }
+        let start = voice.start.saturating_sub(PAD).max(self.given.min(voice.start));
+        let end = (voice.end + PAD).min(self.judged);
+        self.given = end;
+        Some(Stretch { start, end })
+    }
+
+    /// Cuts a long stretch at the frame that sounds least like voice; the rest goes on.
+    fn cut(&mut self, voice: Stretch) -> Stretch {
+        let from = self.scores.len().saturating_sub(CUT_WITHIN / FRAME);
+        let quietest = (from..self.scores.len()).min_by(|a, b| self.scores[*a].total_cmp(&self.scores[*b]));
+        let frames = quietest.map_or(self.scores.len(), |n| n + 1);
+        let at = voice.start + frames * FRAME;
+        self.scores.drain(..frames);
+        self.current = Some(Stretch { start: at, end: voice.end.max(at) });
+        let start = voice.start.saturating_sub(PAD).max(self.given.min(voice.start));
+        self.given = at;
+        Stretch { start, end: at }
+    }
+}

@@ -1,0 +1,135 @@
+//! Whisper, through whisper.cpp: the only file that names the engine.
+//!
+//! The settings were measured on spoken narrations: several workers with one thread each (threads that wait
+//! for one another collapse as soon as another program uses a core), an encoder window no longer than the
+//! chunk asks for, greedy decoding without the words of the chunk before (so that the outcome doesn't depend
+//! on who heard what), and times on (without them it loops).
+
+use super::ear::{Ear, Token};
+use super::{HearError, Progress, Recognizer, Transcript, hearing};
+use crate::sound::RATE;
+use std::num::NonZeroUsize;
+use std::path::{Path, PathBuf};
+use whisper_rs::{
+    FullParams, SamplingStrategy, WhisperContext, WhisperContextParameters, WhisperError, WhisperSegment,
+    WhisperState, WhisperTokenId,
+};
+
+/// How to hear.
+#[derive(Debug, Clone, Default)]
+pub struct WhisperOptions {
+    /// How many chunks are heard at once; none for one a processor core.
+    pub jobs: Option<NonZeroUsize>,
+    /// Words that are likely to be said, as a sentence; none for no hint.
+    pub prompt: Option<String>,
+}
+
+/// A recogniser with a Whisper model.
+pub struct WhisperRecognizer {
+    context: WhisperContext,
+    options: WhisperOptions,
+    name: String,
+}
+
+impl WhisperRecognizer {
+    /// Loads the whisper.cpp model at `model`.
+    ///
+    /// # Errors
+    /// One sentence for a person: no such file, or no model in it.
+    pub fn new(model: &Path, options: WhisperOptions) -> Result<Self, HearError> {
+        whisper_rs::install_logging_hooks();
+        let mut parameters = WhisperContextParameters::default();
+        parameters.flash_attn(false);
+        let context = WhisperContext::new_with_params(model, parameters).map_err(|_| no_model(model))?;
+        let name = model.file_name().unwrap_or(model.as_os_str()).to_string_lossy();
+        Ok(Self { context, options, name: format!("whisper {name}") })
+    }
+
+    fn ears(&self) -> Result<Vec<WhisperEar<'_>>, HearError> {
+        let cores = std::thread::available_parallelism().map_or(1, NonZeroUsize::get);
+        let jobs = self.options.jobs.map_or(cores, NonZeroUsize::get);
+        (0..jobs).map(|_| WhisperEar::new(&self.context, self.options.prompt.as_deref())).collect()
+    }
+}
+
+impl Recognizer for WhisperRecognizer {
+    fn hear(&self, path: &Path, progress: &mut dyn FnMut(Progress)) -> Result<Transcript, HearError> {
+        hearing::hear(path, &mut self.ears()?, &self.name, progress)
+    }
+}
+
+fn no_model(path: &Path) -> HearError {
+    let path: PathBuf = path.to_owned();
+    HearError(format!(
+        "`{}` is not a whisper.cpp model that can be loaded; fetch one with `eavesdraft model fetch`",
+        path.display()
+    ))
+}
+
+/// One worker's share of the engine.
+struct WhisperEar<'a> {
+    state: WhisperState,
+    prompt: Option<&'a str>,
+    /// The first token that stands for no text.
+    first_special: WhisperTokenId,
+    longest: i32,
+}
+
+impl<'a> WhisperEar<'a> {
+    fn new(context: &WhisperContext, prompt: Option<&'a str>) -> Result<Self, HearError> {
+        let state = context.create_state().map_err(|e| failed(&e))?;
+        Ok(Self { state, prompt, first_special: context.token_eot(), longest: context.n_audio_ctx() })
+    }
+
+    fn settings(&self, samples: usize) -> FullParams<'a, 'static> {
+        let mut settings = FullParams::new(SamplingStrategy::Greedy { best_of: 1 });
+        settings.set_n_threads(1);
+        settings.set_language(Some("en"));
+        settings.set_no_context(true);
+        settings.set_temperature_inc(0.0);
+        settings.set_token_timestamps(true);
+        settings.set_audio_ctx(window(samples).min(self.longest));
+        settings.set_print_progress(false);
+        if let Some(prompt) = self.prompt {
+            settings.set_initial_prompt(prompt);
+        }
+        settings
+    }
+
+    fn tokens(&self, segment: &WhisperSegment) -> Result<Vec<Token>, HearError> {
+        let mut tokens = Vec::new();
+        for n in 0..segment.n_tokens() {
+            let Some(token) = segment.get_token(n) else { continue };
+            let data = token.token_data();
+            if data.id >= self.first_special {
+                continue;
+            }
+            tokens.push(Token {
+                text: token.to_bytes().map_err(|e| failed(&e))?.to_vec(),
+                start: data.t0 as f64 / 100.0,
+                end: data.t1 as f64 / 100.0,
+                probability: data.p,
+            });
+        }
+        Ok(tokens)
+    }
+}
+
+impl Ear for WhisperEar<'_> {
+    fn hear(&mut self, samples: &[f32]) -> Result<Vec<Vec<Token>>, HearError> {
+        self.state.full(self.settings(samples.len()), samples).map_err(|e| failed(&e))?;
+        self.state.as_iter().map(|segment| self.tokens(&segment)).collect()
+    }
+}
+
+/// The encoder's window for so many samples, in its steps of 20 ms: what the sound needs and some room,
+/// without which it loops; short sounds need more.
+fn window(samples: usize) -> i32 {
+    let steps = samples * 50 / RATE;
+    let room = if samples < 8 * RATE { 128 } else { 64 };
+    (steps + room).next_multiple_of(64) as i32
+}
+
+fn failed(error: &WhisperError) -> HearError {
+    HearError(format!("the recogniser failed ({error}); try again with fewer jobs, or with another model"))
+}
