@@ -1,12 +1,21 @@
 //! All tests that see the crate from outside, in one binary.
 //!
 //! Where a new test goes: a test of one function stands in its own file under `src/`, below the code. Here go tests
-//! of a whole stage, in the order data flows: what documents show in `documents`, what the program does with files
-//! and arguments in `cli`. What tests share is in `harness`.
+//! of a whole stage, in the order data flows: files of sound in `sound`, what words are taken to mean in
+//! `understanding`, sound heard with the real model in `hearing`, what documents show in `documents`, what the program does with files and arguments in `cli`. What tests share is in `harness`.
 
 // A test may unwrap: its failure is the message.
 #![allow(clippy::unwrap_used)]
 
-mod cli;
+mod sound;
+
+mod understanding;
+
+#[cfg(feature = "whisper")]
+mod hearing;
+
 mod documents;
+
+mod cli;
+
 mod harness;

@@ -70,7 +70,10 @@ impl<'a> Compiler<'a> {
     fn fault<T>(&mut self, layer: &Layer, at: &Spanned<T>, entry: &str, message: String) {
         let line = line_of(&layer.text, at.span().start);
         let entry = (!entry.is_empty()).then(|| entry.to_owned());
-        self.faults.push(Fault { file: layer.file.clone(), line, entry, message });
+        let fault = Fault { file: layer.file.clone(), line, entry, message };
+        if self.faults.last() != Some(&fault) {
+            self.faults.push(fault);
+        }
     }
 
     /// Classes, spellings, fillers, units, numbers, cautions: what phrases are made of.

@@ -1,6 +1,6 @@
 //! Reading rules files: the embedded set and a user's folder, strictly.
 
-use super::error::{Fault, GrammarError};
+use super::error::{Fault, GrammarError, did_you_mean};
 use super::schema::RulesFile;
 use std::path::Path;
 
@@ -81,7 +81,30 @@ fn parse_all(files: Vec<(String, String)>, over: Over) -> Result<Vec<Layer>, Gra
 
 fn unparsed(file: String, text: &str, error: &toml::de::Error) -> Fault {
     let line = error.span().map_or(1, |span| line_of(text, span.start));
-    Fault { file, line, entry: None, message: error.message().to_owned() }
+    Fault {
+        file,
+        line,
+        entry: entry_at(text, line),
+        message: format!("{}{}", error.message(), hint(error.message())),
+    }
+}
+
+/// The id or name of the entry that a line belongs to.
+fn entry_at(text: &str, line: usize) -> Option<String> {
+    let lines: Vec<&str> = text.lines().collect();
+    let upto = lines.get(..line.min(lines.len()))?;
+    let from = upto.iter().rposition(|l| l.starts_with("[["))?;
+    let named = lines[from..].iter().find(|l| l.starts_with("id ") || l.starts_with("name "))?;
+    named.split('"').nth(1).map(str::to_owned)
+}
+
+/// What was probably meant, where a message names a word and the words that would do.
+fn hint(message: &str) -> String {
+    let mut quoted = message.split('`').skip(1).step_by(2);
+    match quoted.next() {
+        Some(found) if message.starts_with("unknown") => did_you_mean(found, quoted),
+        _ => String::new(),
+    }
 }
 
 /// The line, from 1, that a byte stands on.

@@ -151,7 +151,8 @@ impl Listener<'_> {
     /// "and again, that picture window on the front": named on that side before; the same one is meant.
     fn named_there_before(&mut self, last: usize, side: Side) -> bool {
         let e = &self.entities[last];
-        let again = self.is(e.span.first, self.grammar.classes.definite) && self.open(last) && e.place.side != side;
+        let again =
+            self.is(e.span.first, self.grammar.classes.definite) && self.open(last) && e.place.side != side;
         let same = |o: &Entity| {
             o.item == e.item && o.place.side == side && o.place.structure == e.place.structure && !o.scratched
         };

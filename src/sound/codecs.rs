@@ -53,7 +53,9 @@ fn refused(error: Error, boxed: bool, path: &Path) -> SoundError {
         Error::Unsupported(what) if !what.starts_with(NO_INDEX) => {
             SoundError::Unsupported { path, found: what.to_owned() }
         }
-        Error::IoError(cause) if cause.kind() != ErrorKind::UnexpectedEof => SoundError::Unreadable { path, cause },
+        Error::IoError(cause) if cause.kind() != ErrorKind::UnexpectedEof => {
+            SoundError::Unreadable { path, cause }
+        }
         Error::IoError(_) | Error::Unsupported(_) => {
             let reason = match boxed {
                 true => "its index is missing, as the recording was never finished or the copy was cut off",

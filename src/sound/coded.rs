@@ -82,7 +82,8 @@ impl Coded {
                 self.heard += samples.len() as f64 / f64::from(rate);
                 Ok(Some(Step::Sound { rate, samples }))
             }
-            Err(Error::DecodeError(_) | Error::IoError(_)) => self.lose(packet, path),
+            // A damaged packet may also look like one of a kind that the decoder doesn't know.
+            Err(Error::DecodeError(_) | Error::IoError(_) | Error::Unsupported(_)) => self.lose(packet, path),
             Err(error) => Err(damaged(&error.to_string(), path)),
         }
     }

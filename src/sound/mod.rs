@@ -7,8 +7,8 @@
 mod error;
 mod kind;
 
-mod coded;
 mod codecs;
+mod coded;
 mod mp4;
 mod resample;
 mod source;

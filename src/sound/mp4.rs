@@ -44,7 +44,8 @@ fn box_length(file: &mut File, left: u64) -> io::Result<u64> {
     let mut head = [0; 16];
     let got = file.take(16).read(&mut head)?;
     let length = u64::from(u32::from_be_bytes([head[0], head[1], head[2], head[3]]));
-    let long = u64::from_be_bytes([head[8], head[9], head[10], head[11], head[12], head[13], head[14], head[15]]);
+    let long =
+        u64::from_be_bytes([head[8], head[9], head[10], head[11], head[12], head[13], head[14], head[15]]);
     Ok(match length {
         1 if got == 16 => long.clamp(16, i64::MAX as u64 / 2),
         // Zero stands for "to the end of the file"; less than a head is nonsense that the reader shall meet.

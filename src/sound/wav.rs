@@ -113,10 +113,16 @@ impl Format {
     fn check(self) -> Result<(), String> {
         let (slowest, fastest) = (RATES.start(), RATES.end());
         if !RATES.contains(&self.rate) {
-            return Err(format!("it says {} samples a second, where {slowest} to {fastest} are possible", self.rate));
+            return Err(format!(
+                "it says {} samples a second, where {slowest} to {fastest} are possible",
+                self.rate
+            ));
         }
         if self.channels == 0 || self.channels > MOST_CHANNELS {
-            return Err(format!("it says {} channels, where 1 to {MOST_CHANNELS} are possible", self.channels));
+            return Err(format!(
+                "it says {} channels, where 1 to {MOST_CHANNELS} are possible",
+                self.channels
+            ));
         }
         Ok(())
     }
@@ -152,7 +158,8 @@ impl Layout {
             at += 8;
             match &head[..4] {
                 b"data" => {
-                    let format = format.ok_or_else(|| io::Error::other("it doesn't say what its samples are"))?;
+                    let format =
+                        format.ok_or_else(|| io::Error::other("it doesn't say what its samples are"))?;
                     return Ok(Self { data_at: at, claimed: length, present: size - at, format });
                 }
                 b"fmt " => format = Some(Format::read(file)?),
@@ -237,9 +244,16 @@ mod tests {
     #[test]
     fn every_width_and_number_of_channels_gives_the_same_sound() {
         use SampleFormat::{Float, Int};
-        for (channels, bits, format) in
-            [(1, 8, Int), (1, 16, Int), (2, 16, Int), (1, 24, Int), (6, 24, Int), (2, 32, Int), (1, 32, Float), (2, 32, Float)]
-        {
+        for (channels, bits, format) in [
+            (1, 8, Int),
+            (1, 16, Int),
+            (2, 16, Int),
+            (1, 24, Int),
+            (6, 24, Int),
+            (2, 32, Int),
+            (1, 32, Float),
+            (2, 32, Float),
+        ] {
             let (_folder, path) = ramp(channels, bits, format);
             let (sound, notices) = read(&path);
             assert_eq!(sound.len(), 8_000, "{channels} channels of {bits} bits");
@@ -256,7 +270,10 @@ mod tests {
         claim(&path, 0);
         let (sound, notices) = read(&path);
         assert_eq!(sound.len(), 8_000);
-        assert!(notices[0].starts_with("the recorder never finished the file: heard up to 0:00"), "{notices:?}");
+        assert!(
+            notices[0].starts_with("the recorder never finished the file: heard up to 0:00"),
+            "{notices:?}"
+        );
     }
 
     #[test]

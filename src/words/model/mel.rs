@@ -63,8 +63,8 @@ fn log_step() -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use crate::digest;
     use super::*;
+    use crate::digest;
 
     /// Values of `mel_filters.npz` in the source package openai-whisper 20250625, read with numpy: the
     /// table, the band, the frequency, the weight.

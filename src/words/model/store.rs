@@ -1,8 +1,8 @@
 //! The user's cache folder, where finished models are kept and nothing else.
 
 use super::catalogue::{BASE_F16, BASE_Q8_0, KNOWN, KnownModel};
-use crate::digest;
 use super::error::ModelError;
+use crate::digest;
 use etcetera::BaseStrategy;
 use std::ffi::OsString;
 use std::fs::{self, File, TryLockError};

@@ -1,9 +1,9 @@
 //! Says what a model file is, and whether it is whole.
 
 use super::catalogue::{KNOWN, KnownModel};
-use crate::digest;
 use super::error::ModelError;
 use super::inspect::{Kind, inspect};
+use crate::digest;
 use std::path::Path;
 
 /// A model file that was looked at from end to end.

@@ -20,7 +20,10 @@ fn read(path: &Path) -> Result<(Vec<f32>, Vec<String>), SoundError> {
 
 /// Loudness in steps of 20 ms: what two encodings of one sound share.
 fn loudness(sound: &[f32]) -> Vec<f32> {
-    sound.chunks(RATE / 50).map(|step| (step.iter().map(|s| s * s).sum::<f32>() / step.len() as f32).sqrt()).collect()
+    sound
+        .chunks(RATE / 50)
+        .map(|step| (step.iter().map(|s| s * s).sum::<f32>() / step.len() as f32).sqrt())
+        .collect()
 }
 
 /// How alike two sounds are in loudness, from -1 to 1, where one may be up to 50 ms late: some encoders put
@@ -35,7 +38,8 @@ fn correlation(a: &[f32], b: &[f32]) -> f32 {
     let n = a.len().min(b.len());
     let mean = |x: &[f32]| x[..n].iter().sum::<f32>() / n as f32;
     let (mean_a, mean_b) = (mean(a), mean(b));
-    let product = |x: &[f32], mx: f32, y: &[f32], my: f32| (0..n).map(|i| (x[i] - mx) * (y[i] - my)).sum::<f32>();
+    let product =
+        |x: &[f32], mx: f32, y: &[f32], my: f32| (0..n).map(|i| (x[i] - mx) * (y[i] - my)).sum::<f32>();
     product(a, mean_a, b, mean_b) / (product(a, mean_a, a, mean_a) * product(b, mean_b, b, mean_b)).sqrt()
 }
 
@@ -93,7 +97,9 @@ fn packed_wav_is_read() {
 #[test]
 fn a_file_is_known_by_its_content() {
     let folder = tempfile::tempdir().unwrap();
-    for (name, lie) in [("aac.m4a", "a.mp3"), ("mp3.mp3", "b.wav"), ("mulaw.wav", "c.m4a"), ("flac.flac", "d")] {
+    for (name, lie) in
+        [("aac.m4a", "a.mp3"), ("mp3.mp3", "b.wav"), ("mulaw.wav", "c.m4a"), ("flac.flac", "d")]
+    {
         let path = folder.path().join(lie);
         std::fs::copy(fixture(name), &path).unwrap();
         assert_eq!(read(&path).unwrap(), read(&fixture(name)).unwrap(), "{name} named {lie}");
@@ -128,7 +134,9 @@ fn what_can_t_be_read_is_told_in_one_sentence() {
         let file = file.into_iter().find(|f| f.file_stem().unwrap() == "walk").unwrap();
         let message = match read(&file) {
             Ok((sound, _)) => format!("no error, {} samples", sound.len()),
-            Err(error) => error.to_string().replace(&*file.to_string_lossy(), file.file_name().unwrap().to_str().unwrap()),
+            Err(error) => error
+                .to_string()
+                .replace(&*file.to_string_lossy(), file.file_name().unwrap().to_str().unwrap()),
         };
         let wanted = std::fs::read_to_string(folder.join("message.txt")).unwrap_or_default();
         if message != wanted.trim_end() {
@@ -145,21 +153,23 @@ fn a_missing_file_and_a_folder_are_told() {
     let message = Recording::open(&missing).err().unwrap().to_string();
     assert_eq!(message, format!("there is no file `{}`; check its name and folder", missing.display()));
     let message = Recording::open(folder.path()).err().unwrap().to_string();
-    assert!(message.starts_with(&format!("`{}` is a folder, not a recording", folder.path().display())), "{message}");
+    assert!(
+        message.starts_with(&format!("`{}` is a folder, not a recording", folder.path().display())),
+        "{message}"
+    );
 }
 
 /// A hole in the middle: what comes after it keeps its time, and a notice tells what was lost.
 #[test]
 fn a_damaged_middle_is_silence() {
     let folder = tempfile::tempdir().unwrap();
-    let (whole, _) = read(&fixture("flac.flac")).unwrap();
-    for name in ["aac.m4a", "mp3.mp3", "vorbis.ogg", "flac.flac"] {
-        let mut bytes = std::fs::read(fixture(name)).unwrap();
-        let hole = bytes.len() / 2..bytes.len() / 2 + 600;
-        bytes[hole].fill(0x55);
-        let path = folder.path().join(name);
-        std::fs::write(&path, &bytes).unwrap();
-        let (sound, notices) = read(&path).unwrap();
-        println!("{name} {} {} {notices:?}", sound.len(), whole.len());
-    }
+    let (whole, _) = read(&fixture("aac.m4a")).unwrap();
+    let mut bytes = std::fs::read(fixture("aac.m4a")).unwrap();
+    let hole = bytes.len() / 2..bytes.len() / 2 + 600;
+    bytes[hole].fill(0x55);
+    let path = folder.path().join("aac.m4a");
+    std::fs::write(&path, &bytes).unwrap();
+    let (sound, notices) = read(&path).unwrap();
+    assert!(sound.len().abs_diff(whole.len()) < RATE / 10, "{} samples of {}", sound.len(), whole.len());
+    assert!(notices.iter().any(|n| n.contains("damaged and was taken as silence")), "{notices:?}");
 }

@@ -1,0 +1,85 @@
+//! The rules files: their own sentences, a user's folder over them, and what is said of broken ones.
+
+use eavesdraft::draft::{self, Work};
+use eavesdraft::grammar::{self, Grammar};
+use eavesdraft::words::Transcript;
+use std::path::Path;
+
+#[test]
+fn every_rule_matches_its_hits_and_none_of_its_misses() {
+    let tried = grammar::check(None).unwrap_or_else(|faults| panic!("{faults}"));
+    assert!(tried > 300, "only {tried} sentences were tried");
+}
+
+/// Lays one file over the built-in rules.
+fn with_file(text: &str) -> Result<Grammar, grammar::GrammarError> {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("office.toml"), text).unwrap();
+    Grammar::with_folder(folder.path())
+}
+
+#[test]
+fn an_office_adds_its_own_items_and_words() {
+    let grammar = with_file(
+        r#"
+[[item]]
+id = "rain-barrel"
+unit = "each"
+area = "grounds"
+said = ["rain barrel"]
+
+[[item]]
+id = "gutter"
+unit = "foot"
+area = "wall"
+said = ["roof trough"]
+"#,
+    )
+    .unwrap();
+    let said = "Rear elevation. Two rain barrels, detach and reset. Roof trough, forty feet, replace.";
+    let draft = draft::draft(&Transcript::from_plain(said), &grammar);
+    let lines: Vec<_> = draft.lines.iter().map(|l| (l.item.as_deref(), l.work, l.quantity)).collect();
+    assert_eq!(
+        lines,
+        [
+            (Some("rain-barrel"), Some(Work::DetachReset), Some(2.0)),
+            (Some("gutter"), Some(Work::RemoveReplace), Some(40.0)),
+        ]
+    );
+}
+
+#[test]
+fn a_rule_of_a_known_name_takes_the_place_of_the_built_in_one() {
+    let rule = r#"
+[[rule]]
+name = "repair"
+means = "work"
+value = "repair"
+says = ["make good"]
+hits = ["make good the gate"]
+misses = ["a good gate"]
+"#;
+    let grammar = with_file(rule).unwrap();
+    let work = |said: &str| draft::draft(&Transcript::from_plain(said), &grammar).lines[0].work;
+    assert_eq!(work("Rear. Gate, make good."), Some(Work::Repair));
+    assert_eq!(work("Rear. Gate, repair."), None);
+}
+
+/// Each broken file, one a kind of fault, and the whole message about it.
+#[test]
+fn faults_are_told_with_file_line_entry_and_what_to_write() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/broken-grammars");
+    let mut kinds: Vec<_> = std::fs::read_dir(&root).unwrap().map(|e| e.unwrap().path()).collect();
+    kinds.sort();
+    assert!(kinds.len() >= 12, "{kinds:?}");
+    let mut told = String::new();
+    for path in kinds {
+        let name = path.file_stem().unwrap().to_string_lossy().into_owned();
+        let message = match with_file(&std::fs::read_to_string(&path).unwrap()) {
+            Ok(_) => panic!("{name} was taken"),
+            Err(faults) => faults.to_string(),
+        };
+        told.push_str(&format!("{name}\n    {}\n", message.replace('\n', "\n    ")));
+    }
+    insta::assert_snapshot!(told);
+}

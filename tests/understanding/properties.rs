@@ -1,0 +1,120 @@
+//! What holds for any words whatever.
+
+use eavesdraft::draft;
+use eavesdraft::grammar::Grammar;
+use eavesdraft::words::Transcript;
+use proptest::prelude::*;
+use std::collections::BTreeSet;
+use std::sync::LazyLock;
+
+static GRAMMAR: LazyLock<Grammar> = LazyLock::new(|| Grammar::built_in().unwrap());
+
+/// Words of the trade and of talk, so that chance makes sentences that rules take hold of.
+const WORDS: &[&str] = &[
+    "front.",
+    "rear",
+    "left",
+    "right",
+    "elevation.",
+    "the",
+    "a",
+    "two",
+    "forty",
+    "3",
+    "6'",
+    "6\"",
+    "foot",
+    "square",
+    "of",
+    "by",
+    "gutter",
+    "gutters",
+    "light",
+    "siding",
+    "fence",
+    "vent",
+    "wrap",
+    "window",
+    "garage",
+    "door",
+    "replace",
+    "replace.",
+    "detach",
+    "and",
+    "reset,",
+    "same",
+    "it",
+    "those",
+    "both",
+    "all",
+    "that",
+    "if",
+    "might",
+    "no,",
+    "wait",
+    "scratch",
+    "fine",
+    "leave",
+    "photo",
+    "measure",
+    "tape",
+    "on",
+    "the",
+    "roof",
+    "another",
+    "one",
+    "rest",
+    "wide",
+    "tall",
+    "new",
+    "for",
+    "half",
+    "so",
+    "shed",
+    "back",
+    "too.",
+];
+
+fn check(text: &str) {
+    let transcript = Transcript::from_plain(text);
+    let draft = draft::draft(&transcript, &GRAMMAR);
+    let (whole, _) = transcript.text();
+    let whole = whole.replace('\n', " ");
+    let quotes = draft.lines.iter().map(|l| &l.quote).chain(draft.no_work.iter().map(|c| &c.quote));
+    let quotes = quotes
+        .chain(draft.follow_ups.iter().map(|f| &f.quote))
+        .chain(draft.dimensions.iter().map(|d| &d.quote));
+    for quote in quotes {
+        assert!(whole.contains(quote.as_str()), "{quote:?} isn't in {whole:?}");
+    }
+    let ids: BTreeSet<&str> = draft.lines.iter().map(|l| l.id.as_str()).collect();
+    assert_eq!(ids.len(), draft.lines.len(), "ids come twice in {whole:?}");
+    for line in &draft.lines {
+        assert!(line.low <= line.quantity && line.quantity <= line.high);
+        assert!(line.flags.is_sorted());
+        assert!((0.0..=1.0).contains(&line.confidence));
+    }
+    let again = draft::draft(&transcript, &GRAMMAR);
+    assert_eq!(serde_json::to_string(&draft).unwrap(), serde_json::to_string(&again).unwrap());
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(7), ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_text_at_all_is_drafted_from_its_own_words(text in any::<String>()) {
+        check(&text);
+    }
+
+    #[test]
+    fn any_order_of_trade_words_is_drafted_from_its_own_words(words in prop::collection::vec(prop::sample::select(WORDS), 0..120)) {
+        check(&words.join(" "));
+    }
+}
+
+#[test]
+fn ten_thousand_words_without_a_full_stop_are_drafted() {
+    let words: Vec<&str> = WORDS.iter().map(|w| w.trim_end_matches(['.', ','])).collect();
+    let text: Vec<&str> = (0..10_000).map(|n| words[(n * n + 7 * n) % words.len()]).collect();
+    check(&text.join(" "));
+}

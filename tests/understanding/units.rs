@@ -1,0 +1,89 @@
+//! Lengths, areas and counts as they are said, against published tables.
+//!
+//! 12 inches to the foot, 3 feet to the yard: NIST Handbook 44, Appendix C (units of length; from memory), and the
+//! exact foot of 0.3048 m and inch of 25.4 mm (NIST SP 811, Appendix B.8; from memory). A square is 100 square feet:
+//! Handbook 44, 2026 edition, Appendix C, section 4, "Units of Area".
+
+use eavesdraft::draft::{self, Unit};
+use eavesdraft::grammar::Grammar;
+use eavesdraft::words::Transcript;
+
+/// Quantity, unit and size of the only line.
+#[track_caller]
+fn only_line(grammar: &Grammar, words: &str) -> (Option<f64>, Unit, Option<String>) {
+    let draft = draft::draft(&Transcript::from_plain(words), grammar);
+    assert_eq!(draft.lines.len(), 1, "{words}: {:#?}", draft.lines);
+    let line = &draft.lines[0];
+    (line.quantity, line.unit, line.size.clone())
+}
+
+#[test]
+fn feet_and_inches_join_however_they_are_said() {
+    let grammar = Grammar::built_in().unwrap();
+    let exact_foot = 0.3048 / 0.0254;
+    for (said, inches) in [
+        ("six foot six of", 78.0),
+        ("6' 6\" of", 78.0),
+        ("6'6\" of", 78.0),
+        ("6 foot 6 inches of", 78.0),
+        ("eight foot four and a half inches of", 100.5),
+        ("forty one feet six inches of", 498.0),
+        ("a foot and a half of", 18.0),
+        ("one ten feet of", 1320.0),
+    ] {
+        let (quantity, unit, _) = only_line(&grammar, &format!("Front elevation. {said} gutter, replace."));
+        assert_eq!(unit, Unit::Foot, "{said}");
+        let feet: f64 = inches / exact_foot;
+        assert!((quantity.unwrap() - feet).abs() < 0.001, "{said}: {quantity:?}, not {feet}");
+    }
+}
+
+#[test]
+fn squares_and_other_trade_units_stay_as_they_are_said() {
+    let grammar = Grammar::built_in().unwrap();
+    for (said, quantity, unit) in [
+        ("a square and a half of siding", 1.5, Unit::Square),
+        ("three hundred and twenty square feet of siding", 320.0, Unit::SquareFoot),
+        ("half a square of siding", 0.5, Unit::Square),
+        ("two pair of shutters", 2.0, Unit::Pair),
+        ("four rolls of ice and water", 4.0, Unit::Roll),
+        ("two sheets of plywood", 2.0, Unit::Sheet),
+        ("six bundles of shingles", 6.0, Unit::Bundle),
+        ("a dozen outlets", 12.0, Unit::Each),
+    ] {
+        let found = only_line(&grammar, &format!("Front elevation. {said}, replace."));
+        assert_eq!((found.0, found.1), (Some(quantity), unit), "{said}");
+    }
+}
+
+#[test]
+fn a_size_is_no_quantity() {
+    let grammar = Grammar::built_in().unwrap();
+    for (said, quantity, size) in [
+        ("two three inch pipe jacks", 2.0, "3 in"),
+        ("a nine by seven garage door", 1.0, "9 ft x 7 ft"),
+        ("a 16x7 garage door", 1.0, "16 ft x 7 ft"),
+        ("fifty feet of six foot cedar fence", 50.0, "6 ft"),
+        ("one ten foot gate", 1.0, "10 ft"),
+        ("forty feet of five inch gutter", 40.0, "5 in"),
+    ] {
+        let found = only_line(&grammar, &format!("Front elevation. {said}, replace."));
+        assert_eq!((found.0, found.2.as_deref()), (Some(quantity), Some(size)), "{said}");
+    }
+}
+
+#[test]
+fn years_prices_ages_people_and_times_are_no_quantities() {
+    let grammar = Grammar::built_in().unwrap();
+    for said in [
+        "It's 2026 now.",
+        "That tool's 12 bucks.",
+        "The house is 40 years old.",
+        "There's 3 guys on the crew.",
+        "It's 95 degrees.",
+        "Four in the afternoon.",
+    ] {
+        let found = only_line(&grammar, &format!("Front elevation. {said} Gutter, replace."));
+        assert_eq!(found.0, None, "{said}");
+    }
+}
