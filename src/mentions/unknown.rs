@@ -173,7 +173,10 @@ impl<'a> Finder<'a> {
         let named = (0..self.taken.len()).filter(opens).filter_map(|at| Some((at, self.name(at)?)));
         let noun =
             |end: usize| !["ed", "ing", "ly"].iter().any(|e| self.phrases.tokens.said(end - 1).ends_with(e));
-        let fits = |(_, end): &(usize, usize)| !self.spoken_on(*end) && noun(*end) && self.work_next(*end);
+        let measured = |end: usize| self.phrases.amounts.iter().any(|a| a.first == end);
+        let fits = |(_, end): &(usize, usize)| {
+            !self.spoken_on(*end) && (noun(*end) || measured(*end)) && self.work_next(*end)
+        };
         named.filter(fits).map(|(from, end)| self.mention(from, end)).collect()
     }
 
