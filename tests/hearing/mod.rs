@@ -88,8 +88,8 @@ fn human_speech_is_heard() {
     assert!(rate <= WORD_ERROR_RATE, "{wrong} of {said} words are wrong: {rate:.3}");
 }
 
-/// A little above what was measured.
-const WORD_ERROR_RATE: f64 = 0.2;
+/// A little above the 7.6 % that was measured (7 of 92 words).
+const WORD_ERROR_RATE: f64 = 0.12;
 
 #[test]
 fn a_recording_in_which_nobody_speaks_is_refused_in_a_sentence() {

@@ -8,6 +8,9 @@ use serde_json::Value;
 /// The fields that make a line right.
 const FIELDS: [&str; 6] = ["structure", "side", "item", "work", "quantity", "unit"];
 
+/// A list beside the lines: its key, the fields that must agree, and its counts.
+type Beside = (&'static str, &'static [&'static str], fn(&mut Score) -> &mut Counts);
+
 /// How much each field counts when labels and lines are paired; the item must agree for any pair.
 const WEIGHTS: [(&str, f64); 5] =
     [("structure", 0.3), ("side", 0.7), ("work", 0.6), ("quantity", 0.8), ("unit", 0.3)];
@@ -82,7 +85,7 @@ impl Score {
                 self.misses.push(format!("{name}: silent error: {}", line["quote"]));
             }
         }
-        let sides: [(&str, &[&str], fn(&mut Self) -> &mut Counts); 3] = [
+        let sides: [Beside; 3] = [
             ("no_work", &["structure", "side", "item"], |s| &mut s.no_work),
             ("follow_ups", &["kind", "side", "item"], |s| &mut s.follow_ups),
             ("dimensions", &["structure", "side", "shape", "width_ft", "height_ft"], |s| &mut s.dimensions),
