@@ -46,7 +46,7 @@ impl Flag {
             Flag::NoWork => "no work was said: decide what is to be done with it",
             Flag::NoSide => "no side had been named yet: say where it is",
             Flag::OnlyIf => "only if the condition holds: confirm it or drop the line",
-            Flag::ChangedMind => "the narrator changed his mind: check that the last word is taken",
+            Flag::ChangedMind => "corrected while speaking: check that the last word is taken",
             Flag::MaybeRepeat => "may have been said twice: check that it is counted once",
             Flag::OddUnit => "the unit doesn't suit the item: check what was measured",
             Flag::OddSize => "the number or size is unusual for this item: check it",

@@ -25,6 +25,7 @@ pub(super) fn compile(layers: &[Layer]) -> Result<Grammar, GrammarError> {
         layer.rules.rule.iter().filter(kept).for_each(|r| compiler.rule(layer, r));
     }
     compiler.parts();
+    layers.iter().for_each(|l| compiler.kinds(l));
     compiler.finish()
 }
 
@@ -289,6 +290,22 @@ impl<'a> Compiler<'a> {
             self.fault(layer, at, entry.name.get_ref(), message);
         }
         meaning
+    }
+
+    /// Every item that is a kind of another must name one that is there.
+    fn kinds(&mut self, layer: &Layer) {
+        for entry in &layer.rules.item {
+            let Some(kind) = &entry.kind_of else { continue };
+            if !self.items.iter().any(|i| i.id == *kind.get_ref()) {
+                let hint = did_you_mean(kind.get_ref(), self.items.iter().map(|i| i.id.as_str()));
+                self.fault(
+                    layer,
+                    kind,
+                    entry.id.get_ref(),
+                    format!("there is no item `{}`{hint}", kind.get_ref()),
+                );
+            }
+        }
     }
 
     fn parts(&mut self) {

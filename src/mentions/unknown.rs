@@ -11,6 +11,9 @@ use rustc_hash::FxHashSet;
 /// The most words of a name: "hot tub cover".
 const MOST_WORDS: usize = 3;
 
+/// How far behind a counted name its work may stand, in tokens.
+const WORK_REACH: usize = 6;
+
 /// Adds the unknown things to the known ones.
 pub(super) fn add(phrases: &Phrases, found: &mut Vec<Mention>) {
     let mut taken: Vec<bool> = vec![false; phrases.tokens.list.len()];
@@ -20,6 +23,8 @@ pub(super) fn add(phrases: &Phrases, found: &mut Vec<Mention>) {
     short.iter().for_each(|m| finder.taken[m.first..m.end].fill(true));
     let mut new = finder.measured();
     new.extend(finder.governed());
+    new.extend(finder.counted());
+    new.extend(finder.opening());
     let firm: FxHashSet<&str> = new.iter().filter_map(|m| finder.name_text(m)).collect();
     let again = finder.named_again(&firm, &new);
     let weak = finder.brought_up(&new, &again);
@@ -153,6 +158,50 @@ impl<'a> Finder<'a> {
                 Some(self.mention(from, self.name(from)?))
             })
             .collect()
+    }
+
+    /// "one weather vane, detach and reset": a number before it, and work behind it.
+    fn counted(&self) -> Vec<Mention> {
+        let plain = self.phrases.amounts.iter().filter(|a| a.unit.is_none() && a.by.is_none() && !a.of_them);
+        let named = plain.filter(|a| self.spoken_on(a.end)).filter_map(|a| Some((a.end, self.name(a.end)?)));
+        named.filter(|(_, end)| self.work_behind(*end)).map(|(from, end)| self.mention(from, end)).collect()
+    }
+
+    /// "Weather vane, detach and reset.": it opens a sentence, and work follows at once.
+    fn opening(&self) -> Vec<Mention> {
+        let opens = |at: &usize| self.phrases.tokens.list[*at].before == Break::Sentence;
+        let named = (0..self.taken.len()).filter(opens).filter_map(|at| Some((at, self.name(at)?)));
+        let noun =
+            |end: usize| !["ed", "ing", "ly"].iter().any(|e| self.phrases.tokens.said(end - 1).ends_with(e));
+        let measured = |end: usize| self.phrases.amounts.iter().any(|a| a.first == end);
+        let fits = |(_, end): &(usize, usize)| {
+            !self.spoken_on(*end) && (noun(*end) || measured(*end)) && self.work_next(*end)
+        };
+        named.filter(fits).map(|(from, end)| self.mention(from, end)).collect()
+    }
+
+    /// Whether work is said a few words behind a token, in the same sentence.
+    fn work_behind(&self, from: usize) -> bool {
+        let list = &self.phrases.tokens.list;
+        let near =
+            (from..list.len().min(from + WORK_REACH)).take_while(|t| list[*t].before != Break::Sentence);
+        near.into_iter().any(|t| self.work_at(t))
+    }
+
+    /// Whether work is said at a token, or right behind the amount that stands there.
+    fn work_next(&self, at: usize) -> bool {
+        let amount = self.phrases.amounts.iter().find(|a| a.first == at);
+        self.work_at(amount.map_or(at, |a| a.end))
+    }
+
+    fn work_at(&self, at: usize) -> bool {
+        self.phrases.cover.at(at).is_some_and(|m| match m.target {
+            Target::Rule(rule) => {
+                let meaning = self.phrases.grammar.rules[usize::from(rule)].meaning;
+                m.first == at && matches!(meaning, Meaning::Work(..) | Meaning::Same(_))
+            }
+            Target::Item { .. } => false,
+        })
     }
 
     fn takes_object(&self, target: Target) -> bool {
