@@ -54,14 +54,14 @@ impl Source for Coded {
                     }
                 }
                 Ok(Some(_)) => {}
-                Ok(None) => return self.end(self.is_short(), "it holds no sound", path),
+                Ok(None) => return self.end(self.shortfall(), "it holds no sound", path),
                 // Sound joined from several files: the next one begins.
                 Err(Error::ResetRequired) => {
                     self.track = codecs::sound_track(self.container.as_ref(), path)?;
                     self.decoder = codecs::decoder(&self.track, path)?;
                 }
                 // It can't be read on: what was heard so far counts.
-                Err(error) => return self.end(true, &error.to_string(), path),
+                Err(error) => return self.end(Some(Notice::CutOff), &error.to_string(), path),
             }
         }
     }
@@ -109,18 +109,19 @@ impl Coded {
         self.heard <= self.damaged
     }
 
-    fn is_short(&self) -> bool {
-        let told = self.length.as_ref().filter(|length| length.is_told);
-        let short = told.map_or(0.0, |length| length.seconds - self.heard);
-        short > SHORT_SECONDS.max(self.heard * SHORT_SHARE)
+    /// What there is to say where the container ended well, but before the time it told.
+    fn shortfall(&self) -> Option<Notice> {
+        let told = self.length.as_ref().filter(|length| length.is_told)?.seconds;
+        let short = told - self.heard;
+        (short > SHORT_SECONDS.max(self.heard * SHORT_SHARE)).then_some(Notice::Short(told))
     }
 
-    fn end(&self, cut_off: bool, reason: &str, path: &Path) -> Result<Step, SoundError> {
+    fn end(&self, short: Option<Notice>, reason: &str, path: &Path) -> Result<Step, SoundError> {
         if self.nothing_heard() {
             return Err(damaged(reason, path));
         }
         let damaged = (self.damaged > 0.0).then_some(Notice::Damaged(self.damaged));
-        Ok(Step::End { notices: cut_off.then_some(Notice::CutOff).into_iter().chain(damaged).collect() })
+        Ok(Step::End { notices: short.into_iter().chain(damaged).collect() })
     }
 }
 

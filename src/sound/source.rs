@@ -25,6 +25,8 @@ pub(super) enum Step {
 pub(super) enum Notice {
     /// The file stops before its own end.
     CutOff,
+    /// The sound is shorter than the file promises, in seconds: its end is missing, or a part inside.
+    Short(f64),
     /// The recorder never wrote the length into the header.
     NeverFinished,
     /// Seconds that could not be decoded and were read as silence.
@@ -39,6 +41,14 @@ impl Notice {
                 format!(
                     "the file ends in the middle: heard up to {}, what came after is missing",
                     clock(reached)
+                )
+            }
+            Notice::Short(promised) => {
+                format!(
+                    "heard up to {} of the {} that the file promises: it was cut off, or a part of it is \
+                     damaged and left out",
+                    clock(reached),
+                    clock(promised)
                 )
             }
             Notice::NeverFinished => {
@@ -84,5 +94,6 @@ mod tests {
     #[test]
     fn notices_say_where() {
         assert!(Notice::CutOff.sentence(192.0).contains("heard up to 3:12"));
+        assert!(Notice::Short(240.0).sentence(192.0).starts_with("heard up to 3:12 of the 4:00 that"));
     }
 }

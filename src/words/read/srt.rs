@@ -20,9 +20,17 @@ pub(super) fn cues(text: &str) -> Result<Vec<Cue>, Flaw> {
     Ok(cues)
 }
 
-/// Times begin with a digit; an arrow in any other line is text.
+/// Times begin with a digit; an arrow in any other line is text. A line that begins with a time and has no arrow
+/// is one too, cut off in the middle.
 fn is_time_line(line: &str) -> bool {
-    line.trim_start().starts_with(|c: char| c.is_ascii_digit()) && line.contains(ARROW)
+    let line = line.trim_start();
+    line.starts_with(|c: char| c.is_ascii_digit()) && (line.contains(ARROW) || begins_with_time(line))
+}
+
+/// `00:00:04,`: nobody's speech is written so.
+fn begins_with_time(line: &str) -> bool {
+    let shape = |(c, form): (u8, u8)| if form == b'0' { c.is_ascii_digit() } else { c == form };
+    line.len() > 8 && line.bytes().zip(*b"00:00:00,").all(shape)
 }
 
 fn cue(line: &str) -> Result<Cue, Fault> {

@@ -171,6 +171,12 @@ mod srt {
         let text = "1\n00:00:01,000 --> 00:00:02,000\nfine\n\n2\n00:00:02,000 --> oops\nlost\n";
         assert!(refused(text).starts_with("`in.vtt`, line 6: `00:00:02,000 --> oops` isn't the time line"));
     }
+
+    #[test]
+    fn a_file_cut_off_within_a_time_is_refused_with_its_line() {
+        let text = "1\n00:00:01,000 --> 00:00:02,000\nfine\n\n2\n00:00:02,0";
+        assert!(refused(text).starts_with("`in.vtt`, line 6: `00:00:02,0` isn't the time line"));
+    }
 }
 
 mod rolling_captions {
