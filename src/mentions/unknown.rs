@@ -84,7 +84,7 @@ impl<'a> Finder<'a> {
             (1..=2).any(|n| {
                 at >= n
                     && (at + 1 - n..=at).all(|t| self.spoken_on(t))
-                    && p.is(at - n, p.classes().definite)
+                    && (p.is(at - n, p.classes().definite) || p.is(at - n, p.classes().every))
                     && (n == 1 || self.content(at - 1))
             })
         };

@@ -61,7 +61,7 @@ impl Listener<'_> {
         }
     }
 
-    fn says_both(&self, mention: &Mention) -> bool {
+    pub(super) fn says_both(&self, mention: &Mention) -> bool {
         (mention.first..mention.end).any(|t| self.word(t) == "both")
     }
 
@@ -74,7 +74,7 @@ impl Listener<'_> {
         }
     }
 
-    fn imply(&mut self, entity: usize, count: i64, span: Span) {
+    pub(super) fn imply(&mut self, entity: usize, count: i64, span: Span) {
         let e = &mut self.entities[entity];
         if e.quantity.is_none()
             && !(e.plural

@@ -109,7 +109,15 @@ impl Listener<'_> {
     pub(super) fn same_amount(&mut self, span: Span) {
         let quantity = self.last().and_then(|l| self.entities[l].quantity).filter(|q| !q.implied);
         let measured = self.entities.iter().rev().find_map(|e| e.quantity.filter(|q| !q.implied));
-        self.like_before = quantity.or(measured).map(|q| (q, span));
+        let like = quantity.or(measured);
+        let waiting = self.last().filter(|l| {
+            let e = &self.entities[*l];
+            e.quantity.is_none() && self.sentence(e.name.first) == self.sentence(span.first)
+        });
+        match waiting {
+            Some(last) => self.entities[last].quantity = like,
+            None => self.like_before = like.map(|q| (q, span)),
+        }
     }
 
     /// The rest of the last thing, as a thing of its own.

@@ -163,7 +163,7 @@ impl<'a> Listener<'a> {
             Meaning::LastSide => self.last_side(span),
             Meaning::Forgot => self.forgot(span),
             Meaning::Structure => self.structure(rule, span),
-            Meaning::If => self.condition = Some(Scope { first: span.first, used: false }),
+            Meaning::If => self.condition_opens(span),
             Meaning::Might => self.might = Some(span.end),
             Meaning::OnlyThen => self.only_then(),
             Meaning::Correct => self.correcting = Some(span.end),
@@ -177,6 +177,23 @@ impl<'a> Listener<'a> {
             Meaning::SameAmount => self.same_amount(span),
             Meaning::Refer(reach) => self.count_pronoun(reach, span),
             Meaning::Rough | Meaning::Total | Meaning::Nothing | Meaning::Noun => {}
+        }
+    }
+
+    /// A condition opens: for what follows, or behind what "we'd" do.
+    fn condition_opens(&mut self, span: Span) {
+        let would = |t: usize| matches!(self.word(t), "'d" | "would" | "could");
+        let behind = self.last().filter(|l| {
+            let work = self.entities[*l].works.last();
+            work.is_some_and(|w| {
+                let same = self.sentence(w.span.first) == self.sentence(span.first);
+                same && w.span.end + 4 >= span.first
+                    && (w.span.first.saturating_sub(4)..w.span.first).any(would)
+            })
+        });
+        match behind {
+            Some(last) => self.entities[last].works.iter_mut().for_each(|w| w.only_if = true),
+            None => self.condition = Some(Scope { first: span.first, used: false }),
         }
     }
 

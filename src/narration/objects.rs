@@ -30,12 +30,23 @@ impl<'a> Listener<'a> {
                 let Some(Meaning::Refer(reach)) = self.meaning(next) else { return false };
                 let targets = if reach == Reach::Rest { self.rest_of_last() } else { self.referred(reach) };
                 let end = next.end;
+                self.count_both(&targets, reach);
                 self.bind(
                     &targets,
                     &WorkSaid { span: said.span.join(Span { first: said.span.first, end }), ..said.clone() },
                 );
                 !targets.is_empty()
             }
+        }
+    }
+
+    /// "comb both of them": there are two of what counts as one.
+    fn count_both(&mut self, targets: &[usize], reach: Reach) {
+        let [target] = targets else { return };
+        if reach == Reach::Both
+            && let Some(q) = self.entities[*target].quantity.as_mut().filter(|q| q.implied)
+        {
+            (q.low, q.high) = (2.into(), 2.into());
         }
     }
 

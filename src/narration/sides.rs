@@ -130,6 +130,12 @@ impl Listener<'_> {
             let said = self.entities[*l].span;
             self.sentence(said.end - 1) == self.sentence(span.first) && span.first <= said.end + 3
         });
+        if firm && !self.places.here.named {
+            if let Some(last) = near {
+                self.entities[last].place = Place { side, named: true, ..self.places.here.clone() };
+            }
+            return self.go(side, span);
+        }
         let Some(last) = near else {
             let stands = span.first > 0 && STANDING.contains(&self.word(span.first - 1));
             if firm && stands {

@@ -16,6 +16,7 @@ impl Listener<'_> {
             return self.todo_on(mention, thing, kind, span);
         }
         if self.only_tells_where(mention, thing) {
+            self.count_by_whole(mention, thing);
             self.passed = mention.end;
             self.passed_many = (thing.plural && thing.item.is_some()).then_some(at);
             return;
@@ -77,6 +78,23 @@ impl Listener<'_> {
             _ => thing.amount.is_some_and(|a| a.unit.is_some()) && thing.determiner != Determiner::Definite,
         };
         !told
+    }
+
+    /// "window wraps on both windows": as many as there are of what they are on.
+    fn count_by_whole(&mut self, mention: &Mention, thing: &Thing) {
+        let Some(last) = self.focus.last().copied() else { return };
+        let e = &self.entities[last];
+        let part = e.item.zip(thing.item).is_some_and(|(part, whole)| self.grammar.belongs_to(part, whole));
+        if !part || e.quantity.is_some_and(|q| !q.implied) || e.span.end + 1 != mention.first {
+            return;
+        }
+        match thing.amount {
+            Some(amount) if amount.unit.is_none() => self.set_amount(last, &amount, false),
+            None if self.says_both(mention) => {
+                self.imply(last, 2, Span { first: mention.first, end: mention.end })
+            }
+            _ => {}
+        }
     }
 
     /// "around the windows and the door": the door only tells where, as the windows do.
@@ -177,6 +195,7 @@ impl Listener<'_> {
                 && (end..mention.first).all(|t| self.lists(t))
                 && mention.first - end <= 4
                 && self.sentence(end.saturating_sub(1)) == self.sentence(mention.first)
+                && !(end == mention.first && self.is(mention.end, self.grammar.classes.be))
                 && !thing
                     .item
                     .zip(self.entities[*l].item)

@@ -141,7 +141,8 @@ impl<'a> Listener<'a> {
 
     /// "same forty six foot": the length is the same, nothing is said of work.
     fn is_measured_behind(&self, end: usize) -> bool {
-        self.mentions_in(end, end + 1).iter().any(|m| matches!(m.kind, Kind::Amount(_)))
+        self.tokens.list.get(end).is_some_and(|t| t.before == Break::None)
+            && self.mentions_in(end, end + 1).iter().any(|m| matches!(m.kind, Kind::Amount(_)))
     }
 
     /// Notes work on each thing.

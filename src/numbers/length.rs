@@ -67,7 +67,8 @@ impl<'a> Speaker<'a> {
 
     /// A number under twelve behind feet is inches, unless it counts or measures something else.
     fn add_inches(&self, found: &mut Measure, item_at: &dyn Fn(usize) -> bool) {
-        if !self.spoken_on(found.end) {
+        let together = self.tokens.list.get(found.end).is_some_and(|t| t.before < Break::Sentence);
+        if !together {
             return;
         }
         let Some(inches) = self.number(found.end).filter(|n| n.value < Exact::from_integer(12)) else {
@@ -80,6 +81,7 @@ impl<'a> Speaker<'a> {
         let end = match unit {
             Some((Some(Unit::Inch), end)) if !self.spoken_on(end) || !item_at(end) => end,
             Some(_) => return,
+            None if !self.spoken_on(found.end) => return,
             None if (item_at(inches.end) && self.spoken_on(inches.end))
                 || (self.counts(inches.end) && !item_at(inches.end + 1)) =>
             {

@@ -12,7 +12,7 @@ pub fn split_word(word: &str, mut out: impl FnMut(&str, usize)) {
             runs(segment, offset, &mut out);
             after_digit = segment.ends_with(|c: char| c.is_ascii_digit());
         } else {
-            if matches!(first, '/' | '$' | '%' | '½' | '¼' | '¾')
+            if matches!(first, '/' | '$' | '%' | '&' | '½' | '¼' | '¾')
                 || (after_digit && matches!(first, '\'' | '"' | '’' | '”' | '′' | '″'))
             {
                 out(segment, offset);
