@@ -11,6 +11,9 @@ use crate::tokens::Break;
 /// How near a hedge stands to its number, in tokens.
 const ROUGH_REACH: usize = 3;
 
+/// No hedge has more tokens.
+const LONGEST_HEDGE: usize = 12;
+
 /// How far behind a thing a number may still tell how much of it there is, in tokens.
 const REACH: usize = 24;
 
@@ -269,7 +272,7 @@ impl Listener<'_> {
 
     /// Whether a hedge stands beside a number.
     pub(super) fn rough_near(&self, first: usize, end: usize) -> bool {
-        self.mentions.iter().any(|m| {
+        self.mentions_in(first.saturating_sub(LONGEST_HEDGE), end + 2).iter().any(|m| {
             self.meaning(m) == Some(Meaning::Rough)
                 && (m.end <= first
                     && m.end + ROUGH_REACH > first

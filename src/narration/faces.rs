@@ -45,7 +45,7 @@ impl Listener<'_> {
 
     /// "it's a thirty six by nine wall".
     fn measured_just_before(&mut self, shape: Shape, place: &Place, span: Span) -> bool {
-        let amount = self.mentions.iter().find_map(|m| match m.kind {
+        let amount = self.mentions_before(span.first).iter().find_map(|m| match m.kind {
             Kind::Amount(a) if a.end == span.first && a.by.is_some() => Some(a),
             _ => None,
         });
@@ -65,7 +65,7 @@ impl Listener<'_> {
                 && m.end + 1 >= span.first
                 && self.sentence(m.first) == self.sentence(span.first)
         };
-        self.mentions.iter().filter(near).find_map(|m| match self.meaning(m) {
+        self.mentions_before(span.first).iter().filter(near).find_map(|m| match self.meaning(m) {
             Some(Meaning::Side(side, _)) => Some(side),
             _ => None,
         })
@@ -118,7 +118,7 @@ impl Listener<'_> {
     }
 
     fn wall_right_behind(&self, end: usize) -> bool {
-        self.mentions.iter().any(|m| m.first == end && matches!(self.meaning(m), Some(Meaning::Face(_))))
+        self.mentions_in(end, end + 1).iter().any(|m| matches!(self.meaning(m), Some(Meaning::Face(_))))
     }
 
     /// The face a length belongs to: the one named last, unless a thing was named since; or the side itself

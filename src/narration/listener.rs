@@ -88,6 +88,9 @@ const BESIDE_REACH: usize = 8;
 const CORRECTING_REACH: usize = 20;
 const MIGHT_REACH: usize = 8;
 
+/// No phrase that matters spans more tokens.
+const LONGEST_PHRASE: usize = 24;
+
 impl<'a> Listener<'a> {
     pub(super) fn new(tokens: &'a Tokens, mentions: &'a [Mention], grammar: &'a Grammar) -> Self {
         let mut sentence = 0;
@@ -226,6 +229,17 @@ impl<'a> Listener<'a> {
     /// Whether a token's word is in a class.
     pub(super) fn is(&self, at: usize, class: crate::grammar::ClassId) -> bool {
         self.tokens.list.get(at).is_some_and(|t| self.grammar.vocabulary.is(t.word, class))
+    }
+
+    /// The mentions that begin from one token on and before another.
+    pub(super) fn mentions_in(&self, from: usize, to: usize) -> &'a [Mention] {
+        let at = |token: usize| self.mentions.partition_point(|m| m.first < token);
+        &self.mentions[at(from)..at(to)]
+    }
+
+    /// The mentions that begin a few tokens before one, as long as any phrase is.
+    pub(super) fn mentions_before(&self, token: usize) -> &'a [Mention] {
+        self.mentions_in(token.saturating_sub(LONGEST_PHRASE), token)
     }
 
     /// The next mention.

@@ -194,8 +194,10 @@ impl Listener<'_> {
 
     /// "the front of the shed".
     fn side_just_named(&self, span: Span) -> Option<Side> {
-        let last =
-            self.mentions.iter().rev().find(|m| m.end <= span.first && matches!(m.kind, Kind::Cue(_)))?;
+        let last = self
+            .mentions_before(span.first)
+            .iter()
+            .rfind(|m| m.end <= span.first && matches!(m.kind, Kind::Cue(_)))?;
         let near = last.end + 2 > span.first;
         match self.meaning(last) {
             Some(Meaning::Side(side, _)) if near => Some(side),

@@ -5,6 +5,9 @@ use crate::grammar::{Meaning, Reach};
 use crate::mentions::{Kind, Mention};
 use crate::numbers::Exact;
 
+/// How many things are in mind at once, at the most.
+const LATELY: usize = 64;
+
 impl Listener<'_> {
     /// The last thing in mind; a thing outside the catalogue only where nothing else is.
     pub(super) fn last(&self) -> Option<usize> {
@@ -30,7 +33,13 @@ impl Listener<'_> {
         let Some(last) = self.last() else { return Vec::new() };
         let group = self.entities[last].group;
         let open = |n: &usize| *n == last || (self.entities[*n].group == group && self.open(*n));
-        (0..self.entities.len()).filter(open).collect()
+        self.lately(last).filter(open).collect()
+    }
+
+    /// The entities of late, and from a known one on.
+    pub(super) fn lately(&self, known: usize) -> std::ops::Range<usize> {
+        let len = self.entities.len();
+        known.min(len.saturating_sub(LATELY))..len
     }
 
     /// Whether a thing waits for work.

@@ -104,7 +104,7 @@ impl Listener<'_> {
                 && m.first <= span.end + 6
         };
         let forgot = |m: &Mention| self.meaning(m) == Some(Meaning::Forgot);
-        self.mentions.iter().filter(near).any(forgot)
+        self.mentions_in(span.first.saturating_sub(6), span.end + 7).iter().filter(near).any(forgot)
     }
 
     /// Whether nothing that a place could be said of stands before it in its clause.
@@ -115,7 +115,7 @@ impl Listener<'_> {
                 && m.end + 4 >= first
                 && self.sentence(m.first) == self.sentence(first)
         };
-        if self.mentions.iter().any(thing) {
+        if self.mentions_before(first).iter().any(thing) {
             return false;
         }
         self.tokens.list[first].before == Break::Sentence

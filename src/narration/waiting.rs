@@ -6,6 +6,9 @@ use crate::draft::{Area, Work};
 use crate::grammar::Meaning;
 use crate::mentions::{Mention, Thing};
 
+/// How far behind a thing work of its own may stand, in tokens.
+const OWN_REACH: usize = 12;
+
 impl Listener<'_> {
     /// A cue that waited for this thing.
     pub(super) fn settle_pending(&mut self, entity: usize, mention: &Mention) {
@@ -37,7 +40,7 @@ impl Listener<'_> {
 
     /// "replace the fascia, the soffit and the gutter": the work goes on to what is listed.
     fn lists_on(&self, end: usize) -> bool {
-        let next = self.mentions.iter().find(|m| m.first >= end);
+        let next = self.mentions_in(end, end + OWN_REACH).first();
         next.is_some_and(|m| {
             matches!(m.kind, crate::mentions::Kind::Thing(_))
                 && (end..m.first).all(|t| self.lists(t))
@@ -56,13 +59,10 @@ impl Listener<'_> {
 
     /// Whether the next thing has work of its own right behind it.
     fn own_work_behind(&self, end: usize) -> bool {
-        let skipped = |m: &&Mention| {
-            m.first >= end && !matches!(self.meaning(m), Some(Meaning::Refer(_) | Meaning::Rough))
-        };
-        let next = self.mentions.iter().find(skipped);
+        let skipped = |m: &&Mention| !matches!(self.meaning(m), Some(Meaning::Refer(_) | Meaning::Rough));
+        let next = self.mentions_in(end, end + OWN_REACH).iter().find(skipped);
         next.is_some_and(|m| {
-            m.first <= end + 11
-                && self.sentence(end - 1) == self.sentence(m.first)
+            self.sentence(end - 1) == self.sentence(m.first)
                 && matches!(
                     self.meaning(m),
                     Some(Meaning::Work(..) | Meaning::Off(_) | Meaning::Clear(_) | Meaning::Leave(_))

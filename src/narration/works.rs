@@ -136,12 +136,12 @@ impl<'a> Listener<'a> {
         let alike = |n: usize| {
             n != last && self.entities[n].group == group && self.entities[n].item == self.entities[last].item
         };
-        self.open(last) && (0..self.entities.len()).any(|n| alike(n) && self.open(n))
+        self.open(last) && self.lately(last).any(|n| alike(n) && self.open(n))
     }
 
     /// "same forty six foot": the length is the same, nothing is said of work.
     fn is_measured_behind(&self, end: usize) -> bool {
-        self.mentions.iter().any(|m| m.first == end && matches!(m.kind, Kind::Amount(_)))
+        self.mentions_in(end, end + 1).iter().any(|m| matches!(m.kind, Kind::Amount(_)))
     }
 
     /// Notes work on each thing.
