@@ -4,7 +4,7 @@ use super::confidence;
 use super::flag::Flag;
 use super::model::{Area, Caution, Cleared, Dimension, Draft, FollowUp, Line, Unit, Why};
 use crate::grammar::{Grammar, Item};
-use crate::narration::{Account, Entity, Evidence, Span, WorkSaid};
+use crate::narration::{Account, Entity, Evidence, Quantity, Span, WorkSaid};
 use crate::numbers::{Exact, decimal};
 use crate::span::Moment;
 use crate::tokens::Tokens;
@@ -120,7 +120,8 @@ impl<'a> Writer<'a> {
 
     fn unit(&self, entity: &Entity, item: Option<&Item>) -> Unit {
         let own = item.map_or(Unit::Each, |i| i.unit);
-        let bare_count = entity.quantity.is_some_and(|q| q.unit.is_none() && !q.implied);
+        let few = |q: &Quantity| q.unit.is_none() && !q.implied && q.high <= Exact::from_integer(MOST_PIECES);
+        let bare_count = entity.quantity.as_ref().is_some_and(few);
         match entity.quantity.and_then(|q| q.unit) {
             Some(unit) => unit,
             None if bare_count && item.is_some_and(|i| !i.counted() && i.takes(Unit::Each)) => Unit::Each,
@@ -251,6 +252,9 @@ impl<'a> Writer<'a> {
 fn is_mark(c: char) -> bool {
     c.is_ascii_punctuation() && c != '"'
 }
+
+/// A bare number up to this counts pieces of what is also measured: "downspouts, two"; a greater one measures.
+const MOST_PIECES: i64 = 8;
 
 /// How far behind a thing what it introduces may stand, in tokens.
 const INTRODUCED: usize = 60;

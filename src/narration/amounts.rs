@@ -89,6 +89,9 @@ impl Listener<'_> {
         let rough = self.rough_near(amount.first, amount.end);
         let e = &self.entities[target];
         let settled_number = e.quantity.filter(|q| !q.implied);
+        if !e.plural && amount.unit.is_none() && self.sums_up(at, amount) {
+            return; // a sum over several lines
+        }
         match settled_number {
             None if self.counts_the_list(target, amount) => {}
             None if amount.unit.is_none() && !self.speaks_of_number(amount) => {}

@@ -21,7 +21,7 @@ mod things;
 mod waiting;
 mod works;
 
-pub use account::{Account, ClearedThing, Entity, Evidence, Face, Place, Span, Todo, WorkSaid};
+pub use account::{Account, ClearedThing, Entity, Evidence, Face, Place, Quantity, Span, Todo, WorkSaid};
 
 use crate::grammar::Grammar;
 use crate::mentions::Mention;

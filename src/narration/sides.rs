@@ -44,12 +44,17 @@ impl Listener<'_> {
 
     /// "the deck's on the back of the house": the thing stands where the narrator goes on to.
     fn take_along(&mut self, side: Side, span: Span) {
+        let spoken_on = self.tokens.list[span.first].before == Break::None;
+        if let Some(todo) = self.todos.last_mut().filter(|t| spoken_on && t.span.end == span.first) {
+            todo.place = Place { side, named: true, ..todo.place.clone() }; // measure the soffit on the rear
+        }
         let Some(last) = self.focus.last().copied() else { return };
         let said = self.entities[last].span;
         let on = span.first == said.end + 2
             && self.is(said.end, self.grammar.classes.be)
             && self.word(said.end + 1) == "on"
-            || span.first == said.end + 1 && self.is(said.end, self.grammar.classes.be);
+            || span.first == said.end + 1 && self.is(said.end, self.grammar.classes.be)
+            || span.first == said.end && self.word(span.first) == "on" && self.slope(span);
         if on && self.open(last) && self.sentence(said.end - 1) == self.sentence(span.first) {
             self.entities[last].place = Place { side, named: true, ..self.entities[last].place.clone() };
         }
