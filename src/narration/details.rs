@@ -40,17 +40,12 @@ impl Listener<'_> {
         let fits = same
             && self.entities[entity].quantity.is_none()
             && self.suits(entity, &loose)
-            && !self.fit_says_none(entity, &loose);
+            && (loose.of_them || loose.unit.is_some());
         if fits {
             let rough = self.rough_near(loose.first, loose.end);
             self.set_amount(entity, &loose, rough);
         }
         fits
-    }
-
-    /// A length that isn't joined to the thing by "of it" is left alone.
-    fn fit_says_none(&self, _entity: usize, loose: &crate::numbers::Amount) -> bool {
-        !loose.of_them && loose.unit.is_none()
     }
 
     fn take_like_before(&mut self, entity: usize) {

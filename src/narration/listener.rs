@@ -76,8 +76,6 @@ pub(super) struct Listener<'a> {
     pub face: Option<(Shape, Place, Span)>,
     /// A length said to be a width or a height, waiting for the other.
     pub one_length: Option<super::faces::OneLength>,
-    /// One past the last token of the last mention.
-    pub heard_to: usize,
     pub groups: usize,
 }
 
@@ -130,7 +128,6 @@ impl<'a> Listener<'a> {
             arrived: (0, 0),
             face: None,
             one_length: None,
-            heard_to: 0,
             groups: 0,
         }
     }
@@ -146,7 +143,6 @@ impl<'a> Listener<'a> {
                 self.cue(at, usize::from(*rule), Span { first: mention.first, end: mention.end })
             }
         }
-        self.heard_to = self.heard_to.max(mention.end);
     }
 
     pub(super) fn cue(&mut self, at: usize, rule: usize, span: Span) {
@@ -161,7 +157,6 @@ impl<'a> Listener<'a> {
             Meaning::AllAround => self.all_around(span),
             Meaning::Roof => self.roof(span),
             Meaning::LastSide => self.last_side(span),
-            Meaning::Forgot => self.forgot(span),
             Meaning::Structure => self.structure(rule, span),
             Meaning::If => self.condition_opens(span),
             Meaning::Might => self.might = Some(span.end),
@@ -176,7 +171,7 @@ impl<'a> Listener<'a> {
             Meaning::Another => self.another_one(span),
             Meaning::SameAmount => self.same_amount(span),
             Meaning::Refer(reach) => self.count_pronoun(reach, span),
-            Meaning::Rough | Meaning::Total | Meaning::Nothing | Meaning::Noun => {}
+            Meaning::Rough | Meaning::Forgot | Meaning::Total | Meaning::Nothing | Meaning::Noun => {}
         }
     }
 

@@ -182,9 +182,4 @@ impl Listener<'_> {
             self.go(side, span);
         }
     }
-
-    /// "forgot" without a side beside it changes nothing.
-    pub(super) fn forgot(&mut self, span: Span) {
-        self.heard_to = self.heard_to.max(span.end);
-    }
 }

@@ -109,7 +109,6 @@ impl<'a> Listener<'a> {
         {
             return;
         }
-        let _ = rule;
         self.work(at, rule, span, Some(work), form);
     }
 
