@@ -1,7 +1,10 @@
 //! Whole narrations, each with the lines a careful estimator would write from it.
 //!
 //! All are invented. `labelled/` holds fourteen as a good recogniser writes them (d01 to d14) and six as raw captions
-//! without punctuation and with misheard words (d15 to d20).
+//! without punctuation and with misheard words (d15 to d20): the rules were written with these at hand, so their scores
+//! show fit. `first-contact/` holds six that were written and labelled apart from the rules. They were first drafted with the
+//! rules as they stood on 25 November 2026, before anything was changed for them: line F1 0.520, 39 of 98 quiet lines wrong,
+//! look recall 0.692. That first figure is the honest one; later ones show fit too.
 
 use super::scoring::Score;
 use eavesdraft::draft;
@@ -73,6 +76,16 @@ fn raw_captions_become_lines_too() {
     reaches(
         &score,
         &Floor { lines: 0.95, silent_errors: 0.01, look_rate: 0.03, look_recall: 0.97, beside: 0.9 },
+    );
+}
+
+/// Far from good: the floor only keeps it from getting worse.
+#[test]
+fn narrations_the_rules_had_not_met_do_not_get_worse() {
+    let score = score(&folder("first-contact"), |_| true);
+    reaches(
+        &score,
+        &Floor { lines: 0.51, silent_errors: 0.4, look_rate: 0.02, look_recall: 0.68, beside: 0.49 },
     );
 }
 
