@@ -2,9 +2,11 @@
 //!
 //! All are invented. `labelled/` holds fourteen as a good recogniser writes them (d01 to d14) and six as raw captions
 //! without punctuation and with misheard words (d15 to d20): the rules were written with these at hand, so their scores
-//! show fit. `first-contact/` holds six that were written and labelled apart from the rules. They were first drafted with the
-//! rules as they stood on 25 November 2026, before anything was changed for them: line F1 0.520, 39 of 98 quiet lines wrong,
-//! look recall 0.692. That first figure is the honest one; later ones show fit too.
+//! show fit. `first-contact/` holds twelve that were written and labelled apart from the rules,
+//! h01 to h06 (h04 and h05 as raw captions) and b01 to b06 (all raw captions, b05 and b06 with misheard words). They were
+//! first drafted with the rules as they stood on 25 November 2026, before anything was changed for them: h: line F1 0.520,
+//! 39 of 98 quiet lines wrong, look recall 0.692; b: line F1 0.427, 48 of 115 quiet lines wrong, look recall 0.489.
+//! Those first figures are the honest ones; later ones show fit too.
 
 use super::scoring::Score;
 use eavesdraft::draft;
@@ -79,13 +81,23 @@ fn raw_captions_become_lines_too() {
     );
 }
 
-/// Far from good: the floor only keeps it from getting worse.
+/// Far from good: these floors only keep it from getting worse.
 #[test]
 fn narrations_the_rules_had_not_met_do_not_get_worse() {
-    let score = score(&folder("first-contact"), |_| true);
+    let met_by_none = score(&folder("first-contact"), |name| name.starts_with('h'));
     reaches(
-        &score,
+        &met_by_none,
         &Floor { lines: 0.51, silent_errors: 0.4, look_rate: 0.02, look_recall: 0.68, beside: 0.49 },
+    );
+}
+
+/// As above.
+#[test]
+fn captions_the_rules_had_not_met_do_not_get_worse() {
+    let met_by_none = score(&folder("first-contact"), |name| name.starts_with('b'));
+    reaches(
+        &met_by_none,
+        &Floor { lines: 0.42, silent_errors: 0.42, look_rate: 0.03, look_recall: 0.48, beside: 0.39 },
     );
 }
 
