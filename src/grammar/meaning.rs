@@ -48,15 +48,6 @@ pub enum Compass {
     West,
 }
 
-/// How firmly a place is set.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Stand {
-    /// The narrator walks or points there: it holds until the next one.
-    Moves,
-    /// Said of the thing at hand, or a move where it opens a sentence: "on the front".
-    Points,
-}
-
 /// What a match of a rule tells.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Meaning {
@@ -72,8 +63,8 @@ pub enum Meaning {
     Leave(Form),
     /// There is none of it.
     Absent(Form),
-    /// The side the narrator stands on or points at.
-    Side(Side, Stand),
+    /// A side of the house.
+    Side(Side),
     /// A compass word for a side.
     Compass(Compass),
     /// All around, or the whole roof: no one side.
@@ -148,8 +139,7 @@ pub(super) const MEANS: &[(&str, &[&str])] = &[
     ("clear", &[]),
     ("leave", &[]),
     ("absent", &[]),
-    ("moves-to", &["front", "right", "rear", "left"]),
-    ("points-at", &["front", "right", "rear", "left"]),
+    ("side", &["front", "right", "rear", "left"]),
     ("compass", &["north", "south", "east", "west"]),
     ("all-around", &[]),
     ("roof", &[]),
@@ -187,8 +177,7 @@ impl Meaning {
     fn with_value(means: &str, value: &str, form: Form) -> Option<Self> {
         Some(match means {
             "work" => Self::Work(word(value)?, form),
-            "moves-to" => Self::Side(word(value)?, Stand::Moves),
-            "points-at" => Self::Side(word(value)?, Stand::Points),
+            "side" => Self::Side(word(value)?),
             "compass" => Self::Compass(word(value)?),
             "refer" => Self::Refer(word(value)?),
             "follow-up" => Self::FollowUp(word(value)?, form),

@@ -17,7 +17,7 @@ mod words;
 pub use check::check;
 pub use error::{Fault, GrammarError};
 pub use item::{Item, Part};
-pub use meaning::{Compass, Form, Meaning, Reach, Stand};
+pub use meaning::{Compass, Form, Meaning, Reach};
 pub use schema::LengthBefore;
 pub use trie::Target;
 pub use vocabulary::{ClassId, UNKNOWN, Vocabulary, WordId};
@@ -151,6 +151,18 @@ classes! {
     every = "every",
     /// new.
     new = "new",
+    /// side, elevation, wall: what follows the name of a side.
+    side_noun = "side-noun",
+    /// on, around, across: what stands before a side.
+    place_word = "place-word",
+    /// house, home, place.
+    building = "building",
+    /// Words that say the narrator goes somewhere.
+    motion = "motion",
+    /// Words that may stand between the opening of a clause and a place.
+    place_lead = "place-lead",
+    /// same, like, as.
+    likening = "likening",
     /// vent, cover, post: behind an item's name they name another thing.
     thing_word = "thing-word",
     /// dent, hail, paint: what is on a thing rather than beside it.

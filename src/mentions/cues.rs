@@ -3,7 +3,7 @@
 use super::{Kind, Mention};
 use crate::grammar::{Grammar, Match, Meaning, Target};
 use crate::numbers::{Amount, Amounts};
-use crate::tokens::Tokens;
+use crate::tokens::{Break, Tokens};
 
 /// The chosen matches, and for each token the match that holds it.
 #[derive(Debug, Default)]
@@ -39,7 +39,7 @@ pub(super) fn cover(tokens: &Tokens, grammar: &Grammar) -> Cover {
     }
     let (items, rules): (Vec<Match>, Vec<Match>) = all.into_iter().partition(is_item);
     let named = choose(items.clone(), tokens.list.len());
-    let whole = rules.into_iter().filter(|r| !cuts(r, &named, grammar));
+    let whole = rules.into_iter().filter(|r| !cuts(r, &named, grammar) && !runs_over(r, tokens, grammar));
     choose(whole.chain(items).collect(), tokens.list.len())
 }
 
@@ -72,6 +72,13 @@ fn cuts(rule: &Match, named: &Cover, grammar: &Grammar) -> bool {
     }
     let said = |t: usize| t >= rule.first && t < rule.first + 64 && rule.said & (1 << (t - rule.first)) != 0;
     rule.tokens().filter_map(|t| named.at(t)).any(|item| !item.tokens().all(said))
+}
+
+/// Whether the name of a side would run over a break: "replace those, back slope too".
+fn runs_over(rule: &Match, tokens: &Tokens, grammar: &Grammar) -> bool {
+    let Target::Rule(place) = rule.target else { return false };
+    matches!(grammar.rules[usize::from(place)].meaning, Meaning::Side(_))
+        && tokens.list[rule.first + 1..rule.end].iter().any(|t| t.before != Break::None)
 }
 
 /// The amounts of a narration, given its phrases.

@@ -3,8 +3,8 @@
 use super::cues::Cover;
 use super::thing::{Determiner, Thing};
 use super::{Kind, Mention, unknown};
-use crate::draft::Unit;
-use crate::grammar::{Classes, Grammar, LengthBefore, Match, Meaning, Stand, Target, WordId};
+use crate::draft::{Side, Unit};
+use crate::grammar::{Classes, Grammar, LengthBefore, Match, Meaning, Target, WordId};
 use crate::numbers::Amount;
 use crate::tokens::{Break, Tokens};
 
@@ -155,11 +155,20 @@ impl Phrases<'_> {
             }
             Target::Rule(rule) => match self.grammar.rules[usize::from(rule)].meaning {
                 Meaning::Refer(_) | Meaning::Rough | Meaning::Noun => false,
-                Meaning::Side(_, Stand::Points) => m.end - m.first > 2,
-                Meaning::Side(..) => m.end - m.first > 1,
+                Meaning::Side(_) => self.side_of_thing(at).is_none(),
                 _ => true,
             },
         })
+    }
+
+    /// "the front gutter": a side told in one word right before the name.
+    fn side_of_thing(&self, at: usize) -> Option<Side> {
+        let held = self.cover.at(at)?;
+        let Target::Rule(rule) = held.target else { return None };
+        let Meaning::Side(side) = self.grammar.rules[usize::from(rule)].meaning else { return None };
+        let last = at + 1 == held.end || self.is(at, self.classes().definite);
+        let one_word = !(held.first..held.end).any(|t| self.is(t, self.classes().side_noun));
+        (last && one_word && self.is(held.end - 1, self.classes().adjective)).then_some(side)
     }
 
     /// "of" joins a name to an amount before it: "forty foot of gutter", "a thirty foot run of gutter".
@@ -293,6 +302,13 @@ impl Phrases<'_> {
             thing.new = true;
         } else if self.is(at, c.material) {
             thing.detail.insert(0, at);
+        } else if let Some(side) = self.side_of_thing(at) {
+            let alone = self.cover.at(at).is_some_and(|m| m.end == m.first + 1);
+            if thing.amount.is_some() || alone && matches!(side, Side::Right | Side::Left) {
+                walk.done = true;
+                return;
+            }
+            thing.side = Some(side);
         } else if !self.leads_to_opener(at) {
             walk.done = true;
             return;

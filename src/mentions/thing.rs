@@ -1,5 +1,6 @@
 //! A thing as it was spoken of: what it is, and what the words around its name say of it.
 
+use crate::draft::Side;
 use crate::grammar::WordId;
 use crate::numbers::Amount;
 
@@ -44,6 +45,8 @@ pub struct Thing {
     pub size: Option<Amount>,
     /// Tokens of material and style words.
     pub detail: Vec<usize>,
+    /// "the front gutter".
+    pub side: Option<Side>,
     /// The preposition right before: it only tells where something else is.
     pub behind: Option<WordId>,
     /// Only the last word of a longer name, or a part of a thing: "that vent", "the wrap".

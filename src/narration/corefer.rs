@@ -15,7 +15,7 @@ const TOTAL_REACH: usize = 4;
 impl Listener<'_> {
     /// The latest entity here that a thing may stand for.
     pub(super) fn known(&self, thing: &Thing) -> Option<usize> {
-        let place = self.places.of(self.area(thing));
+        let place = self.place_of(thing);
         let here =
             |e: &Entity| e.place.structure == place.structure && (e.place.side == place.side || !place.named);
         let mut latest_first = (0..self.entities.len()).rev();

@@ -66,7 +66,7 @@ impl Listener<'_> {
                 && self.sentence(m.first) == self.sentence(span.first)
         };
         self.mentions_before(span.first).iter().filter(near).find_map(|m| match self.meaning(m) {
-            Some(Meaning::Side(side, _)) => Some(side),
+            Some(Meaning::Side(side)) => Some(side),
             _ => None,
         })
     }
@@ -137,7 +137,7 @@ impl Listener<'_> {
         let before = self.mentions[..at].iter().rev().find(structure)?;
         let be = self.is(end, self.grammar.classes.be);
         match self.meaning(before) {
-            Some(Meaning::Side(side, _)) if be && end + 3 >= amount.first && before.end + 4 >= end => {
+            Some(Meaning::Side(side)) if be && end + 3 >= amount.first && before.end + 4 >= end => {
                 let place = Place { side, ..self.places.here.clone() };
                 Some((Shape::Wall, place, Span { first: before.first, end: before.end }))
             }

@@ -152,7 +152,7 @@ impl<'a> Listener<'a> {
             Meaning::Same(form) => self.same(at, rule, span, form),
             Meaning::Clear(form) | Meaning::Leave(form) => self.clear(at, span, form),
             Meaning::Absent(_) => self.absent(),
-            Meaning::Side(side, stand) => self.side(side, stand, span),
+            Meaning::Side(side) => self.side(side, span),
             Meaning::Compass(compass) => self.compass(compass, span),
             Meaning::AllAround => self.all_around(span),
             Meaning::Roof => self.roof(span),

@@ -22,6 +22,8 @@ pub(super) struct Places {
     pub declared: Vec<String>,
     /// Roof things are on no one side.
     pub on_roof: bool,
+    /// The slope that roof things are on.
+    pub slope: Option<Side>,
     /// Only for this sentence: no one side.
     all_around: Option<usize>,
     back: Option<LookBack>,
@@ -47,6 +49,7 @@ impl Places {
             visited: Vec::new(),
             declared: Vec::new(),
             on_roof: false,
+            slope: None,
             all_around: None,
             back: None,
             compass: Vec::new(),
@@ -58,6 +61,7 @@ impl Places {
         self.here.side = side;
         self.here.named = true;
         self.on_roof = false;
+        self.slope = None;
         self.all_around = None;
         self.back = None;
         let step = (self.here.structure.clone(), side);
@@ -74,10 +78,14 @@ impl Places {
         self.back = Some(LookBack { from, opened, entities });
     }
 
+    /// Whether the narrator was on a side already.
+    pub(super) fn visited(&self, side: Side) -> bool {
+        self.visited.iter().any(|(s, v)| *s == self.here.structure && *v == side)
+    }
+
     /// The side where three were visited and one is left.
     pub(super) fn left_over(&self) -> Option<Side> {
-        let seen = |side: &Side| self.visited.iter().any(|(s, v)| *s == self.here.structure && v == side);
-        let mut open = SIDES.iter().filter(|s| !seen(s));
+        let mut open = SIDES.iter().filter(|s| !self.visited(**s));
         open.next().copied().filter(|_| open.next().is_none())
     }
 
@@ -91,6 +99,9 @@ impl Places {
 
     /// The place of a thing that belongs to an area.
     pub(super) fn of(&self, area: Area) -> Place {
+        if let Some(side) = self.slope.filter(|_| area == Area::Roof) {
+            return Place { side, named: true, ..self.here.clone() };
+        }
         let roof = self.on_roof && area == Area::Roof;
         if roof || self.all_around.is_some() {
             return Place { side: Side::None, named: true, ..self.here.clone() };
@@ -138,6 +149,7 @@ impl Listener<'_> {
         let passing = span.end - span.first <= 2 && !self.opens_clause(span.first);
         if !self.ignoring() && !passing && !self.whole_roof(span) {
             self.places.on_roof = true;
+            self.places.slope = None;
         }
     }
 
@@ -200,7 +212,7 @@ impl Listener<'_> {
             .rfind(|m| m.end <= span.first && matches!(m.kind, Kind::Cue(_)))?;
         let near = last.end + 2 > span.first;
         match self.meaning(last) {
-            Some(Meaning::Side(side, _)) if near => Some(side),
+            Some(Meaning::Side(side)) if near => Some(side),
             _ => None,
         }
     }

@@ -2,69 +2,227 @@
 
 use super::account::{Entity, Evidence, Place, Span};
 use super::listener::Listener;
-use super::place::OPENERS;
 use crate::draft::{Shape, Side};
-use crate::grammar::{Compass, Meaning, Stand};
+use crate::grammar::{Compass, Meaning};
 use crate::mentions::{Kind, Mention};
 use crate::tokens::Break;
 
 /// How near a side is named to the compass word it is told with, in tokens.
 const COMPASS_REACH: usize = 12;
 
+/// How many words may stand between the opening of a clause and the place it goes on to, in tokens.
+const LEAD_REACH: usize = 12;
+
+/// A sentence of more tokens than this has no marks to go by: speech written without punctuation.
+const UNMARKED: usize = 40;
+
+/// How far a likening word stands before the side it compares with, in tokens.
+const LIKENING_REACH: usize = 3;
+
 /// How a side came to a thing that was said to be on it.
 const POINTED: &str = "said of the thing";
 
-/// Words before a side that say the narrator is there.
-const STANDING: &[&str] = &["here", "now", "'m", "'re", "are", "up", "over", "me", "out"];
+/// What the words before a side make of it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Lead {
+    /// It opens its clause, or only words that lead to a place stand before it.
+    Opens,
+    /// Words of going or standing lead to it in mid-sentence: "… okay let's walk over to the left".
+    Led,
+    /// Other words stand before it.
+    Behind,
+}
 
 impl Listener<'_> {
     /// A side is named.
-    pub(super) fn side(&mut self, side: Side, stand: Stand, span: Span) {
-        let lesson = self.aside.is_some() && stand == Stand::Points;
-        if lesson || self.beside.is_some() || (span.end == span.first + 1 && !self.stands_apart(span)) {
+    pub(super) fn side(&mut self, side: Side, span: Span) {
+        let lead = self.lead(span.first);
+        let lesson = self.aside.is_some() && lead == Lead::Behind;
+        if std::env::var("TRACE").is_ok() { eprintln!("SIDE {:?} {:?} likened {} names {} ctx: {}", side, lead, self.likened(span), self.names_a_side(span, lead), self.tokens.quote(span.first.saturating_sub(5), (span.end+3).min(self.tokens.list.len()-1)).replace("\n"," ")); }
+        if lesson || self.beside.is_some() || self.likened(span) || !self.names_a_side(span, lead) {
             return;
         }
-        if self.slope(span) {
-            let shape =
-                if self.word(span.end - 1).starts_with("wall") { Shape::Wall } else { Shape::RoofSlope };
-            self.face = Some((shape, Place { side, named: true, ..self.places.here.clone() }, span));
+        if matches!(self.word(span.end - 1), "slope" | "slopes" | "eave" | "eaves") {
+            return self.slope(side, span);
         }
-        let back = span.first > 0
-            && self.word(span.first - 1) == "back"
-            && self.tokens.list[span.first].before == Break::None;
-        if self.looks_back(span) || (back && self.places.here.named) {
+        if self.word(span.end - 1).starts_with("wall") {
+            self.face = Some((Shape::Wall, Place { side, named: true, ..self.places.here.clone() }, span));
+        }
+        if self.is_look_back(side, span) {
+        if std::env::var("TRACE").is_ok() { eprintln!("     LOOKBACK"); }
             return self.places.look_back(side, span.first, self.entities.len());
         }
-        self.take_along(side, span);
-        if stand == Stand::Points && !self.opens_clause(span.first) {
-            return self.point(side, span);
+        if self.take_along(side, span) {
+            return self.go(side, span);
         }
-        self.go(side, span);
+        let _t = self.places.here.side;
+        match lead {
+            Lead::Opens | Lead::Led => self.go(side, span),
+            Lead::Behind => self.point(side, span),
+        }
+        if std::env::var("TRACE").is_ok() { eprintln!("     {:?} -> {:?}", _t, self.places.here.side); }
+    }
+
+    /// What leads to a side.
+    fn lead(&self, first: usize) -> Lead {
+        let c = &self.grammar.classes;
+        let mut moves = false;
+        for at in (first.saturating_sub(LEAD_REACH)..=first).rev() {
+            if at == 0 || self.tokens.list[at].before == Break::Sentence {
+                return Lead::Opens;
+            }
+            let before = at - 1;
+            if !self.is(before, c.place_lead) || self.is_spoken_for(before) {
+                break;
+            }
+            moves |= self.is(before, c.motion)
+                || matches!(self.word(before), "okay" | "now" | "next" | "so" | "then" | "alright" | "here");
+        }
+        let leads = first > 0
+            && self.tokens.list[first].before == Break::None
+            && self.is(first, c.place_word)
+            && matches!(self.word(first - 1), "around" | "over" | "out" | "up")
+            && !self.is_spoken_for(first - 1);
+        if moves || leads { Lead::Led } else { Lead::Behind }
+    }
+
+    /// Whether a token belongs to work, a thing or something else that was said before the place.
+    fn is_spoken_for(&self, token: usize) -> bool {
+        self.mentions_before(token + 1).iter().rev().any(|m| {
+            m.end > token
+                && (m.end > m.first + 1 || !matches!(self.meaning(m), Some(Meaning::Clear(_))))
+                && match self.meaning(m) {
+                    None => true,
+                    Some(meaning) => matches!(
+                        meaning,
+                        Meaning::Work(..)
+                            | Meaning::Off(_)
+                            | Meaning::Same(_)
+                            | Meaning::Clear(_)
+                            | Meaning::Leave(_)
+                            | Meaning::FollowUp(..)
+                    ),
+                }
+        })
+    }
+
+    /// "same as the front": the side is only compared with.
+    fn likened(&self, span: Span) -> bool {
+        let c = &self.grammar.classes;
+        let near = (span.first.saturating_sub(LIKENING_REACH)..span.first).rev();
+        let mut spoken_on = near.take_while(|t| self.tokens.list[t + 1].before == Break::None);
+        let with = |t: usize| self.word(t) == "with";
+        spoken_on.any(|t| self.is(t, c.likening) && (!with(t) || t + 1 == span.first))
+    }
+
+    /// Whether the words name a side at all: "right" and "back" alone mean other things as well.
+    fn names_a_side(&self, span: Span, lead: Lead) -> bool {
+        let c = &self.grammar.classes;
+        if self.break_between(span.first, span.end - 1) != Break::None {
+            return false;
+        }
+        let next = self.tokens.list.get(span.end);
+        let ends = next.is_none_or(|t| t.before != Break::None);
+        let told = (span.first..span.end).any(|t| self.is(t, c.side_noun) || self.is(t, c.building));
+        if told || self.word(span.end) == "of" && !ends {
+            return true;
+        }
+        if span.end == span.first + 1 {
+            let lone = ends && self.tokens.list[span.first].before == Break::Sentence;
+            let opens = span.first > 0
+                && matches!(self.word(span.first - 1), "okay" | "now" | "next" | "to" | "alright")
+                || matches!(self.word(span.end), "now" | "next" | "first");
+            let firm = matches!(self.word(span.first), "front" | "rear");
+            return lone || (lead != Lead::Behind && (opens || firm) && (ends || !self.is_plain(span.end)));
+        }
+        ends || !self.is_plain(span.end)
+    }
+
+    /// Whether a token is a plain word that no rule holds: "the right hinge", "the back bedroom".
+    fn is_plain(&self, token: usize) -> bool {
+        let c = &self.grammar.classes;
+        let open = [
+            c.function,
+            c.be,
+            c.have,
+            c.preposition,
+            c.joins,
+            c.definite,
+            c.indefinite,
+            c.negative,
+            c.every,
+            c.motion,
+            c.place_lead,
+        ];
+        let held = self.mentions_before(token + 1).iter().any(|m| m.end > token);
+        !held
+            && !open.iter().any(|class| self.is(token, *class))
+            && self.tokens.list.get(token).is_some_and(|t| self.grammar.numbers.get(t.word).is_none())
+    }
+
+    /// "oh, and on the front I forgot the mailbox", "back on the left".
+    fn is_look_back(&self, side: Side, span: Span) -> bool {
+        let back = span.first > 0
+            && self.word(span.first - 1) == "back"
+            && self.tokens.list[span.first].before == Break::None
+            && !(span.first > 1 && self.is(span.first - 2, self.grammar.classes.motion));
+        let elsewhere = self.places.here.named && self.places.here.side != side;
+        let c = &self.grammar.classes;
+        let placed = self.is(span.first, c.place_word) || (span.first..span.end).any(|t| self.is(t, c.side_noun));
+        let alone = self.stands_alone_as_sentence(span);
+        placed && self.looks_back(span) || (back && elsewhere && !alone && self.places.visited(side) && self.word(span.end) != "here")
+    }
+
+    /// "Back to the front.": nothing else is said in the sentence.
+    fn stands_alone_as_sentence(&self, span: Span) -> bool {
+        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before == Break::Sentence);
+        ends && self.lead(span.first) == Lead::Opens
     }
 
     /// "the deck's on the back of the house": the thing stands where the narrator goes on to.
-    fn take_along(&mut self, side: Side, span: Span) {
+    fn take_along(&mut self, side: Side, span: Span) -> bool {
         let spoken_on = self.tokens.list[span.first].before == Break::None;
         if let Some(todo) = self.todos.last_mut().filter(|t| spoken_on && t.span.end == span.first) {
             todo.place = Place { side, named: true, ..todo.place.clone() }; // measure the soffit on the rear
         }
-        let Some(last) = self.focus.last().copied() else { return };
+        let Some(last) = self.focus.last().copied() else { return false };
         let said = self.entities[last].span;
-        let on = span.first == said.end + 2
-            && self.is(said.end, self.grammar.classes.be)
-            && self.word(said.end + 1) == "on"
-            || span.first == said.end + 1 && self.is(said.end, self.grammar.classes.be)
-            || span.first == said.end && self.word(span.first) == "on" && self.slope(span);
-        if on && self.open(last) && self.sentence(said.end - 1) == self.sentence(span.first) {
+        let on = spoken_on && span.first == said.end + 1 && self.is(said.end, self.grammar.classes.be);
+        let taken = on && self.open(last) && self.sentence(said.end - 1) == self.sentence(span.first);
+        if taken {
             self.entities[last].place = Place { side, named: true, ..self.entities[last].place.clone() };
         }
+        taken
+    }
+
+    /// "the front slope": the side of roof things, and a face to measure. The narrator stays where he is.
+    fn slope(&mut self, side: Side, span: Span) {
+        let place = Place { side, named: true, ..self.places.here.clone() };
+        self.face = Some((Shape::RoofSlope, place.clone(), span));
+        let behind = self.lead(span.first) == Lead::Behind;
+        let goes_on = self.unmarked(span.first) && self.brings_up(span);
+        let near = self.just_named(span).filter(|l| {
+            behind && self.is(span.first, self.grammar.classes.place_word) && (self.open(*l) || !goes_on)
+        });
+        match near {
+            Some(last) => self.entities[last].place = place,
+            None => self.places.slope = Some(side),
+        }
+    }
+
+    /// The thing spoken of right before a place, in the same sentence.
+    fn just_named(&self, span: Span) -> Option<usize> {
+        self.focus.last().copied().filter(|l| {
+            let said = self.entities[*l].span;
+            self.sentence(said.end - 1) == self.sentence(span.first) && span.first <= said.end + 3
+        })
     }
 
     /// "the east wall": a side, once it was told which; else it waits for the side to be named.
     pub(super) fn compass(&mut self, compass: Compass, span: Span) {
         let told = self.places.compass.iter().find(|c| c.0 == compass).map(|c| c.1);
         match told {
-            Some(side) => self.side(side, Stand::Moves, span),
+            Some(side) => self.side(side, span),
             None if self.arrived.1 + COMPASS_REACH >= span.first
                 && self.sentence(self.arrived.1.saturating_sub(1)) == self.sentence(span.first) =>
             {
@@ -90,17 +248,6 @@ impl Listener<'_> {
         self.run = self.entities.len();
     }
 
-    /// A side in one word is one only where it is said on its own: "Rear. Patio door, okay."
-    fn stands_apart(&self, span: Span) -> bool {
-        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
-        ends && self.tokens.list[span.first].before == Break::Sentence
-    }
-
-    /// "front slope" names a face too.
-    pub(super) fn slope(&self, span: Span) -> bool {
-        (span.first..span.end).any(|t| matches!(self.word(t), "slope" | "slopes" | "wall"))
-    }
-
     /// Whether "forgot" or the like stands beside the side.
     fn looks_back(&self, span: Span) -> bool {
         let near = |m: &&Mention| {
@@ -114,49 +261,74 @@ impl Listener<'_> {
 
     /// Whether nothing that a place could be said of stands before it in its clause.
     pub(super) fn opens_clause(&self, first: usize) -> bool {
-        let thing = |m: &Mention| {
-            matches!(m.kind, Kind::Thing(_))
-                && m.end <= first
-                && m.end + 4 >= first
-                && self.sentence(m.first) == self.sentence(first)
-        };
-        if self.mentions_before(first).iter().any(thing) {
-            return false;
-        }
-        self.tokens.list[first].before == Break::Sentence
-            || first == 0
-            || OPENERS.contains(&self.word(first - 1))
+        self.lead(first) != Lead::Behind
     }
 
-    /// "gutter, forty foot on the front": the side of the thing just named.
+    /// Whether the words around are written without marks, so that a sentence tells nothing.
+    fn unmarked(&self, token: usize) -> bool {
+        let opened = (token.saturating_sub(UNMARKED)..=token)
+            .any(|t| self.tokens.list.get(t).is_some_and(|t| t.before == Break::Sentence));
+        let closed = (token + 1..token + UNMARKED)
+            .any(|t| self.tokens.list.get(t).is_none_or(|t| t.before == Break::Sentence));
+        !opened || !closed
+    }
+
+    /// A side named in mid-clause: of the thing just named ("gutter, forty foot on the front"), or a move.
     fn point(&mut self, side: Side, span: Span) {
-        let firm = matches!(self.word(span.first), "on" | "across" | "along" | "over" | "in");
-        let near = self.focus.last().copied().filter(|l| {
-            let said = self.entities[*l].span;
-            self.sentence(said.end - 1) == self.sentence(span.first) && span.first <= said.end + 3
-        });
-        if firm && !self.places.here.named {
+        let c = &self.grammar.classes;
+        let prefixed = self.is(span.first, c.place_word);
+        let told = (span.first..span.end).any(|t| self.is(t, c.side_noun) || self.is(t, c.building));
+        let new = !self.places.visited(side);
+        let near = self.just_named(span);
+        if !prefixed {
+            let apart = self.tokens.list[span.first].before != Break::None
+                && self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
+            let goes = told && (new || apart || self.brings_up(span))
+                || new && (self.is(span.end, c.be) || self.is(span.end, c.have));
+            if goes {
+                self.go(side, span);
+            }
+            return;
+        }
+        if !self.places.here.named {
             if let Some(last) = near {
                 self.entities[last].place = Place { side, named: true, ..self.places.here.clone() };
+                self.go(side, span);
             }
-            return self.go(side, span);
+            return;
         }
-        let Some(last) = near else {
-            let stands = span.first > 0 && STANDING.contains(&self.word(span.first - 1));
-            if firm && stands {
+        let unmarked = self.unmarked(span.first);
+        let goes_on = unmarked && self.brings_up(span);
+        let Some(last) = near.filter(|l| self.open(*l) || !goes_on) else {
+            if unmarked || self.brings_up(span) {
                 self.go(side, span);
             }
             return;
         };
-        if firm && self.named_there_before(last, side) {
+        if self.named_there_before(last, side) {
             return;
         }
         let entity = &mut self.entities[last];
         let pointed = entity.evidence.iter().any(|e| e.rule == POINTED);
-        if firm && entity.works.is_empty() && !pointed {
+        if !pointed {
             entity.place = Place { side, named: true, ..entity.place.clone() };
             entity.evidence.push(Evidence { field: "side", rule: POINTED.into(), span });
         }
+    }
+
+    /// Whether what follows brings up something new: "there's", "we've got", "two lights".
+    fn brings_up(&self, span: Span) -> bool {
+        let c = &self.grammar.classes;
+        let of = self.word(span.end) == "of";
+        let from = span.end + if of { 2 + usize::from(self.is(span.end + 1, c.definite)) } else { 0 };
+        if self.break_between(span.end - 1, from) != Break::None {
+            return false;
+        }
+        let fresh = |m: &Mention| m.first <= from + 1 && !matches!(m.kind, Kind::Cue(_));
+        self.is(from, c.have)
+            || self.mentions_in(from, from + 2).iter().any(fresh)
+            || self.unmarked(span.first)
+                && matches!(self.word(from), "okay" | "i" | "we" | "there" | "and" | "so" | "now")
     }
 
     /// "and again, that picture window on the front": named on that side before; the same one is meant.

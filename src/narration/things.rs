@@ -8,6 +8,7 @@ use crate::mentions::{Determiner, Mention, Thing};
 impl Listener<'_> {
     /// A thing is named.
     pub(super) fn thing(&mut self, at: usize, mention: &Mention, thing: &Thing) {
+        self.arrive_by_name(mention, thing);
         if self.ignoring() || thing.determiner == Determiner::Negative && !self.is_pending_clear() {
             return self.skip_negative(mention, thing);
         }
@@ -52,13 +53,32 @@ impl Listener<'_> {
         let known = if thing.short { self.short_known(mention, thing) } else { self.known(thing) };
         let place = known.map(|e| self.entities[e].place.clone());
         let item = known.map_or(thing.item, |e| self.entities[e].item);
-        let place = place.or_else(|| Some(self.places.of(self.area(thing))));
+        let place = place.or_else(|| Some(self.place_of(thing)));
         self.todo(kind, item, place, span.join(Span { first: mention.first, end: mention.end }));
     }
 
     /// The area a thing belongs to.
     pub(super) fn area(&self, thing: &Thing) -> Area {
         thing.item.map_or(Area::Wall, |i| self.grammar.items[usize::from(i)].area)
+    }
+
+    /// Where a thing stands: on the side told with its name, else where the narrator is.
+    pub(super) fn place_of(&self, thing: &Thing) -> super::account::Place {
+        let place = self.places.of(self.area(thing));
+        match thing.side {
+            Some(side) => super::account::Place { side, named: true, ..place },
+            None => place,
+        }
+    }
+
+    /// "front gutter, forty foot" where no side was named yet, or this one not yet: the narrator is there.
+    fn arrive_by_name(&mut self, mention: &Mention, thing: &Thing) {
+        let Some(side) = thing.side else { return };
+        let opens = thing.determiner == Determiner::Bare && self.opens_clause(mention.first);
+        let new = !self.places.here.named || (opens && !self.places.visited(side));
+        if new && !self.ignoring() && thing.behind.is_none() {
+            self.go(side, Span { first: mention.first, end: mention.first + 1 });
+        }
     }
 
     /// "the light above the door" is not about the door.
@@ -137,8 +157,14 @@ impl Listener<'_> {
         self.swap_corrected(mention, thing);
         let span = Span { first: mention.first, end: mention.end };
         let group = self.group_for(mention, thing);
-        let place = self.places.of(self.area(thing));
-        let side = if place.named { "where the narrator stands" } else { "none named yet" };
+        let place = self.place_of(thing);
+        let side = if thing.side.is_some() {
+            "said of the thing"
+        } else if place.named { 
+            "where the narrator stands"
+        } else {
+            "none named yet"
+        };
         let evidence = vec![
             Evidence {
                 field: "item",
