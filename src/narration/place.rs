@@ -27,6 +27,8 @@ pub(super) struct Places {
     /// Only for this sentence: no one side.
     all_around: Option<usize>,
     back: Option<LookBack>,
+    /// Where the narrator left the house for another structure: what stands in the yard is there.
+    yard: Place,
     /// Which side the narrator said a compass word is.
     pub compass: Vec<(Compass, Side)>,
     /// A compass word whose side is not told yet, and its token.
@@ -45,6 +47,7 @@ impl Places {
     pub(super) fn new() -> Self {
         let here = Place { structure: HOUSE.into(), side: Side::None, named: false };
         Self {
+            yard: here.clone(),
             here,
             visited: Vec::new(),
             declared: Vec::new(),
@@ -89,9 +92,13 @@ impl Places {
         open.next().copied().filter(|_| open.next().is_none())
     }
 
-    fn enter(&mut self, structure: &str) {
+    pub(super) fn enter(&mut self, structure: &str) {
         if self.here.structure != structure {
-            self.here = Place { structure: structure.into(), side: Side::None, named: true };
+            if self.here.structure == HOUSE {
+                self.yard = self.here.clone();
+            }
+            let named = structure != HOUSE;
+            self.here = Place { structure: structure.into(), side: Side::None, named };
             self.on_roof = false;
             self.back = None;
         }
@@ -99,6 +106,9 @@ impl Places {
 
     /// The place of a thing that belongs to an area.
     pub(super) fn of(&self, area: Area) -> Place {
+        if area == Area::Grounds && self.here.structure != HOUSE {
+            return self.yard.clone();
+        }
         if let Some(side) = self.slope.filter(|_| area == Area::Roof) {
             return Place { side, named: true, ..self.here.clone() };
         }
@@ -175,7 +185,7 @@ impl Listener<'_> {
         if !known && !plain_garage && name != HOUSE {
             self.places.declared.push(name.clone());
         }
-        if (!plain_garage || known) && self.enters(span) {
+        if (!plain_garage || known) && self.enters(&name, span) {
             let side = self.side_just_named(span);
             self.places.enter(&name);
             if let Some(side) = side {
@@ -193,15 +203,13 @@ impl Listener<'_> {
     }
 
     /// Whether the narrator goes to the structure rather than past it.
-    fn enters(&self, span: Span) -> bool {
+    fn enters(&self, name: &str, span: Span) -> bool {
         let before = |n: usize| span.first.checked_sub(n).map_or("", |t| self.word(t));
-        let opens = self.tokens.list[span.first].before == Break::Sentence
-            || (OPENERS.contains(&before(1))
-                && self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None));
-        opens
-            || GOING.contains(&before(1))
-            || DOING.contains(&before(2))
-            || self.side_just_named(span).is_some()
+        let led = self.opens_clause(span.first);
+        if name == HOUSE {
+            return led || span.end > span.first + 2;
+        }
+        led || GOING.contains(&before(1)) || DOING.contains(&before(2)) || self.side_just_named(span).is_some()
     }
 
     /// "the front of the shed".
@@ -217,10 +225,6 @@ impl Listener<'_> {
         }
     }
 }
-
-/// Words that open a clause before a place.
-pub(super) const OPENERS: &[&str] =
-    &["and", "now", "okay", "so", "then", "but", "well", "oh", "also", "alright", "right"];
 
 /// Words before a structure that say the narrator goes there or speaks of what is on it.
 const GOING: &[&str] = &["to", "on", "into", "now", "at", "doing", "do"];

@@ -42,6 +42,9 @@ impl Listener<'_> {
         if lesson || self.beside.is_some() || self.likened(span) || !self.names_a_side(span, lead) {
             return;
         }
+        if (span.first..span.end).any(|t| matches!(self.word(t), "house" | "home")) {
+            self.places.enter(crate::draft::HOUSE);
+        }
         if matches!(self.word(span.end - 1), "slope" | "slopes" | "eave" | "eaves") {
             return self.slope(side, span);
         }
