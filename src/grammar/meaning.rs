@@ -93,6 +93,8 @@ pub enum Meaning {
     Refer(Reach),
     /// A running total over things already named.
     Total,
+    /// What follows says over again what was said before.
+    Recap,
     /// Something still to do.
     FollowUp(FollowUpKind, Form),
     /// Talk that is not about this house: teaching, other people, the past.
@@ -154,6 +156,7 @@ pub(super) const MEANS: &[(&str, &[&str])] = &[
     ("rough", &[]),
     ("refer", &["one", "many", "both", "all", "rest"]),
     ("total", &[]),
+    ("recap", &[]),
     ("follow-up", &["photo", "measure", "check"]),
     ("aside", &[]),
     ("beside", &[]),
@@ -205,6 +208,7 @@ impl Meaning {
             "scratch" => Self::Scratch,
             "rough" => Self::Rough,
             "total" => Self::Total,
+            "recap" => Self::Recap,
             "aside" => Self::Aside,
             "beside" => Self::Beside,
             "except" => Self::Except,

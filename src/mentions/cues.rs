@@ -74,10 +74,12 @@ fn cuts(rule: &Match, named: &Cover, grammar: &Grammar) -> bool {
     rule.tokens().filter_map(|t| named.at(t)).any(|item| !item.tokens().all(said))
 }
 
-/// Whether the name of a side would run over a break: "replace those, back slope too".
+/// Whether a rule that needs its words in one breath would run over a break: "replace those, back slope too",
+/// "no, scratch that".
 fn runs_over(rule: &Match, tokens: &Tokens, grammar: &Grammar) -> bool {
     let Target::Rule(place) = rule.target else { return false };
-    matches!(grammar.rules[usize::from(place)].meaning, Meaning::Side(_))
+    let meaning = grammar.rules[usize::from(place)].meaning;
+    matches!(meaning, Meaning::Side(_) | Meaning::Clear(_) | Meaning::Leave(_))
         && tokens.list[rule.first + 1..rule.end].iter().any(|t| t.before != Break::None)
 }
 

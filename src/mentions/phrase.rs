@@ -262,7 +262,8 @@ impl Phrases<'_> {
         } else if self.is(at, c.every) {
             thing.every = true;
         } else if let Some(determiner) = self.determiner(at) {
-            if thing.determiner != Determiner::Bare || self.belongs_before(thing, at) {
+            let pronoun = !thing.plural && matches!(self.text(at), "those" | "these" | "them");
+            if thing.determiner != Determiner::Bare || pronoun || self.belongs_before(thing, at) {
                 walk.done = true;
                 return true;
             }

@@ -20,7 +20,7 @@ const REACH: usize = 24;
 impl Listener<'_> {
     /// A number that clings to no name is said.
     pub(super) fn amount(&mut self, at: usize, amount: &Amount) {
-        if self.ignoring() || self.face_length(at, amount) {
+        if self.ignoring() || self.recap.is_some_and(|r| r.used) || self.face_length(at, amount) {
             return;
         }
         if self.belongs_behind(at, amount) {
@@ -62,6 +62,12 @@ impl Listener<'_> {
     }
 
     fn place_amount(&mut self, at: usize, target: usize, amount: &Amount) {
+        if amount.unit.is_none() && !amount.of_them && self.counts_another(amount.end) {
+            return;
+        }
+        if self.is_on_another_side(target, amount) {
+            return self.more_of(target, amount);
+        }
         let e = &self.entities[target];
         if self.another_amount(amount) && e.quantity.is_some_and(|q| !q.implied) {
             return self.more_of(target, amount);
@@ -86,6 +92,9 @@ impl Listener<'_> {
     }
 
     fn fit_quantity(&mut self, at: usize, target: usize, amount: &Amount) {
+        if self.sums_parts(target, amount) {
+            return;
+        }
         let rough = self.rough_near(amount.first, amount.end);
         let e = &self.entities[target];
         let settled_number = e.quantity.filter(|q| !q.implied);
@@ -106,11 +115,44 @@ impl Listener<'_> {
                 self.entities[target].subset = Some(amount.value())
             }
             Some(_) if self.sums_up(at, amount) => self.sum_amount(target, amount, rough),
-            Some(_) if amount.unit.is_some() && !amount.of_them && self.adds(e, amount) => {
+            Some(_)
+                if (amount.unit.is_some() || self.lists_lengths(e, amount))
+                    && !amount.of_them
+                    && self.adds(e, amount) =>
+            {
                 self.more_of(target, amount)
             }
             Some(_) => {}
         }
+    }
+
+    /// "five items": a number of something else.
+    fn counts_another(&self, end: usize) -> bool {
+        let c = &self.grammar.classes;
+        let of_it = matches!(self.word(end + 1), "ones" | "one" | "of") || self.is(end, c.adjective);
+        self.tokens.list.get(end).is_some_and(|t| t.before == Break::None) && self.is_plain(end) && !of_it
+    }
+
+    /// "five on the rear slope, one on the front slope": the second number is of what is on another side.
+    fn is_on_another_side(&self, target: usize, amount: &Amount) -> bool {
+        let e = &self.entities[target];
+        let counted = amount.unit.is_none() && e.quantity.is_some_and(|q| !q.implied) && self.open(target);
+        counted
+            && !self.corrects_amount(target, amount)
+            && self.mentions_in(amount.end, amount.end + 1).iter().any(|m| {
+                matches!(self.meaning(m), Some(Meaning::Side(side)) if side != e.place.side)
+                    && self.is(m.first, self.grammar.classes.place_word)
+            })
+    }
+
+    /// "one square low, one and a half up high": a further length in the same unit.
+    pub(super) fn lists_lengths(&self, e: &Entity, amount: &Amount) -> bool {
+        let measured = e.item.is_some_and(|i| !self.grammar.items[usize::from(i)].counted());
+        let known = e.quantity.is_some_and(|q| !q.implied && q.unit.is_some());
+        let listed = self.tokens.list[amount.first].before == Break::Comma
+            || amount.first > 0 && matches!(self.word(amount.first - 1), "and" | "plus");
+        measured && known && listed && amount.unit.is_none()
+            && self.sentence(e.span.end - 1) == self.sentence(amount.first)
     }
 
     /// "fence, six foot, sixty feet of it": the first length was the height.
@@ -199,39 +241,6 @@ impl Listener<'_> {
 
     pub(super) fn area_of(&self, entity: &Entity) -> crate::draft::Area {
         entity.item.map_or(crate::draft::Area::Wall, |i| self.grammar.items[usize::from(i)].area)
-    }
-
-    /// Whether the narrator corrects the number of a thing.
-    fn corrects_amount(&self, target: usize, amount: &Amount) -> bool {
-        let e = &self.entities[target];
-        self.correcting.is_some() || self.takes_back(e.span.end.min(amount.first), amount.first)
-    }
-
-    /// A sum of what was said before takes its place without any doubt.
-    fn sum_amount(&mut self, target: usize, amount: &Amount, rough: bool) {
-        let taken_back = self.takes_back(self.entities[target].span.end.min(amount.first), amount.first);
-        self.entities[target].quantity = None;
-        self.set_amount(target, amount, rough);
-        if taken_back {
-            self.entities[target].flags.insert(Flag::ChangedMind);
-        }
-    }
-
-    fn correct_amount(&mut self, target: usize, amount: &Amount, rough: bool) {
-        self.correcting = None;
-        self.entities[target].quantity = None;
-        self.set_amount(target, amount, rough);
-        self.entities[target].scratched = false;
-        self.entities[target].flags.insert(Flag::ChangedMind);
-    }
-
-    /// "so that's forty in all".
-    fn sums_up(&self, at: usize, amount: &Amount) -> bool {
-        let total = |m: &crate::mentions::Mention| {
-            self.meaning(m) == Some(Meaning::Total) && m.first <= amount.end + 3 && m.end + 4 >= amount.first
-        };
-        let near = at.saturating_sub(2)..(at + 3).min(self.mentions.len());
-        self.mentions[near].iter().any(total)
     }
 
     /// Sets how much of a thing there is.

@@ -1,4 +1,4 @@
-//! What was looked at and needs nothing, what is to be left alone, and what is taken back.
+//! What was looked at and needs nothing, what is to be left alone, and what isn't there.
 
 use super::account::{Evidence, Span};
 use super::listener::{Listener, Pending};
@@ -64,20 +64,6 @@ impl Listener<'_> {
         self.just_cleared = (targets, span.end);
     }
 
-    /// "Replace the, hmm. No.": work that was begun and not meant.
-    fn takes_work_back(&mut self, span: Span) -> bool {
-        let alone = self.tokens.list[span.first].before == Break::Sentence
-            && self.tokens.list.get(span.end).is_none_or(|t| t.before == Break::Sentence);
-        let Some(last) = self.last().filter(|_| alone) else { return false };
-        let entity = &mut self.entities[last];
-        let fresh = entity.works.last().is_some_and(|w| w.span.end + 3 >= span.first);
-        if fresh {
-            entity.works.pop();
-            entity.flags.insert(Flag::ChangedMind);
-        }
-        fresh
-    }
-
     /// "Patio door, okay.": a verdict in one word stands between marks, right behind the thing.
     fn stands_as_verdict(&self, span: Span) -> bool {
         let cut = self.tokens.list[span.first].before == Break::Comma;
@@ -134,16 +120,6 @@ impl Listener<'_> {
         let Some(last) = self.last() else { return };
         if self.open(last) && self.entities[last].quantity.is_none_or(|q| q.implied) {
             self.entities[last].scratched = true;
-        }
-    }
-
-    /// "scratch that".
-    pub(super) fn scratch(&mut self, span: Span) {
-        self.correcting = Some(span.end);
-        if let Some(last) = self.last() {
-            let entity = &mut self.entities[last];
-            entity.scratched = true;
-            entity.flags.insert(Flag::ChangedMind);
         }
     }
 

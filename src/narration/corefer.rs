@@ -4,13 +4,9 @@
 use super::account::{Entity, Span};
 use super::listener::Listener;
 use crate::draft::Flag;
-use crate::grammar::Meaning;
 use crate::mentions::{Determiner, Mention, Thing};
-use crate::numbers::{Amount, Exact};
+use crate::numbers::Amount;
 use crate::tokens::Break;
-
-/// How near a total stands to its cue, in tokens: "so that's two".
-const TOTAL_REACH: usize = 4;
 
 impl Listener<'_> {
     /// The latest entity here that a thing may stand for.
@@ -86,17 +82,18 @@ impl Listener<'_> {
         Some(self.same_as(mention, &named).unwrap_or_else(|| self.bring_up(mention, &named)))
     }
 
+    /// Whether the last word of an entity's name is the one said.
+    pub(super) fn named_so(&self, entity: usize, thing: &Thing) -> bool {
+        let word = self.grammar.singular(thing.head);
+        let last = self.tokens.list[self.entities[entity].name.end - 1].word;
+        last == thing.head || self.grammar.singular(last) == word || self.ends_in(entity, word)
+    }
+
     /// The thing named last whose name ends in this word.
     pub(super) fn short_known(&self, mention: &Mention, thing: &Thing) -> Option<usize> {
-        let word = self.grammar.singular(thing.head);
         let recent =
             |n: &usize| self.entities[*n].span.end + 40 >= mention.first && !self.entities[*n].scratched;
-        let ends = |n: &usize| {
-            let name = self.entities[*n].name;
-            let last = self.tokens.list[name.end - 1].word;
-            last == thing.head || self.grammar.singular(last) == word || self.ends_in(*n, word)
-        };
-        self.focus.iter().rev().copied().filter(recent).find(ends)
+        self.focus.iter().rev().copied().filter(recent).find(|n| self.named_so(*n, thing))
     }
 
     /// Whether one of the item's names ends in the word.
@@ -215,49 +212,6 @@ impl Listener<'_> {
             (false, _) if definite && amount.value() < known.low => Verdict::Same,
             _ => Verdict::Another,
         }
-    }
-
-    /// Whether a number sums up what was pointed out one by one: "a light here and a light there, so two lights".
-    pub(super) fn totals(&self, at: usize, mention: &Mention, thing: &Thing) -> bool {
-        let Some(amount) = thing.amount.filter(|a| a.low == a.high && a.low.is_integer()) else {
-            return false;
-        };
-        let parts = self.parts_of_total(thing);
-        if parts.is_empty() || thing.more || !self.counted(thing) {
-            return false;
-        }
-        let cue = self.mentions[..at]
-            .iter()
-            .rev()
-            .take(3)
-            .any(|m| self.meaning(m) == Some(Meaning::Total) && m.end + TOTAL_REACH >= mention.first);
-        let sum: Exact = parts.iter().filter_map(|p| self.entities[*p].quantity).map(|q| q.low).sum();
-        cue || (parts.len() > 1 && sum == amount.low)
-    }
-
-    /// The open mentions of the thing in this run.
-    fn parts_of_total(&self, thing: &Thing) -> Vec<usize> {
-        (self.run..self.entities.len())
-            .filter(|n| self.open(*n) && self.entities[*n].item == thing.item)
-            .collect()
-    }
-
-    /// Joins the parts of a total into the first of them.
-    pub(super) fn merge_total(&mut self, thing: &Thing) -> Option<usize> {
-        let parts = self.parts_of_total(thing);
-        let first = *parts.first()?;
-        let end = self.entities[*parts.last()?].span.end;
-        for part in &parts[1..] {
-            self.entities[*part].scratched = true;
-            self.focus.retain(|f| f != part);
-        }
-        let e = &mut self.entities[first];
-        e.span = e.span.join(Span { first: e.span.first, end });
-        let grown = thing.amount.is_some_and(|a| e.quantity.is_none_or(|q| q.low <= a.low));
-        if grown || parts.len() > 1 {
-            e.quantity = None;
-        }
-        Some(first)
     }
 }
 

@@ -19,6 +19,7 @@ impl Listener<'_> {
     pub(super) fn more_of(&mut self, target: usize, amount: &Amount) {
         let span = Span { first: amount.first, end: amount.end };
         let known = &self.entities[target];
+        let unit = known.quantity.and_then(|q| q.unit);
         let new = Entity {
             span,
             place: self.places.of(self.area_of(known)),
@@ -33,7 +34,7 @@ impl Listener<'_> {
         self.entities.push(new);
         let new = self.entities.len() - 1;
         let rough = self.rough_near(amount.first, amount.end);
-        self.set_amount(new, amount, rough);
+        self.set_amount(new, &Amount { unit: amount.unit.or(unit), ..*amount }, rough);
         self.focus.push(new);
     }
 

@@ -12,6 +12,7 @@ use crate::tokens::{Break, Tokens};
 pub(super) enum Pending {
     Work { work: Work, rule: usize, span: Span },
     Clear { span: Span },
+    Scratch { span: Span },
     Todo { kind: FollowUpKind, span: Span },
 }
 
@@ -52,6 +53,8 @@ pub(super) struct Listener<'a> {
     pub beside: Option<Scope>,
     /// "no, make that".
     pub correcting: Option<usize>,
+    /// "totals again for the office".
+    pub recap: Option<Scope>,
     /// "except".
     pub except: Option<usize>,
     /// The last thing said not to be there, in case it was only cleared: "no shingles, they're okay".
@@ -85,6 +88,7 @@ const ASIDE_REACH: usize = 14;
 const BESIDE_REACH: usize = 8;
 const CORRECTING_REACH: usize = 20;
 const MIGHT_REACH: usize = 8;
+const RECAP_REACH: usize = 60;
 
 /// No phrase that matters spans more tokens.
 const LONGEST_PHRASE: usize = 24;
@@ -116,6 +120,7 @@ impl<'a> Listener<'a> {
             aside: None,
             beside: None,
             correcting: None,
+            recap: None,
             except: None,
             negated: None,
             passed: 0,
@@ -161,8 +166,9 @@ impl<'a> Listener<'a> {
             Meaning::If => self.condition_opens(span),
             Meaning::Might => self.might = Some(span.end),
             Meaning::OnlyThen => self.only_then(),
-            Meaning::Correct => self.correcting = Some(span.end),
-            Meaning::Scratch => self.scratch(span),
+            Meaning::Correct => self.correct(span),
+            Meaning::Recap => self.recap = Some(Scope { first: span.first, used: false }),
+            Meaning::Scratch => self.scratch(at, span),
             Meaning::FollowUp(kind, form) => self.follow_up(at, kind, span, form),
             Meaning::Aside => self.aside = Some(Scope { first: span.first, used: false }),
             Meaning::Beside => self.beside = Some(Scope { first: span.first, used: false }),
@@ -205,6 +211,9 @@ impl<'a> Listener<'a> {
             self.break_between(b.first, here) < Break::Comma
                 && !far(*b, BESIDE_REACH)
                 && !self.resumes(b.first, here)
+        });
+        self.recap = self.recap.filter(|r| {
+            self.sentence(here) <= self.sentence(r.first) + u32::from(!r.used) && !far(*r, RECAP_REACH)
         });
         self.correcting = self.correcting.filter(|c| here <= c + CORRECTING_REACH);
         self.except = self.except.filter(|e| !over(self, e - 1));
@@ -295,7 +304,10 @@ impl<'a> Listener<'a> {
 impl Pending {
     pub(super) fn span(&self) -> Span {
         match self {
-            Pending::Work { span, .. } | Pending::Clear { span } | Pending::Todo { span, .. } => *span,
+            Pending::Work { span, .. }
+            | Pending::Clear { span }
+            | Pending::Scratch { span }
+            | Pending::Todo { span, .. } => *span,
         }
     }
 }

@@ -7,6 +7,7 @@ mod account;
 mod amounts;
 mod clear;
 mod corefer;
+mod corrections;
 mod details;
 mod faces;
 mod follow;
@@ -18,6 +19,7 @@ mod refer;
 mod sides;
 mod sizes;
 mod things;
+mod totals;
 mod waiting;
 mod works;
 

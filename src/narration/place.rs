@@ -5,7 +5,6 @@ use super::listener::Listener;
 use crate::draft::{Area, HOUSE, Side};
 use crate::grammar::{Compass, Meaning};
 use crate::mentions::Kind;
-use crate::tokens::Break;
 
 /// How far "all the way around" reaches where no punctuation ends it, in tokens.
 const ALL_AROUND_REACH: usize = 20;

@@ -142,7 +142,7 @@ impl Listener<'_> {
     }
 
     /// Whether a token is a plain word that no rule holds: "the right hinge", "the back bedroom".
-    fn is_plain(&self, token: usize) -> bool {
+    pub(super) fn is_plain(&self, token: usize) -> bool {
         let c = &self.grammar.classes;
         let open = [
             c.function,
@@ -248,6 +248,7 @@ impl Listener<'_> {
         self.negated = None;
         self.condition = None;
         self.correcting = None;
+        self.recap = None;
         self.run = self.entities.len();
     }
 

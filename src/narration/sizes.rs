@@ -15,6 +15,7 @@ impl Listener<'_> {
                 if item.counted()
                     || self.right_behind(e, amount)
                     || (amount.of_them && item.takes(Unit::Each))
+                    || self.lists_lengths(e, amount)
                 {
                     Fit::Quantity
                 } else {

@@ -9,6 +9,9 @@ impl Listener<'_> {
     /// A thing is named.
     pub(super) fn thing(&mut self, at: usize, mention: &Mention, thing: &Thing) {
         self.arrive_by_name(mention, thing);
+        if self.recapped(thing) {
+            return;
+        }
         if self.ignoring() || thing.determiner == Determiner::Negative && !self.is_pending_clear() {
             return self.skip_negative(mention, thing);
         }
@@ -89,6 +92,9 @@ impl Listener<'_> {
             return false;
         }
         let word = self.grammar.vocabulary.word(preposition);
+        if word == "about" && mention.first > 1 && matches!(self.word(mention.first - 2), "what" | "how") {
+            return false; // what about the meter?
+        }
         let damage = mention.first > 1 && self.is(mention.first - 2, self.grammar.classes.damage);
         let told = match word {
             "with" => thing.new || thing.amount.is_some(),
@@ -128,10 +134,16 @@ impl Listener<'_> {
 
     /// The entity a thing stands for: one known, or a new one.
     fn resolve(&mut self, at: usize, mention: &Mention, thing: &Thing) -> Option<usize> {
+        if thing.short && self.repeats_a_sum(at, mention, thing) {
+            return None;
+        }
         if thing.short {
             let known = self.short_for(mention, thing);
             let wanted = matches!(self.pending, Some(Pending::Work { .. }));
             return known.or_else(|| wanted.then(|| self.bring_up(mention, thing)));
+        }
+        if self.repeats_a_sum(at, mention, thing) {
+            return None;
         }
         if self.totals(at, mention, thing) {
             return self.merge_total(thing);
@@ -196,20 +208,6 @@ impl Listener<'_> {
 
     fn item_name(&self, thing: &Thing) -> String {
         thing.item.map_or("not in the catalogue".into(), |i| self.grammar.items[usize::from(i)].id.clone())
-    }
-
-    /// "a spigot, no wait, it's a gas meter": the thing just named falls away.
-    fn swap_corrected(&mut self, mention: &Mention, thing: &Thing) {
-        let Some(correcting) = self.correcting.filter(|c| mention.first <= c + 4) else { return };
-        let Some(last) = self.last().filter(|l| self.open(*l) && self.entities[*l].item != thing.item) else {
-            return;
-        };
-        if self.entities[last].span.end + 6 >= correcting
-            && !thing.more
-            && self.sentence(self.entities[last].span.first) == self.sentence(mention.first)
-        {
-            self.entities[last].scratched = true;
-        }
     }
 
     /// Things joined by no more than "and" and a comma are listed in one breath.

@@ -34,6 +34,7 @@ impl Listener<'_> {
                     self.pending = Some(Pending::Clear { span: cue });
                 }
             }
+            Some(Pending::Scratch { span: cue }) => self.scratch_thing(entity, cue.join(span)),
             other => self.pending = other,
         }
     }

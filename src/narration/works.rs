@@ -15,8 +15,11 @@ impl<'a> Listener<'a> {
             self.beside = None;
             return;
         }
-        if self.aside.is_some() || self.negated_work(span.first) {
+        if self.aside.is_some() {
             return;
+        }
+        if self.negated_work(span.first) {
+            return self.take_back_work(work, span);
         }
         if self.is(span.first, self.grammar.classes.new) && !self.stands_behind_thing(at, span) {
             return;
@@ -56,16 +59,6 @@ impl<'a> Listener<'a> {
         let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
         let told = span.first > 0 && self.is(span.first - 1, c.be);
         told || thing && (ends || self.is(span.end, c.joins) || self.is(span.end, c.function))
-    }
-
-    /// "don't replace it", "we're not painting that".
-    fn negated_work(&self, first: usize) -> bool {
-        let said = |n: usize| first.checked_sub(n).map_or("", |t| self.word(t));
-        let spoken_on = self.tokens.list[first].before == Break::None;
-        let negates = |w: &str| matches!(w, "no" | "not" | "n't" | "never" | "without");
-        spoken_on
-            && (negates(said(1))
-                || (negates(said(2)) && matches!(said(1), "going" | "to" | "be" | "ever" | "need" | "a")))
     }
 
     /// "the whole roof's getting replaced": what of it, is said behind.
@@ -178,41 +171,7 @@ impl<'a> Listener<'a> {
         entity.evidence.push(Evidence { field: "work", rule: said.rule.clone(), span: said.span });
         place_work(&mut entity.works, said, corrected, &mut entity.flags);
     }
-
-    /// Whether the narrator corrected himself since work was last said of a thing.
-    pub(super) fn corrected(&self, target: usize, now: usize) -> bool {
-        let Some(last) = self.entities[target].works.last() else { return false };
-        last.span.end <= now
-            && (self.correcting.is_some_and(|c| c > last.span.first) || self.takes_back(last.span.end, now))
-    }
-
-    /// Whether the words between take back what was said before.
-    pub(super) fn takes_back(&self, from: usize, to: usize) -> bool {
-        to.saturating_sub(from) <= TAKING_BACK && (from..to).any(|t| self.takes_back_here(t))
-    }
-
-    /// "no, two" takes back; "no damage" doesn't.
-    fn takes_back_here(&self, token: usize) -> bool {
-        match self.word(token) {
-            "no" | "nope" => {
-                let next = self.tokens.list.get(token + 1);
-                next.is_some_and(|t| t.before >= Break::Comma)
-                    || matches!(
-                        self.word(token + 1),
-                        "it" | "that" | "they" | "there" | "wait" | "hold" | "i" | "this" | "we"
-                    )
-                    || next.is_some_and(|t| self.grammar.numbers.get(t.word).is_some())
-            }
-            word => TAKES_BACK.contains(&word),
-        }
-    }
 }
-
-/// Words that take back what was just said, between two values of the same field.
-const TAKES_BACK: &[&str] = &["wait", "sorry", "actually", "scratch", "correction", "mean"];
-
-/// How far apart two values of a field may stand for the second to take the first's place, in tokens.
-const TAKING_BACK: usize = 18;
 
 /// Work said in plain words.
 pub(super) const FIRM: u8 = 2;

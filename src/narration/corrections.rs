@@ -1,0 +1,144 @@
+//! Second thoughts: what follows takes the place of what was said, or what was said falls away.
+
+use super::account::Span;
+use super::listener::{Listener, Pending};
+use crate::draft::{Flag, Work};
+use crate::grammar::Meaning;
+use crate::mentions::{Kind, Mention, Thing};
+use crate::numbers::Amount;
+use crate::tokens::Break;
+
+impl Listener<'_> {
+    /// "no wait", "I mean".
+    pub(super) fn correct(&mut self, span: Span) {
+        self.correcting = Some(span.end);
+    }
+
+    /// "scratch that", "scratch the fascia", "forget the wash".
+    pub(super) fn scratch(&mut self, at: usize, span: Span) {
+        self.correcting = Some(span.end);
+        if let Some(next) = self.after(at).filter(|m| m.first <= span.end + 1) {
+            match (&next.kind, self.meaning(next)) {
+                (Kind::Thing(_), _) if self.break_between(span.end - 1, next.first) == Break::None => {
+                    self.pending = Some(Pending::Scratch { span });
+                    return;
+                }
+                (_, Some(Meaning::Work(work, _))) if self.is(next.first.max(1) - 1, self.grammar.classes.definite) => {
+                    return self.take_back_work(Some(work), span);
+                }
+                _ => {}
+            }
+        }
+        if let Some(last) = self.last() {
+            let entity = &mut self.entities[last];
+            entity.scratched = true;
+            entity.flags.insert(Flag::ChangedMind);
+        }
+    }
+
+    /// "take the mailbox off the list": it was looked at, and needs nothing after all.
+    pub(super) fn scratch_thing(&mut self, entity: usize, span: Span) {
+        let e = &mut self.entities[entity];
+        e.works.clear();
+        e.cleared = Some(e.span.join(span));
+        e.flags.insert(Flag::ChangedMind);
+    }
+
+    /// "paint it, well, not paint": work that was said and is not meant.
+    pub(super) fn take_back_work(&mut self, work: Option<Work>, span: Span) {
+        let Some(last) = self.last() else { return };
+        let e = &mut self.entities[last];
+        let before = e.works.len();
+        e.works.retain(|w| Some(w.work) != work || w.span.first >= span.first);
+        if e.works.len() < before {
+            e.flags.insert(Flag::ChangedMind);
+        }
+    }
+
+    /// "don't replace it", "we're not painting that".
+    pub(super) fn negated_work(&self, first: usize) -> bool {
+        let said = |n: usize| first.checked_sub(n).map_or("", |t| self.word(t));
+        let spoken_on = self.tokens.list[first].before == Break::None;
+        let negates = |w: &str| matches!(w, "no" | "not" | "n't" | "never" | "without");
+        spoken_on
+            && (negates(said(1))
+                || (negates(said(2)) && matches!(said(1), "going" | "to" | "be" | "ever" | "need" | "a")))
+    }
+
+    /// "Replace the, hmm. No.": work that was begun and not meant.
+    pub(super) fn takes_work_back(&mut self, span: Span) -> bool {
+        let alone = self.tokens.list[span.first].before == Break::Sentence
+            && self.tokens.list.get(span.end).is_none_or(|t| t.before == Break::Sentence);
+        let Some(last) = self.last().filter(|_| alone) else { return false };
+        let entity = &mut self.entities[last];
+        let fresh = entity.works.last().is_some_and(|w| w.span.end + 3 >= span.first);
+        if fresh {
+            entity.works.pop();
+            entity.flags.insert(Flag::ChangedMind);
+        }
+        fresh
+    }
+
+    /// "a spigot, no wait, it's a gas meter": the thing just named falls away.
+    pub(super) fn swap_corrected(&mut self, mention: &Mention, thing: &Thing) {
+        let Some(correcting) = self.correcting.filter(|c| mention.first <= c + 4) else { return };
+        let Some(last) = self.last().filter(|l| self.open(*l) && self.entities[*l].item != thing.item) else {
+            return;
+        };
+        if self.entities[last].span.end + 6 >= correcting
+            && !thing.more
+            && self.sentence(self.entities[last].span.first) == self.sentence(mention.first)
+        {
+            self.entities[last].scratched = true;
+        }
+    }
+
+    /// Whether the narrator corrected himself since work was last said of a thing.
+    pub(super) fn corrected(&self, target: usize, now: usize) -> bool {
+        let Some(last) = self.entities[target].works.last() else { return false };
+        last.span.end <= now
+            && (self.correcting.is_some_and(|c| c > last.span.first) || self.takes_back(last.span.end, now))
+    }
+
+    /// Whether the words between take back what was said before.
+    pub(super) fn takes_back(&self, from: usize, to: usize) -> bool {
+        to.saturating_sub(from) <= TAKING_BACK && (from..to).any(|t| self.takes_back_here(t))
+    }
+
+    /// "no, two" takes back; "no damage" doesn't.
+    pub(super) fn takes_back_here(&self, token: usize) -> bool {
+        match self.word(token) {
+            "no" | "nope" => {
+                let next = self.tokens.list.get(token + 1);
+                next.is_some_and(|t| t.before >= Break::Comma)
+                    || matches!(
+                        self.word(token + 1),
+                        "it" | "that" | "they" | "there" | "wait" | "hold" | "i" | "this" | "we"
+                    )
+                    || next.is_some_and(|t| self.grammar.numbers.get(t.word).is_some())
+            }
+            word => TAKES_BACK.contains(&word),
+        }
+    }
+
+    /// Whether the narrator corrects the number of a thing.
+    pub(super) fn corrects_amount(&self, target: usize, amount: &Amount) -> bool {
+        let e = &self.entities[target];
+        self.correcting.is_some() || self.takes_back(e.span.end.min(amount.first), amount.first)
+    }
+
+    pub(super) fn correct_amount(&mut self, target: usize, amount: &Amount, rough: bool) {
+        self.correcting = None;
+        self.entities[target].quantity = None;
+        self.set_amount(target, amount, rough);
+        self.entities[target].scratched = false;
+        self.entities[target].flags.insert(Flag::ChangedMind);
+    }
+}
+
+/// Words that take back what was just said, between two values of the same field.
+const TAKES_BACK: &[&str] = &["wait", "sorry", "actually", "scratch", "correction", "mean"];
+
+/// How far apart two values of a field may stand for the second to take the first's place, in tokens.
+const TAKING_BACK: usize = 18;
+

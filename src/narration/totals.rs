@@ -1,0 +1,135 @@
+//! Sums said aloud: what was pointed out one by one ("a light here and a light there, so two lights"), parts of
+//! one length ("eighteen foot and twenty two, forty in all"), and totals over lines that were drafted already,
+//! which add nothing.
+
+use super::account::Span;
+use super::listener::Listener;
+use crate::draft::Flag;
+use crate::grammar::Meaning;
+use crate::mentions::{Mention, Thing};
+use crate::numbers::{Amount, Exact};
+
+/// How near a total stands to its cue, in tokens: "so that's two".
+const TOTAL_REACH: usize = 4;
+
+/// No length is told in more parts.
+const MOST_PARTS: usize = 8;
+
+impl Listener<'_> {
+    /// "Totals again for the office. Gutter 80": what is known already is only said over again.
+    pub(super) fn recapped(&mut self, thing: &Thing) -> bool {
+        let Some(recap) = self.recap else { return false };
+        let known = thing.short || self.entities.iter().any(|e| !e.scratched && e.item == thing.item);
+        if known {
+            self.recap = Some(super::listener::Scope { used: true, ..recap });
+        }
+        known
+    }
+
+    /// "that makes eleven wraps, front and rear together": the sum over several lines.
+    pub(super) fn repeats_a_sum(&self, at: usize, mention: &Mention, thing: &Thing) -> bool {
+        let Some(amount) = thing.amount.filter(|a| a.low == a.high && !thing.more) else { return false };
+        let near = at.saturating_sub(3)..(at + 3).min(self.mentions.len());
+        let cue = self.mentions[near].iter().any(|m| {
+            self.meaning(m) == Some(Meaning::Total) && self.sentence(m.first) == self.sentence(mention.first)
+        });
+        let same = |n: &usize| {
+            let e = &self.entities[*n];
+            let named = if thing.short { self.named_so(*n, thing) } else { e.item == thing.item };
+            named && !e.scratched && e.cleared.is_none()
+        };
+        let all: Vec<usize> = (0..self.entities.len()).filter(same).collect();
+        let known: Vec<Exact> = all.iter().filter_map(|n| self.entities[*n].quantity).map(|q| q.low).collect();
+        cue && known.len() > 1 && known.iter().sum::<Exact>() == amount.low
+    }
+
+    /// "eighteen foot one side and twenty two the other, forty total": one run of it, in parts.
+    pub(super) fn sums_parts(&mut self, target: usize, amount: &Amount) -> bool {
+        let item = self.entities[target].item;
+        let sentence = self.sentence(amount.first);
+        let parts: Vec<usize> = (target.saturating_sub(MOST_PARTS)..=target)
+            .filter(|n| {
+                let e = &self.entities[*n];
+                self.open(*n) && e.item == item && self.sentence(e.span.end - 1) == sentence
+            })
+            .collect();
+        let known: Vec<Exact> =
+            parts.iter().filter_map(|n| self.entities[*n].quantity).filter(|q| !q.implied).map(|q| q.low).collect();
+        let sum: Exact = known.iter().copied().sum();
+        if known.len() < 2 || known.len() != parts.len() || amount.low != amount.high || sum != amount.low {
+            return false;
+        }
+        let unit = amount.unit.or(self.entities[parts[0]].quantity.and_then(|q| q.unit));
+        for part in &parts[1..] {
+            self.entities[*part].scratched = true;
+            self.focus.retain(|f| f != part);
+        }
+        self.focus.retain(|f| *f != parts[0]);
+        self.focus.push(parts[0]);
+        self.entities[parts[0]].quantity = None;
+        self.set_amount(parts[0], &Amount { unit, ..*amount }, false);
+        true
+    }
+
+    /// "so that's forty in all".
+    pub(super) fn sums_up(&self, at: usize, amount: &Amount) -> bool {
+        let total = |m: &crate::mentions::Mention| {
+            self.meaning(m) == Some(Meaning::Total) && m.first <= amount.end + 3 && m.end + 4 >= amount.first
+        };
+        let near = at.saturating_sub(2)..(at + 3).min(self.mentions.len());
+        self.mentions[near].iter().any(total)
+    }
+
+    /// A sum of what was said before takes its place without any doubt.
+    pub(super) fn sum_amount(&mut self, target: usize, amount: &Amount, rough: bool) {
+        let taken_back = self.takes_back(self.entities[target].span.end.min(amount.first), amount.first);
+        self.entities[target].quantity = None;
+        self.set_amount(target, amount, rough);
+        if taken_back {
+            self.entities[target].flags.insert(Flag::ChangedMind);
+        }
+    }
+
+    /// Whether a number sums up what was pointed out one by one: "a light here and a light there, so two lights".
+    pub(super) fn totals(&self, at: usize, mention: &Mention, thing: &Thing) -> bool {
+        let Some(amount) = thing.amount.filter(|a| a.low == a.high && a.low.is_integer()) else {
+            return false;
+        };
+        let parts = self.parts_of_total(thing);
+        if parts.is_empty() || thing.more || !self.counted(thing) {
+            return false;
+        }
+        let cue = self.mentions[..at]
+            .iter()
+            .rev()
+            .take(3)
+            .any(|m| self.meaning(m) == Some(Meaning::Total) && m.end + TOTAL_REACH >= mention.first);
+        let sum: Exact = parts.iter().filter_map(|p| self.entities[*p].quantity).map(|q| q.low).sum();
+        cue || (parts.len() > 1 && sum == amount.low)
+    }
+
+    /// The open mentions of the thing in this run.
+    pub(super) fn parts_of_total(&self, thing: &Thing) -> Vec<usize> {
+        (self.run..self.entities.len())
+            .filter(|n| self.open(*n) && self.entities[*n].item == thing.item)
+            .collect()
+    }
+
+    /// Joins the parts of a total into the first of them.
+    pub(super) fn merge_total(&mut self, thing: &Thing) -> Option<usize> {
+        let parts = self.parts_of_total(thing);
+        let first = *parts.first()?;
+        let end = self.entities[*parts.last()?].span.end;
+        for part in &parts[1..] {
+            self.entities[*part].scratched = true;
+            self.focus.retain(|f| f != part);
+        }
+        let e = &mut self.entities[first];
+        e.span = e.span.join(Span { first: e.span.first, end });
+        let grown = thing.amount.is_some_and(|a| e.quantity.is_none_or(|q| q.low <= a.low));
+        if grown || parts.len() > 1 {
+            e.quantity = None;
+        }
+        Some(first)
+    }
+}
