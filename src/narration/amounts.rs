@@ -65,7 +65,10 @@ impl Listener<'_> {
         if amount.unit.is_none() && !amount.of_them && self.counts_another(amount.end) {
             return;
         }
-        if self.is_on_another_side(target, amount) {
+        if self.counts_all_listed(target, amount) {
+            return;
+        }
+        if self.is_on_another_side(target, amount) || self.is_of_the_next_place(target, amount) {
             return self.more_of(target, amount);
         }
         let e = &self.entities[target];
@@ -103,11 +106,18 @@ impl Listener<'_> {
         }
         match settled_number {
             None if self.counts_the_list(target, amount) => {}
-            None if amount.unit.is_none() && !self.speaks_of_number(amount) => {}
+            None if amount.unit.is_none() && !self.speaks_of_number(amount) && !self.same_again(e, amount) => {}
             None => self.set_amount(target, amount, rough),
             Some(q) if q.low == amount.low && q.high == amount.high => self.stretch(target, amount),
             Some(_) if self.corrects_amount(target, amount) => self.correct_amount(target, amount, rough),
-            Some(q) if amount.of_them && self.was_height(target, q.low) => {
+            Some(q)
+                if self.was_height(target, q.low)
+                    && (amount.of_them
+                        || q.unit == Some(Unit::Foot)
+                            && amount.unit == Some(Unit::Foot)
+                            && amount.low > q.low
+                            && e.works.is_empty()) =>
+            {
                 self.height_then_length(target, amount, rough)
             }
             Some(_) if self.counts_up(target, amount) => self.sum_amount(target, amount, rough),
@@ -143,6 +153,26 @@ impl Listener<'_> {
                 matches!(self.meaning(m), Some(Meaning::Side(side)) if side != e.place.side)
                     && self.is(m.first, self.grammar.classes.place_word)
             })
+    }
+
+    /// "eleven square on the front slope, replace those, and the back slope is thirteen square".
+    fn is_of_the_next_place(&self, target: usize, amount: &Amount) -> bool {
+        let e = &self.entities[target];
+        let place = self.places.of(self.area_of(e));
+        let measured = e.quantity.is_some_and(|q| q.unit.is_some() && q.unit == amount.unit);
+        measured && !e.works.is_empty() && place != e.place && place.named && !self.corrects_amount(target, amount)
+    }
+
+    /// "meter box, cable box, outlet, detach and reset on all three": how many were listed.
+    fn counts_all_listed(&self, target: usize, amount: &Amount) -> bool {
+        let all = amount.first > 0 && self.is(amount.first - 1, self.grammar.classes.every);
+        let listed = (target.saturating_sub(8)..=target)
+            .filter(|n| {
+                let (e, last) = (&self.entities[*n], &self.entities[target]);
+                !e.scratched && e.works.last().map(|w| w.span) == last.works.last().map(|w| w.span)
+            })
+            .count();
+        all && amount.unit.is_none() && listed > 1 && amount.low == Exact::from_integer(listed as i64)
     }
 
     /// "one square low, one and a half up high": a further length in the same unit.
@@ -198,7 +228,12 @@ impl Listener<'_> {
             && before(1).is_some_and(|b| self.named_at(b));
         let brought = (1..=3).filter_map(before).any(|b| self.is(b, c.be) || self.is(b, c.have));
         let every = before(1).is_some_and(|b| self.is(b, c.every) || self.word(b) == "just");
-        amount.of_them || comma || (brought && !self.distributes(amount.end)) || every
+        let list = &self.tokens.list;
+        let apart = list[amount.first].before != Break::None
+            && list.get(amount.end).is_none_or(|t| t.before != Break::None)
+            && before(1).is_some_and(|b| self.sentence(b) == self.sentence(amount.first));
+        let summed = before(1).is_some_and(|b| self.word(b) == "so");
+        amount.of_them || comma || apart || summed || (brought && !self.distributes(amount.end)) || every
     }
 
     /// "one on each end", "two up and two down": parts of a number told already.

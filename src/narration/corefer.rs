@@ -153,6 +153,13 @@ impl Listener<'_> {
             || self.takes_back(e.span.end, mention.first)
             || self.said_anew(mention);
         match thing.amount {
+            Some(a)
+                if e.cleared.is_some()
+                    && !corrected
+                    && e.quantity.is_some_and(|q| !q.implied && q.low == a.low && q.high == a.high) =>
+            {
+                Verdict::Same
+            }
             Some(_) if e.cleared.is_some() && !corrected && thing.determiner != Determiner::Definite => {
                 Verdict::Another
             }

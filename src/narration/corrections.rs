@@ -59,10 +59,10 @@ impl Listener<'_> {
     pub(super) fn negated_work(&self, first: usize) -> bool {
         let said = |n: usize| first.checked_sub(n).map_or("", |t| self.word(t));
         let spoken_on = self.tokens.list[first].before == Break::None;
-        let negates = |w: &str| matches!(w, "no" | "not" | "n't" | "never" | "without");
+        let negates = |w: &str| matches!(w, "no" | "not" | "n't" | "never" | "without" | "nothing" | "none" | "nobody");
         spoken_on
             && (negates(said(1))
-                || (negates(said(2)) && matches!(said(1), "going" | "to" | "be" | "ever" | "need" | "a")))
+                || (negates(said(2)) && matches!(said(1), "going" | "to" | "be" | "ever" | "need" | "a" | "is" | "'s" | "are")))
     }
 
     /// "Replace the, hmm. No.": work that was begun and not meant.
@@ -129,8 +129,9 @@ impl Listener<'_> {
 
     pub(super) fn correct_amount(&mut self, target: usize, amount: &Amount, rough: bool) {
         self.correcting = None;
+        let unit = amount.unit.or(self.entities[target].quantity.and_then(|q| q.unit));
         self.entities[target].quantity = None;
-        self.set_amount(target, amount, rough);
+        self.set_amount(target, &Amount { unit, ..*amount }, rough);
         self.entities[target].scratched = false;
         self.entities[target].flags.insert(Flag::ChangedMind);
     }

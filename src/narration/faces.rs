@@ -46,7 +46,13 @@ impl Listener<'_> {
     /// "it's a thirty six by nine wall".
     fn measured_just_before(&mut self, shape: Shape, place: &Place, span: Span) -> bool {
         let amount = self.mentions_before(span.first).iter().find_map(|m| match m.kind {
-            Kind::Amount(a) if a.end == span.first && a.by.is_some() => Some(a),
+            Kind::Amount(a)
+                if a.end == span.first
+                    && a.by.is_some()
+                    && self.tokens.list[span.first].before == crate::tokens::Break::None =>
+            {
+                Some(a)
+            }
             _ => None,
         });
         let Some(amount) = amount else { return false };
@@ -118,7 +124,8 @@ impl Listener<'_> {
     }
 
     fn wall_right_behind(&self, end: usize) -> bool {
-        self.mentions_in(end, end + 1).iter().any(|m| matches!(self.meaning(m), Some(Meaning::Face(_))))
+        self.tokens.list.get(end).is_some_and(|t| t.before == crate::tokens::Break::None)
+            && self.mentions_in(end, end + 1).iter().any(|m| matches!(self.meaning(m), Some(Meaning::Face(_))))
     }
 
     /// The face a length belongs to: the one named last, unless a thing was named since; or the side itself

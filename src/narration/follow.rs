@@ -49,6 +49,11 @@ impl Listener<'_> {
 
     /// "measure that wall", "a picture of this right side": no one thing is meant.
     fn structural_object(&self, at: usize, span: Span) -> Option<usize> {
+        if self.after(at).is_some_and(|m| {
+            m.first == span.end && matches!(self.meaning(m), Some(Meaning::Refer(_))) && self.stands_alone(m)
+        }) {
+            return None;
+        }
         if self.unknown_object(at, span) {
             return Some((span.end + 2).min(self.tokens.list.len()));
         }

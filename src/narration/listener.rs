@@ -211,6 +211,7 @@ impl<'a> Listener<'a> {
             self.break_between(b.first, here) < Break::Comma
                 && !far(*b, BESIDE_REACH)
                 && !self.resumes(b.first, here)
+                && !(b.first + 3..here).any(|t| matches!(self.word(t), "i" | "we" | "then" | "figure" | "call"))
         });
         self.recap = self.recap.filter(|r| {
             self.sentence(here) <= self.sentence(r.first) + u32::from(!r.used) && !far(*r, RECAP_REACH)

@@ -12,6 +12,9 @@ const TO_OBJECT: usize = 3;
 impl<'a> Listener<'a> {
     /// Binds to the object after the work, at once or when it is heard; false where there is none.
     pub(super) fn object(&mut self, at: usize, said: &WorkSaid, rule: usize, form: Form) -> bool {
+        if self.ends_in_pronoun(said.span) {
+            return false;
+        }
         let Some(next) = self.object_mention(at, said.span) else { return false };
         match &next.kind {
             Kind::Thing(thing) => {
@@ -38,6 +41,14 @@ impl<'a> Listener<'a> {
                 !targets.is_empty()
             }
         }
+    }
+
+    /// "stain it | there's a grill": the object is in the cue.
+    fn ends_in_pronoun(&self, span: Span) -> bool {
+        let last = span.end - 1;
+        last > span.first
+            && matches!(self.word(last), "it" | "them")
+            && !matches!(self.word(span.end), "the" | "that" | "this" | "those" | "these")
     }
 
     /// "comb both of them": there are two of what counts as one.

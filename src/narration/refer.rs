@@ -124,6 +124,7 @@ impl Listener<'_> {
         let mut found = None;
         for mention in self.mentions[..at].iter().rev() {
             match (&mention.kind, self.meaning(mention)) {
+                (_, Some(Meaning::Refer(_))) if self.only_places(mention, first) => {}
                 (_, Some(Meaning::Refer(reach))) if self.near(mention, first) => {
                     // "those are all …": the first of two pronouns that run on tells how many.
                     let wider = found.is_none() || reach == Reach::Many || reach == Reach::Both;
@@ -137,6 +138,15 @@ impl Listener<'_> {
             }
         }
         found
+    }
+
+    /// "the door behind it | 's fine": the pronoun only tells where.
+    fn only_places(&self, pronoun: &Mention, first: usize) -> bool {
+        let before = pronoun.first.checked_sub(1).map_or("", |t| self.word(t));
+        pronoun.end == first
+            && pronoun.end == pronoun.first + 1
+            && self.tokens.list[pronoun.first].before == crate::tokens::Break::None
+            && matches!(before, "behind" | "under" | "above" | "over" | "beside" | "below" | "around" | "underneath")
     }
 
     pub(super) fn near(&self, mention: &Mention, first: usize) -> bool {

@@ -115,7 +115,11 @@ impl Listener<'_> {
         let near = (span.first.saturating_sub(LIKENING_REACH)..span.first).rev();
         let mut spoken_on = near.take_while(|t| self.tokens.list[t + 1].before == Break::None);
         let with = |t: usize| self.word(t) == "with";
-        spoken_on.any(|t| self.is(t, c.likening) && (!with(t) || t + 1 == span.first))
+        let filler = |t: usize| {
+            self.word(t) == "like"
+                && !(t > 0 && matches!(self.word(t - 1), "just" | "looks" | "look" | "is" | "'s" | "exactly" | "much"))
+        };
+        spoken_on.any(|t| self.is(t, c.likening) && !filler(t) && (!with(t) || t + 1 == span.first))
     }
 
     /// Whether the words name a side at all: "right" and "back" alone mean other things as well.
@@ -131,7 +135,8 @@ impl Listener<'_> {
             return true;
         }
         if span.end == span.first + 1 {
-            let lone = ends && self.tokens.list[span.first].before == Break::Sentence;
+            let cut = self.tokens.list[span.first].before;
+            let lone = ends && (cut == Break::Sentence || cut == Break::Comma && self.looks_back(span));
             let opens = span.first > 0
                 && matches!(self.word(span.first - 1), "okay" | "now" | "next" | "to" | "alright")
                 || matches!(self.word(span.end), "now" | "next" | "first");
@@ -171,6 +176,10 @@ impl Listener<'_> {
             && !(span.first > 1 && self.is(span.first - 2, self.grammar.classes.motion));
         let elsewhere = self.places.here.named && self.places.here.side != side;
         let c = &self.grammar.classes;
+        let subject = self.is(span.end, c.have) || matches!(self.word(span.end), "needs" | "gets" | "wants");
+        if subject && elsewhere && self.places.visited(side) && self.lead(span.first) == Lead::Opens {
+            return true; // and the front has two downspouts
+        }
         let placed = self.is(span.first, c.place_word) || (span.first..span.end).any(|t| self.is(t, c.side_noun));
         let alone = self.stands_alone_as_sentence(span);
         placed && self.looks_back(span) || (back && elsewhere && !alone && self.places.visited(side) && self.word(span.end) != "here")
@@ -190,9 +199,16 @@ impl Listener<'_> {
         }
         let Some(last) = self.focus.last().copied() else { return false };
         let said = self.entities[last].span;
-        let on = spoken_on && span.first == said.end + 1 && self.is(said.end, self.grammar.classes.be);
+        let c = &self.grammar.classes;
+        let on = spoken_on && span.first == said.end + 1 && self.is(said.end, c.be);
         let taken = on && self.open(last) && self.sentence(said.end - 1) == self.sentence(span.first);
-        if taken {
+        let pronoun = spoken_on
+            && span.first >= 2
+            && self.is(span.first - 1, c.be)
+            && self.is(span.first - 2, c.pronoun)
+            && self.is(span.first, c.place_word)
+            && said.end + 3 >= span.first;
+        if taken || (pronoun && self.open(last)) {
             self.entities[last].place = Place { side, named: true, ..self.entities[last].place.clone() };
         }
         taken
@@ -204,11 +220,17 @@ impl Listener<'_> {
         self.face = Some((Shape::RoofSlope, place.clone(), span));
         let behind = self.lead(span.first) == Lead::Behind;
         let goes_on = self.unmarked(span.first) && self.brings_up(span);
+        let roof = !self.places.on_roof && self.places.slope.is_none();
         let near = self.just_named(span).filter(|l| {
             behind && self.is(span.first, self.grammar.classes.place_word) && (self.open(*l) || !goes_on)
         });
         match near {
-            Some(last) => self.entities[last].place = place,
+            Some(last) => {
+                self.entities[last].place = place;
+                if !roof {
+                    self.places.slope = Some(side);
+                }
+            }
             None => self.places.slope = Some(side),
         }
     }
@@ -277,6 +299,15 @@ impl Listener<'_> {
         !opened || !closed
     }
 
+    /// Whether a side right behind a thing's name tells where that thing is, and is no move.
+    pub(super) fn points_at(&self, span: Span) -> bool {
+        let c = &self.grammar.classes;
+        self.is(span.first, c.place_word)
+            && self.tokens.list[span.first].before == Break::None
+            && self.names_a_side(span, Lead::Behind)
+            && !(self.unmarked(span.first) && self.brings_up(span))
+    }
+
     /// A side named in mid-clause: of the thing just named ("gutter, forty foot on the front"), or a move.
     fn point(&mut self, side: Side, span: Span) {
         let c = &self.grammar.classes;
@@ -306,6 +337,8 @@ impl Listener<'_> {
         let Some(last) = near.filter(|l| self.open(*l) || !goes_on) else {
             if unmarked || self.brings_up(span) {
                 self.go(side, span);
+            } else if self.places.visited(side) && self.places.here.side != side {
+                self.look_back_with_last(side, span);
             }
             return;
         };
@@ -318,6 +351,16 @@ impl Listener<'_> {
             entity.place = Place { side, named: true, ..entity.place.clone() };
             entity.evidence.push(Evidence { field: "side", rule: POINTED.into(), span });
         }
+    }
+
+    /// "The mailbox. That's what it was, on the front.": a look back, to the thing just brought up.
+    fn look_back_with_last(&mut self, side: Side, span: Span) {
+        let last = self.last().filter(|l| self.open(*l) && self.entities[*l].span.end + 12 >= span.first);
+        let from = last.unwrap_or(self.entities.len());
+        if let Some(last) = last {
+            self.entities[last].place = Place { side, named: true, ..self.entities[last].place.clone() };
+        }
+        self.places.look_back(side, span.first, from);
     }
 
     /// Whether what follows brings up something new: "there's", "we've got", "two lights".

@@ -16,6 +16,7 @@ impl Listener<'_> {
                     || self.right_behind(e, amount)
                     || (amount.of_them && item.takes(Unit::Each))
                     || self.lists_lengths(e, amount)
+                    || self.same_again(e, amount)
                 {
                     Fit::Quantity
                 } else {
@@ -36,6 +37,13 @@ impl Listener<'_> {
             (Some(_), Some(item)) if item.counted() => Fit::None,
             _ => Fit::Quantity,
         }
+    }
+
+    /// "house wrap under it, same two twenty", "foam board, 180 too": in the item's own unit.
+    pub(super) fn same_again(&self, e: &Entity, amount: &Amount) -> bool {
+        let before = amount.first.checked_sub(1).map_or("", |t| self.word(t));
+        let same = before == "same" || matches!(self.word(amount.end), "too" | "again");
+        same && e.quantity.is_none() && self.sentence(e.name.first) == self.sentence(amount.first)
     }
 
     /// "gutter, twenty six": in the item's own unit.

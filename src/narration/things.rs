@@ -3,12 +3,26 @@
 use super::account::{Entity, Evidence, Span};
 use super::listener::{Listener, Pending};
 use crate::draft::{Area, Flag};
+use crate::grammar::Meaning;
 use crate::mentions::{Determiner, Mention, Thing};
 
 impl Listener<'_> {
     /// A thing is named.
     pub(super) fn thing(&mut self, at: usize, mention: &Mention, thing: &Thing) {
         self.arrive_by_name(mention, thing);
+        let placed = Thing { side: thing.side.or_else(|| self.side_behind(at, mention)), ..thing.clone() };
+        self.named_thing(at, mention, &placed);
+    }
+
+    /// "the outlet on the right": the side told right behind the name.
+    fn side_behind(&self, at: usize, mention: &Mention) -> Option<crate::draft::Side> {
+        let next = self.after(at).filter(|m| m.first == mention.end)?;
+        let Some(Meaning::Side(side)) = self.meaning(next) else { return None };
+        let span = Span { first: next.first, end: next.end };
+        (self.places.here.named && self.points_at(span)).then_some(side)
+    }
+
+    fn named_thing(&mut self, at: usize, mention: &Mention, thing: &Thing) {
         if self.recapped(thing) {
             return;
         }

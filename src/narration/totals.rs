@@ -40,7 +40,8 @@ impl Listener<'_> {
         };
         let all: Vec<usize> = (0..self.entities.len()).filter(same).collect();
         let known: Vec<Exact> = all.iter().filter_map(|n| self.entities[*n].quantity).map(|q| q.low).collect();
-        cue && known.len() > 1 && known.iter().sum::<Exact>() == amount.low
+        let settled = all.iter().any(|n| !self.open(*n));
+        cue && settled && known.len() > 1 && known.iter().sum::<Exact>() == amount.low
     }
 
     /// "eighteen foot one side and twenty two the other, forty total": one run of it, in parts.
@@ -96,7 +97,9 @@ impl Listener<'_> {
             return false;
         };
         let parts = self.parts_of_total(thing);
-        if parts.is_empty() || thing.more || !self.counted(thing) {
+        let pieces = amount.unit.is_none()
+            && thing.item.is_some_and(|i| self.grammar.items[usize::from(i)].takes(crate::draft::Unit::Each));
+        if parts.is_empty() || thing.more || !(self.counted(thing) || pieces) {
             return false;
         }
         let cue = self.mentions[..at]
