@@ -88,7 +88,7 @@ impl<'a> Finder<'a> {
                     && (n == 1 || self.content(at - 1))
             })
         };
-        let counted = |at: usize| self.spoken_on(at) && p.count_before(at);
+        let counted = |at: usize| self.spoken_on(at) && (p.count_before(at) || p.is(at - 1, p.classes().new));
         let free = |at: usize| !self.taken[at] && self.free(at);
         let short =
             |at: &usize| p.grammar.is_head(p.word(*at)) && free(*at) && (pointed(*at) || counted(*at));

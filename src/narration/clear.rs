@@ -67,7 +67,8 @@ impl Listener<'_> {
     /// "Patio door, okay.": a verdict in one word stands between marks, right behind the thing.
     fn stands_as_verdict(&self, span: Span) -> bool {
         let cut = self.tokens.list[span.first].before == Break::Comma;
-        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
+        let least = if self.word(span.first) == "no" { Break::Sentence } else { Break::Comma };
+        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before >= least);
         cut && ends && self.last().is_some_and(|l| self.entities[l].span.end + 2 >= span.first)
     }
 

@@ -24,6 +24,7 @@ impl Listener<'_> {
                     return;
                 }
                 (_, Some(Meaning::Work(work, _))) if self.is(next.first.max(1) - 1, self.grammar.classes.definite) => {
+                    self.passed_until = next.end;
                     return self.take_back_work(Some(work), span);
                 }
                 _ => {}
@@ -38,10 +39,21 @@ impl Listener<'_> {
 
     /// "take the mailbox off the list": it was looked at, and needs nothing after all.
     pub(super) fn scratch_thing(&mut self, entity: usize, span: Span) {
-        let e = &mut self.entities[entity];
+        let meant = self.known_elsewhere(entity);
+        if meant != entity {
+            self.entities[entity].scratched = true;
+        }
+        let e = &mut self.entities[meant];
         e.works.clear();
         e.cleared = Some(e.span.join(span));
         e.flags.insert(Flag::ChangedMind);
+    }
+
+    /// The thing with work of its own that a bare mention on another side means.
+    fn known_elsewhere(&self, entity: usize) -> usize {
+        let e = &self.entities[entity];
+        let meant = |o: &usize| self.entities[*o].item == e.item && !self.entities[*o].works.is_empty();
+        if e.works.is_empty() { (0..entity).rev().find(meant).unwrap_or(entity) } else { entity }
     }
 
     /// "paint it, well, not paint": work that was said and is not meant.
@@ -82,15 +94,34 @@ impl Listener<'_> {
     /// "a spigot, no wait, it's a gas meter": the thing just named falls away.
     pub(super) fn swap_corrected(&mut self, mention: &Mention, thing: &Thing) {
         let Some(correcting) = self.correcting.filter(|c| mention.first <= c + 4) else { return };
-        let Some(last) = self.last().filter(|l| self.open(*l) && self.entities[*l].item != thing.item) else {
-            return;
-        };
+        let Some(last) = self.last().filter(|l| self.entities[*l].item != thing.item) else { return };
+        if !self.open(last) {
+            return self.swap_work(last, correcting, mention, thing);
+        }
         if self.entities[last].span.end + 6 >= correcting
             && !thing.more
             && self.sentence(self.entities[last].span.first) == self.sentence(mention.first)
         {
             self.entities[last].scratched = true;
         }
+    }
+
+    /// "cover it, no, I mean comb the fins": the work just said falls away for the one that is said now.
+    fn swap_work(&mut self, last: usize, correcting: usize, mention: &Mention, thing: &Thing) {
+        let said = self.entities[last].works.last().map_or(usize::MAX, |w| w.span.end);
+        let meant = matches!(self.pending, Some(Pending::Work { .. }));
+        if !meant
+            || thing.more
+            || said > correcting
+            || said + 6 < correcting
+            || self.sentence(said - 1) != self.sentence(mention.first)
+        {
+            return;
+        }
+        let e = &mut self.entities[last];
+        e.works.pop();
+        e.flags.insert(Flag::ChangedMind);
+        e.scratched = e.works.is_empty();
     }
 
     /// Whether the narrator corrected himself since work was last said of a thing.

@@ -59,6 +59,8 @@ pub(super) struct Listener<'a> {
     pub except: Option<usize>,
     /// The last thing said not to be there, in case it was only cleared: "no shingles, they're okay".
     pub negated: Option<(u16, Place, Span)>,
+    /// What begins before this token was taken already.
+    pub passed_until: usize,
     /// One past the last thing that only told where another one is.
     pub passed: usize,
     /// That thing's mention, if it was said in the plural.
@@ -123,6 +125,7 @@ impl<'a> Listener<'a> {
             recap: None,
             except: None,
             negated: None,
+            passed_until: 0,
             passed: 0,
             passed_many: None,
             unbound: None,
@@ -141,6 +144,9 @@ impl<'a> Listener<'a> {
     pub(super) fn hear(&mut self, at: usize) {
         let mention = &self.mentions[at];
         self.close_scopes(mention.first);
+        if mention.first < self.passed_until {
+            return;
+        }
         match &mention.kind {
             Kind::Thing(thing) => self.thing(at, mention, thing),
             Kind::Amount(amount) => self.amount(at, amount),

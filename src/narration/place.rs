@@ -6,6 +6,9 @@ use crate::draft::{Area, HOUSE, Side};
 use crate::grammar::{Compass, Meaning};
 use crate::mentions::Kind;
 
+/// A look back is over after so many sentences.
+const LOOK_BACK_REACH: u32 = 2;
+
 /// How far "all the way around" reaches where no punctuation ends it, in tokens.
 const ALL_AROUND_REACH: usize = 20;
 
@@ -85,6 +88,11 @@ impl Places {
         self.visited.iter().any(|(s, v)| *s == self.here.structure && *v == side)
     }
 
+    /// Whether the narrator is only looking at a side.
+    pub(super) fn looks_at(&self, side: Side) -> bool {
+        self.back.is_some() && self.here.side == side
+    }
+
     /// The side where three were visited and one is left.
     pub(super) fn left_over(&self) -> Option<Side> {
         let mut open = SIDES.iter().filter(|s| !self.visited(**s));
@@ -126,10 +134,9 @@ impl Places {
         }
         let settled = |back: &LookBack| {
             let new = entities.get(back.entities..).unwrap_or_default();
-            let later = sentences.get(here).zip(sentences.get(back.opened)).is_some_and(|(h, o)| *h > o + 1);
-            over(back.opened)
-                && (later || !new.is_empty())
-                && new.iter().all(|e| !e.works.is_empty() || e.cleared.is_some())
+            let gone = sentences.get(here).zip(sentences.get(back.opened)).map_or(0, |(h, o)| h.saturating_sub(*o));
+            let done = |e: &Entity| !e.works.is_empty() || e.cleared.is_some() || e.scratched;
+            gone > 0 && (new.last().is_some_and(done) || (new.is_empty() && gone > 1) || gone > LOOK_BACK_REACH)
         };
         if self.back.as_ref().is_some_and(settled)
             && let Some(back) = self.back.take()

@@ -51,7 +51,10 @@ impl Listener<'_> {
     /// Everything listed since something was last settled that waits for work.
     pub(super) fn open_run(&self) -> Vec<usize> {
         let run: Vec<usize> = (self.run..self.entities.len()).filter(|e| self.open(*e)).collect();
-        if run.is_empty() { self.last_group() } else { run }
+        if run.is_empty() {
+            return self.last_group().into_iter().filter(|e| self.entities[*e].cleared.is_none()).collect();
+        }
+        run
     }
 
     /// The things a pronoun speaks of.

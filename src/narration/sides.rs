@@ -53,7 +53,10 @@ impl Listener<'_> {
         }
         if self.is_look_back(side, span) {
         if std::env::var("TRACE").is_ok() { eprintln!("     LOOKBACK"); }
-            return self.places.look_back(side, span.first, self.entities.len());
+            return self.look_back(side, span);
+        }
+        if self.places.looks_at(side) && lead != Lead::Behind {
+            return;
         }
         if self.take_along(side, span) {
             return self.go(side, span);
@@ -131,6 +134,9 @@ impl Listener<'_> {
         let next = self.tokens.list.get(span.end);
         let ends = next.is_none_or(|t| t.before != Break::None);
         let told = (span.first..span.end).any(|t| self.is(t, c.side_noun) || self.is(t, c.building));
+        if !ends && self.is(span.end, c.no_thing) {
+            return false; // the front half
+        }
         if told || self.word(span.end) == "of" && !ends {
             return true;
         }
@@ -291,7 +297,7 @@ impl Listener<'_> {
     }
 
     /// Whether the words around are written without marks, so that a sentence tells nothing.
-    fn unmarked(&self, token: usize) -> bool {
+    pub(super) fn unmarked(&self, token: usize) -> bool {
         let opened = (token.saturating_sub(UNMARKED)..=token)
             .any(|t| self.tokens.list.get(t).is_some_and(|t| t.before == Break::Sentence));
         let closed = (token + 1..token + UNMARKED)
@@ -350,6 +356,21 @@ impl Listener<'_> {
         if !pointed {
             entity.place = Place { side, named: true, ..entity.place.clone() };
             entity.evidence.push(Evidence { field: "side", rule: POINTED.into(), span });
+        }
+    }
+
+    /// "the siding I gave you on the right", "the doorbell, back on the front": with the thing just named.
+    fn look_back(&mut self, side: Side, span: Span) {
+        let near = self.last().filter(|l| {
+            let said = self.entities[*l].span;
+            self.open(*l) && said.end + 4 >= span.first && self.sentence(said.end - 1) == self.sentence(span.first)
+        });
+        match near {
+            Some(last) if self.named_there_before(last, side) => {
+                self.places.look_back(side, span.first, self.entities.len());
+            }
+            Some(_) => self.look_back_with_last(side, span),
+            None => self.places.look_back(side, span.first, self.entities.len()),
         }
     }
 

@@ -17,6 +17,7 @@ impl Listener<'_> {
                     || (amount.of_them && item.takes(Unit::Each))
                     || self.lists_lengths(e, amount)
                     || self.same_again(e, amount)
+                    || self.in_known_unit(e, amount)
                 {
                     Fit::Quantity
                 } else {
@@ -37,6 +38,17 @@ impl Listener<'_> {
             (Some(_), Some(item)) if item.counted() => Fit::None,
             _ => Fit::Quantity,
         }
+    }
+
+    /// "make that thirty eight": in the unit of the number that it corrects; "downspouts, so two": in pieces.
+    fn in_known_unit(&self, e: &Entity, amount: &Amount) -> bool {
+        let corrected = e.quantity.is_some_and(|q| !q.implied)
+            && (self.correcting.is_some() || self.takes_back(e.span.end.min(amount.first), amount.first));
+        let summed = amount.first > 0
+            && self.word(amount.first - 1) == "so"
+            && e.quantity.is_none()
+            && e.item.is_some_and(|i| self.grammar.items[usize::from(i)].takes(Unit::Each));
+        corrected || summed
     }
 
     /// "house wrap under it, same two twenty", "foam board, 180 too": in the item's own unit.

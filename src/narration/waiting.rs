@@ -45,6 +45,7 @@ impl Listener<'_> {
         next.is_some_and(|m| {
             matches!(m.kind, crate::mentions::Kind::Thing(_))
                 && (end..m.first).all(|t| self.lists(t))
+                && !(self.unmarked(end) && (end..m.first).any(|t| self.word(t) == "then"))
                 && self.sentence(end - 1) == self.sentence(m.first)
                 && !self.own_work_behind(m.end)
                 && !self.own_clause(m.end)

@@ -110,6 +110,7 @@ impl<'a> Listener<'a> {
     /// "same, off and on": the work itself is said right behind.
     fn said_plainly_behind(&self, at: usize, end: usize) -> bool {
         self.after(at)
+            .filter(|m| self.sentence(m.first) == self.sentence(end.saturating_sub(1)))
             .is_some_and(|m| m.first <= end + 1 && matches!(self.meaning(m), Some(Meaning::Work(..))))
     }
 
