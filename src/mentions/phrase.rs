@@ -262,7 +262,12 @@ impl Phrases<'_> {
         } else if self.is(at, c.every) {
             thing.every = true;
         } else if let Some(determiner) = self.determiner(at) {
-            let pronoun = !thing.plural && matches!(self.text(at), "those" | "these" | "them");
+            let several = thing.plural || thing.amount.is_some_and(|a| a.unit.is_none() && a.high > 1.into());
+            let pronoun = if several {
+                matches!(self.text(at), "that" | "this") && thing.amount.is_some()
+            } else {
+                matches!(self.text(at), "those" | "these" | "them")
+            };
             if thing.determiner != Determiner::Bare || pronoun || self.belongs_before(thing, at) {
                 walk.done = true;
                 return true;

@@ -81,7 +81,7 @@ impl Listener<'_> {
         match self.fit(e, amount) {
             Fit::Size => self.set_size(target, amount),
             Fit::None => {}
-            Fit::Quantity if self.counts_parts(amount) => {}
+            Fit::Quantity if self.counts_parts(target, amount) => {}
             Fit::Quantity => self.fit_quantity(at, target, amount),
         }
     }
@@ -237,7 +237,13 @@ impl Listener<'_> {
     }
 
     /// "one on each end", "two up and two down": parts of a number told already.
-    fn counts_parts(&self, amount: &Amount) -> bool {
+    fn counts_parts(&self, target: usize, amount: &Amount) -> bool {
+        let side = self.mentions_in(amount.end, amount.end + 1).iter().any(|m| {
+            matches!(self.meaning(m), Some(Meaning::Side(_))) && self.is(m.first, self.grammar.classes.place_word)
+        });
+        if side || self.lists_lengths(&self.entities[target], amount) {
+            return false; // five on the rear slope
+        }
         let parts = amount.unit.is_none()
             || (amount.low == Exact::from_integer(1) && matches!(amount.unit, Some(Unit::Pair | Unit::Set)));
         parts && !amount.of_them && self.distributes(amount.end)

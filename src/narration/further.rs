@@ -10,7 +10,9 @@ impl Listener<'_> {
     /// "another eighty foot", "twenty foot more of it".
     pub(super) fn another_amount(&self, amount: &Amount) -> bool {
         let more = |t: usize| self.is(t, self.grammar.classes.more);
-        (amount.first > 0 && more(amount.first - 1))
+        (amount.first > 0
+            && self.tokens.list[amount.first].before == crate::tokens::Break::None
+            && more(amount.first - 1))
             || (amount.first..amount.end).any(more)
             || more(amount.end)
     }

@@ -173,7 +173,13 @@ impl<'a> Listener<'a> {
             Meaning::Might => self.might = Some(span.end),
             Meaning::OnlyThen => self.only_then(),
             Meaning::Correct => self.correct(span),
-            Meaning::Recap => self.recap = Some(Scope { first: span.first, used: false }),
+            Meaning::Recap => {
+                let used = self.last().is_some_and(|l| {
+                    let said = self.entities[l].span.end;
+                    said + 3 >= span.first && self.sentence(said - 1) == self.sentence(span.first)
+                });
+                self.recap = Some(Scope { first: span.first, used }); // gutter so far, 80
+            }
             Meaning::Scratch => self.scratch(at, span),
             Meaning::FollowUp(kind, form) => self.follow_up(at, kind, span, form),
             Meaning::Aside => self.aside = Some(Scope { first: span.first, used: false }),

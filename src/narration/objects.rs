@@ -110,7 +110,7 @@ impl<'a> Listener<'a> {
         let said = |l: usize| self.entities[l].span.end;
         let waiting = self
             .last()
-            .is_some_and(|l| (self.open(l) && said(l) + 4 >= span.first) || said(l) + 3 >= span.first);
+            .is_some_and(|l| (self.open(l) && said(l) + if self.unmarked(span.first) { 8 } else { 4 } >= span.first) || said(l) + 3 >= span.first);
         let pronoun = self.pronoun_before(at, span.first).is_some();
         let starts = self.tokens.list[span.first].before == Break::Sentence;
         !starts && !opened && (pronoun || waiting) && form != Form::Predicate

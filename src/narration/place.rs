@@ -43,6 +43,8 @@ struct LookBack {
     from: Place,
     opened: usize,
     entities: usize,
+    /// What was meant is known, and nothing new is waited for.
+    seen: bool,
 }
 
 impl Places {
@@ -77,10 +79,17 @@ impl Places {
 
     /// Looks at a side without going there.
     pub(super) fn look_back(&mut self, side: Side, opened: usize, entities: usize) {
-        let from = self.here.clone();
+        let from = self.back.take().map_or_else(|| self.here.clone(), |b| b.from);
         self.here.side = side;
         self.here.named = true;
-        self.back = Some(LookBack { from, opened, entities });
+        self.back = Some(LookBack { from, opened, entities, seen: false });
+    }
+
+    /// The look back was to something known.
+    pub(super) fn seen(&mut self) {
+        if let Some(back) = &mut self.back {
+            back.seen = true;
+        }
     }
 
     /// Whether the narrator was on a side already.
@@ -136,7 +145,7 @@ impl Places {
             let new = entities.get(back.entities..).unwrap_or_default();
             let gone = sentences.get(here).zip(sentences.get(back.opened)).map_or(0, |(h, o)| h.saturating_sub(*o));
             let done = |e: &Entity| !e.works.is_empty() || e.cleared.is_some() || e.scratched;
-            gone > 0 && (new.last().is_some_and(done) || (new.is_empty() && gone > 1) || gone > LOOK_BACK_REACH)
+            gone > 0 && (new.last().is_some_and(done) || (new.is_empty() && (gone > 1 || back.seen)) || gone > LOOK_BACK_REACH)
         };
         if self.back.as_ref().is_some_and(settled)
             && let Some(back) = self.back.take()

@@ -51,11 +51,19 @@ impl Listener<'_> {
         if self.word(span.end - 1).starts_with("wall") {
             self.face = Some((Shape::Wall, Place { side, named: true, ..self.places.here.clone() }, span));
         }
+        if let Some((_, place, face)) = &mut self.face
+            && face.end == span.first
+        {
+            place.side = side; // the gable on the right
+        }
         if self.is_look_back(side, span) {
         if std::env::var("TRACE").is_ok() { eprintln!("     LOOKBACK"); }
             return self.look_back(side, span);
         }
         if self.places.looks_at(side) && lead != Lead::Behind {
+            return;
+        }
+        if self.tells_of_last(side, span) {
             return;
         }
         if self.take_along(side, span) {
@@ -134,14 +142,14 @@ impl Listener<'_> {
         let next = self.tokens.list.get(span.end);
         let ends = next.is_none_or(|t| t.before != Break::None);
         let told = (span.first..span.end).any(|t| self.is(t, c.side_noun) || self.is(t, c.building));
-        if !ends && self.is(span.end, c.no_thing) {
-            return false; // the front half
-        }
         if told || self.word(span.end) == "of" && !ends {
             return true;
         }
+        if !ends && self.is(span.end, c.no_thing) {
+            return false; // the front half
+        }
         if span.end == span.first + 1 {
-            let cut = self.tokens.list[span.first].before;
+            let cut = self.tokens.list[span.first].before; // front, flag bracket
             let lone = ends && (cut == Break::Sentence || cut == Break::Comma && self.looks_back(span));
             let opens = span.first > 0
                 && matches!(self.word(span.first - 1), "okay" | "now" | "next" | "to" | "alright")
@@ -182,12 +190,18 @@ impl Listener<'_> {
             && !(span.first > 1 && self.is(span.first - 2, self.grammar.classes.motion));
         let elsewhere = self.places.here.named && self.places.here.side != side;
         let c = &self.grammar.classes;
+        let alone = self.stands_alone_as_sentence(span);
         let subject = self.is(span.end, c.have) || matches!(self.word(span.end), "needs" | "gets" | "wants");
         if subject && elsewhere && self.places.visited(side) && self.lead(span.first) == Lead::Opens {
             return true; // and the front has two downspouts
         }
+        let told = (span.first..span.end).any(|t| self.is(t, c.side_noun) || self.is(t, c.building));
+        let moves = (span.first.saturating_sub(4)..span.first).any(|t| self.is(t, c.motion));
+        let here = matches!(self.word(span.end), "here" | "now" | "first" | "next");
+        if !told && !moves && !here && !alone && elsewhere && self.places.visited(side) && self.lead(span.first) != Lead::Behind {
+            return true; // so on the front, two square of house wrap
+        }
         let placed = self.is(span.first, c.place_word) || (span.first..span.end).any(|t| self.is(t, c.side_noun));
-        let alone = self.stands_alone_as_sentence(span);
         placed && self.looks_back(span) || (back && elsewhere && !alone && self.places.visited(side) && self.word(span.end) != "here")
     }
 
@@ -205,19 +219,26 @@ impl Listener<'_> {
         }
         let Some(last) = self.focus.last().copied() else { return false };
         let said = self.entities[last].span;
-        let c = &self.grammar.classes;
-        let on = spoken_on && span.first == said.end + 1 && self.is(said.end, c.be);
+        let on = spoken_on && span.first == said.end + 1 && self.is(said.end, self.grammar.classes.be);
         let taken = on && self.open(last) && self.sentence(said.end - 1) == self.sentence(span.first);
-        let pronoun = spoken_on
-            && span.first >= 2
-            && self.is(span.first - 1, c.be)
-            && self.is(span.first - 2, c.pronoun)
-            && self.is(span.first, c.place_word)
-            && said.end + 3 >= span.first;
-        if taken || (pronoun && self.open(last)) {
+        if taken {
             self.entities[last].place = Place { side, named: true, ..self.entities[last].place.clone() };
         }
         taken
+    }
+
+    /// "I didn't get the cable box. That's on the right side": only the thing is there.
+    fn tells_of_last(&mut self, side: Side, span: Span) -> bool {
+        let c = &self.grammar.classes;
+        let pronoun = span.first >= 2
+            && self.tokens.list[span.first].before == Break::None
+            && self.is(span.first - 1, c.be)
+            && self.is(span.first - 2, c.pronoun)
+            && self.is(span.first, c.place_word);
+        let last = self.last().filter(|l| self.open(*l) && self.entities[*l].span.end + 3 >= span.first);
+        let Some(last) = last.filter(|_| pronoun && self.places.here.named) else { return false };
+        self.entities[last].place = Place { side, named: true, ..self.entities[last].place.clone() };
+        true
     }
 
     /// "the front slope": the side of roof things, and a face to measure. The narrator stays where he is.
@@ -228,7 +249,9 @@ impl Listener<'_> {
         let goes_on = self.unmarked(span.first) && self.brings_up(span);
         let roof = !self.places.on_roof && self.places.slope.is_none();
         let near = self.just_named(span).filter(|l| {
-            behind && self.is(span.first, self.grammar.classes.place_word) && (self.open(*l) || !goes_on)
+            let tied = self.is(span.first, self.grammar.classes.place_word)
+                || self.tokens.list[span.first].before == Break::Comma;
+            behind && tied && (self.open(*l) || !goes_on)
         });
         match near {
             Some(last) => {
@@ -368,6 +391,7 @@ impl Listener<'_> {
         match near {
             Some(last) if self.named_there_before(last, side) => {
                 self.places.look_back(side, span.first, self.entities.len());
+                self.places.seen();
             }
             Some(_) => self.look_back_with_last(side, span),
             None => self.places.look_back(side, span.first, self.entities.len()),

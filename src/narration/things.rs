@@ -6,6 +6,9 @@ use crate::draft::{Area, Flag};
 use crate::grammar::Meaning;
 use crate::mentions::{Determiner, Mention, Thing};
 
+/// How far behind a thing something to do about it may be said, in tokens.
+const TODO_REACH: usize = 40;
+
 impl Listener<'_> {
     /// A thing is named.
     pub(super) fn thing(&mut self, at: usize, mention: &Mention, thing: &Thing) {
@@ -67,7 +70,13 @@ impl Listener<'_> {
 
     /// Something to do about a thing; the thing itself is not brought up by it.
     fn todo_on(&mut self, mention: &Mention, thing: &Thing, kind: crate::draft::FollowUpKind, span: Span) {
+        let definite = thing.determiner == Determiner::Definite;
+        let recent = |n: &usize| {
+            let e = &self.entities[*n];
+            definite && e.item == thing.item && !e.scratched && e.span.end + TODO_REACH >= mention.first
+        };
         let known = if thing.short { self.short_known(mention, thing) } else { self.known(thing) };
+        let known = known.or_else(|| self.focus.iter().rev().copied().find(recent));
         let place = known.map(|e| self.entities[e].place.clone());
         let item = known.map_or(thing.item, |e| self.entities[e].item);
         let place = place.or_else(|| Some(self.place_of(thing)));

@@ -19,7 +19,13 @@ impl Listener<'_> {
     /// "Totals again for the office. Gutter 80": what is known already is only said over again.
     pub(super) fn recapped(&mut self, thing: &Thing) -> bool {
         let Some(recap) = self.recap else { return false };
-        let known = thing.short || self.entities.iter().any(|e| !e.scratched && e.item == thing.item);
+        let all: Vec<Exact> = (0..self.entities.len())
+            .filter(|n| !self.entities[*n].scratched)
+            .filter(|n| if thing.short { self.named_so(*n, thing) } else { self.entities[*n].item == thing.item })
+            .filter_map(|n| self.entities[n].quantity.map(|q| q.low))
+            .collect();
+        let same = |a: &Amount| all.contains(&a.low) || all.iter().sum::<Exact>() == a.low;
+        let known = !all.is_empty() && thing.amount.as_ref().is_none_or(same);
         if known {
             self.recap = Some(super::listener::Scope { used: true, ..recap });
         }

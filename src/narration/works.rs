@@ -58,6 +58,10 @@ impl<'a> Listener<'a> {
         let c = &self.grammar.classes;
         let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
         let told = span.first > 0 && self.is(span.first - 1, c.be);
+        let goes = (span.first + 1..span.end).any(|t| matches!(self.word(t), "goes" | "go" | "going"));
+        if goes {
+            return true; // new goes up there too
+        }
         let ones = span.end > span.first + 1 && matches!(self.word(span.end - 1), "one" | "ones");
         let apart = self.tokens.list[span.first].before != Break::None && ends;
         told || apart || thing && (ones || ends || self.is(span.end, c.joins) || self.is(span.end, c.function))
