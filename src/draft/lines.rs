@@ -4,7 +4,7 @@ use super::confidence;
 use super::flag::Flag;
 use super::model::{Area, Caution, Cleared, Dimension, Draft, FollowUp, Line, Unit, Why};
 use crate::grammar::{Grammar, Item};
-use crate::narration::{Account, Entity, Evidence, Quantity, Span, WorkSaid};
+use crate::narration::{Account, Entity, Evidence, Place, Quantity, Span, WorkSaid};
 use crate::numbers::{Exact, decimal};
 use crate::span::Moment;
 use crate::tokens::Tokens;
@@ -27,7 +27,8 @@ impl<'a> Writer<'a> {
 
     pub fn write(&self, account: &Account) -> Draft {
         let introduces = |e: &Entity| self.introduces(account, e);
-        let kept = account.entities.iter().filter(|e| self.is_line(e) && !introduces(e));
+        let passing = |e: &Entity| self.is_line(e) && !introduces(e) && is_passing(e, account);
+        let kept = account.entities.iter().filter(|e| self.is_line(e) && !introduces(e) && !is_passing(e, account));
         let mut lines: Vec<Line> = kept.flat_map(|e| self.lines(e)).collect();
         tell_apart(&mut lines);
         Draft {
@@ -36,6 +37,7 @@ impl<'a> Writer<'a> {
             length: self.transcript.length,
             notices: self.transcript.notices.clone(),
             cautions: self.cautions(account, &lines),
+            mentioned: account.entities.iter().filter(|e| passing(e)).map(|e| self.mentioned(e)).collect(),
             no_work: self.no_work(account),
             follow_ups: account.todos.iter().map(|t| self.follow_up(t)).collect(),
             dimensions: account.faces.iter().map(|f| self.dimension(f)).collect(),
@@ -208,6 +210,13 @@ impl<'a> Writer<'a> {
         all
     }
 
+    fn mentioned(&self, entity: &Entity) -> Cleared {
+        let (quote, start, end) = self.quoted(entity.span);
+        let item = entity.item.map(|i| self.grammar.items[usize::from(i)].id.clone());
+        let Place { structure, side, .. } = entity.place.clone();
+        Cleared { structure, side, item, quote, start, end }
+    }
+
     fn follow_up(&self, todo: &crate::narration::Todo) -> FollowUp {
         let (quote, start, end) = self.quoted(todo.span);
         let item = todo.item.map(|i| self.grammar.items[usize::from(i)].id.clone());
@@ -247,6 +256,15 @@ impl<'a> Writer<'a> {
         });
         shown.map(|c| c.caution.clone()).collect()
     }
+}
+
+/// A thing only named: no work, no number, not pointed out, and nothing left to do about it.
+fn is_passing(entity: &Entity, account: &Account) -> bool {
+    let todo = |t: &crate::narration::Todo| t.item == entity.item && t.place == entity.place;
+    entity.works.is_empty()
+        && !entity.presented
+        && entity.quantity.is_none_or(|q| q.implied)
+        && !account.todos.iter().any(todo)
 }
 
 fn is_mark(c: char) -> bool {

@@ -107,6 +107,9 @@ pub struct Draft {
     pub lines: Vec<Line>,
     /// Things looked at and cleared, or left alone.
     pub no_work: Vec<Cleared>,
+    /// Things named in passing: no work, no number, and nothing left to do about them.
+    #[serde(default)]
+    pub mentioned: Vec<Cleared>,
     /// Photos to take, tapes to run, things to look into.
     pub follow_ups: Vec<FollowUp>,
     /// Widths and heights for the takeoff, in feet.

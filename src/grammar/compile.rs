@@ -43,6 +43,7 @@ struct Compiler<'a> {
     cautions: Vec<CautionRule>,
     units: FxHashMap<WordId, Vec<UnitPhrase>>,
     part_entries: Vec<(&'a Layer, u16, &'a PartEntry)>,
+    alike: super::alike::Alike,
     parts: Vec<Part>,
     heads: FxHashSet<WordId>,
     trie: Trie,
@@ -60,6 +61,7 @@ impl<'a> Compiler<'a> {
             cautions: Vec::new(),
             units: FxHashMap::default(),
             part_entries: Vec::new(),
+            alike: Default::default(),
             parts: Vec::new(),
             heads: FxHashSet::default(),
             trie: Trie::new(),
@@ -180,7 +182,9 @@ impl<'a> Compiler<'a> {
             self.items[at].also.extend(&entry.also);
             return at as u16;
         }
+        let stuff = entry.stuff.iter().map(|w| self.vocabulary.add(w)).collect();
         self.items.push(Item {
+            stuff,
             id: id.clone(),
             unit: entry.unit,
             also: entry.also.clone(),
@@ -205,6 +209,9 @@ impl<'a> Compiler<'a> {
             all.iter().for_each(|steps| self.head(steps));
         }
         let sounds = heard == Heard::AsSounds;
+        if !sounds {
+            self.alike.add(&all, item, &self.vocabulary);
+        }
         for steps in all {
             let Some(Step::Word(last)) = steps.last().copied() else {
                 self.phrase(
@@ -338,6 +345,7 @@ impl<'a> Compiler<'a> {
                 cautions: self.cautions,
                 classes,
                 parts: self.parts,
+                alike: self.alike,
                 heads: self.heads,
                 units: self.units,
                 trie: self.trie,

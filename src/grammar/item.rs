@@ -23,6 +23,8 @@ pub struct Item {
     pub landmark: bool,
     /// The id of the plainer item it is a kind of.
     pub kind_of: Option<String>,
+    /// Words for what it is made of that tell it from its like.
+    pub stuff: Vec<WordId>,
     /// Cautions by name.
     pub cautions: Vec<String>,
     /// The last words of its names: `vent` of a gable vent.

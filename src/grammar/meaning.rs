@@ -101,6 +101,10 @@ pub enum Meaning {
     Aside,
     /// A clause that only tells when or why: what it names is not scope.
     Beside,
+    /// The narrator doesn't know what is to be done with it.
+    Unsure,
+    /// It was never there: what is put on is new.
+    Lacking,
     /// All but this one.
     Except,
     /// A face that is measured.
@@ -161,6 +165,8 @@ pub(super) const MEANS: &[(&str, &[&str])] = &[
     ("aside", &[]),
     ("beside", &[]),
     ("except", &[]),
+    ("unsure", &[]),
+    ("lacking", &[]),
     ("face", &["wall", "gable", "opening", "roof-slope"]),
     ("another", &[]),
     ("same-amount", &[]),
@@ -212,6 +218,8 @@ impl Meaning {
             "aside" => Self::Aside,
             "beside" => Self::Beside,
             "except" => Self::Except,
+            "unsure" => Self::Unsure,
+            "lacking" => Self::Lacking,
             "another" => Self::Another,
             "same-amount" => Self::SameAmount,
             "nothing" => Self::Nothing,

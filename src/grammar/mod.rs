@@ -1,6 +1,7 @@
 //! What the rules files mean. Takes the files of `grammars/` (embedded in the program) and, over them, those
 //! of a user's folder; gives a [`Grammar`], wholly checked. Loaded once; every later room only reads it.
 
+pub mod alike;
 mod check;
 mod compile;
 mod error;
@@ -44,6 +45,8 @@ pub struct Grammar {
     /// Word classes the program itself asks for.
     pub classes: Classes,
     parts: Vec<Part>,
+    /// The items' names by how they sound.
+    pub alike: alike::Alike,
     heads: FxHashSet<WordId>,
     units: FxHashMap<WordId, Vec<UnitPhrase>>,
     trie: trie::Trie,

@@ -73,6 +73,9 @@ pub(super) struct ItemEntry {
     /// The plainer item it is a kind of: a wood fence is a fence.
     #[serde(default)]
     pub kind_of: Option<Spanned<String>>,
+    /// Words for what it is made of that tell it from its like: a fence of cedar is a wood fence.
+    #[serde(default)]
+    pub stuff: Vec<String>,
     /// What it takes to do it safely: names in `cautions.toml`.
     #[serde(default)]
     pub cautions: Vec<Spanned<String>>,

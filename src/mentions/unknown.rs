@@ -28,7 +28,10 @@ pub(super) fn add(phrases: &Phrases, found: &mut Vec<Mention>) {
     let firm: FxHashSet<&str> = new.iter().filter_map(|m| finder.name_text(m)).collect();
     let again = finder.named_again(&firm, &new);
     let weak = finder.brought_up(&new, &again);
-    for mention in short.into_iter().chain(new).chain(again).chain(weak) {
+    let subjects = finder.subjects();
+    let named = short.into_iter().chain(new).chain(again).chain(weak).chain(subjects);
+    for mut mention in named {
+        finder.recover(&mut mention);
         if !found.iter().any(|m| m.first < mention.end && mention.first < m.end) {
             found.push(mention);
         }
@@ -89,9 +92,14 @@ impl<'a> Finder<'a> {
             })
         };
         let counted = |at: usize| self.spoken_on(at) && (p.count_before(at) || p.is(at - 1, p.classes().new));
+        let of_it = |at: usize| {
+            self.spoken_on(at + 1)
+                && matches!(p.text(at + 1), "on" | "around")
+                && matches!(p.text(at + 2), "it" | "them" | "those" | "that")
+        }; // wrap on them
         let free = |at: usize| !self.taken[at] && self.free(at);
         let short =
-            |at: &usize| p.grammar.is_head(p.word(*at)) && free(*at) && (pointed(*at) || counted(*at));
+            |at: &usize| p.grammar.is_head(p.word(*at)) && free(*at) && (pointed(*at) || counted(*at) || of_it(*at));
         (1..self.taken.len())
             .filter(short)
             .map(|at| {
@@ -125,6 +133,54 @@ impl<'a> Finder<'a> {
         let head = self.phrases.word(end - 1);
         let plural = self.phrases.tokens.said(end - 1).ends_with('s');
         self.phrases.phrase(Thing { name: (from, end), head, plural, ..Thing::default() })
+    }
+
+    /// "screams" for screens: the item that the name sounds like.
+    fn recover(&self, mention: &mut Mention) {
+        let Kind::Thing(thing) = &mut mention.kind else { return };
+        let adjective = thing.short && thing.name.0 > mention.first && self.content(thing.name.0 - 1);
+        if thing.short && !adjective {
+            return;
+        }
+        let longest = thing.name.1 - (thing.name.0 - usize::from(adjective));
+        let letters = |words: usize| -> String {
+            (thing.name.1 - words..thing.name.1).map(|t| self.phrases.tokens.said(t).to_lowercase()).collect()
+        };
+        let least = if adjective { 2 } else { 1 };
+        let found = (least..=longest).filter_map(|n| Some((n, self.phrases.grammar.alike.nearest(&letters(n))?)));
+        if let Some((words, (item, _))) = found.max_by(|a, b| a.1.1.total_cmp(&b.1.1)) {
+            thing.item = Some(item);
+            thing.sounds = true;
+            thing.short = false;
+            thing.weak = false;
+            thing.name.0 = thing.name.1 - words;
+        }
+    }
+
+    /// "the wreath hook comes off and goes back on": what work behind it is said of.
+    fn subjects(&self) -> Vec<Mention> {
+        let p = self.phrases;
+        let behind = |m: &&crate::grammar::Match| match m.target {
+            Target::Rule(rule) => {
+                matches!(p.grammar.rules[usize::from(rule)].meaning, Meaning::Work(_, Form::Predicate))
+            }
+            Target::Item { .. } => false,
+        };
+        p.cover.matches.iter().filter(behind).filter_map(|m| self.subject(m.first)).collect()
+    }
+
+    fn subject(&self, verb: usize) -> Option<Mention> {
+        let p = self.phrases;
+        let c = p.classes();
+        let mut end = verb;
+        while end > 0 && (p.is(end - 1, c.be) || p.is(end - 1, c.have) || matches!(p.text(end - 1), "too" | "also")) {
+            end -= 1;
+        }
+        let first = (1..=MOST_WORDS).take_while(|n| end >= *n && self.content(end - n)).last()?;
+        let from = end - first;
+        let opened = from > 0 && self.spoken_on(from) && (p.is(from - 1, c.definite) || p.is(from - 1, c.indefinite));
+        let whole = (from + 1..end).all(|t| self.spoken_on(t));
+        (opened && whole && self.name(from) == Some(end)).then(|| self.mention(from, end))
     }
 
     /// "sixty foot of skirting".
@@ -175,7 +231,8 @@ impl<'a> Finder<'a> {
             |end: usize| !["ed", "ing", "ly"].iter().any(|e| self.phrases.tokens.said(end - 1).ends_with(e));
         let measured = |end: usize| self.phrases.amounts.iter().any(|a| a.first == end);
         let fits = |(_, end): &(usize, usize)| {
-            !self.spoken_on(*end) && (noun(*end) || measured(*end)) && self.work_next(*end)
+            !self.spoken_on(*end)
+                && (noun(*end) && (self.work_next(*end) || self.work_later(*end)) || measured(*end) && self.work_next(*end))
         };
         named.filter(fits).map(|(from, end)| self.mention(from, end)).collect()
     }
@@ -186,6 +243,17 @@ impl<'a> Finder<'a> {
         let near =
             (from..list.len().min(from + WORK_REACH)).take_while(|t| list[*t].before != Break::Sentence);
         near.into_iter().any(|t| self.work_at(t))
+    }
+
+    /// "Trampoline, frame's bent, replace.": work later in the sentence, and no other thing before it.
+    fn work_later(&self, from: usize) -> bool {
+        let list = &self.phrases.tokens.list;
+        if list.get(from).is_none_or(|t| t.before != Break::Comma) {
+            return false;
+        }
+        let near = (from..list.len().min(from + WORK_REACH)).take_while(|t| list[*t].before != Break::Sentence);
+        let mut free = near.take_while(|t| !self.taken[*t]);
+        free.any(|t| self.work_at(t))
     }
 
     /// Whether work is said at a token, or right behind the amount that stands there.

@@ -103,6 +103,8 @@ pub struct Entity {
     pub scratched: bool,
     /// Only its place in a sentence says that it is a thing to work on.
     pub weak: bool,
+    /// The narrator pointed it out: "there's a hose reel", "the AC's over here".
+    pub presented: bool,
     /// Things listed in one breath have one number.
     pub group: usize,
     /// Doubts noted while listening.

@@ -65,6 +65,9 @@ impl Listener<'_> {
         if amount.unit.is_none() && !amount.of_them && self.counts_another(amount.end) {
             return;
         }
+        if self.counts_of_a_size(target, amount) {
+            return;
+        }
         if self.counts_all_listed(target, amount) {
             return;
         }
@@ -89,7 +92,8 @@ impl Listener<'_> {
     /// "two of them, ten foot each", "eighty foot of it, six foot cedar": how long or high each is.
     fn length_of_each(&self, target: usize, amount: &Amount) -> bool {
         let counted = self.entities[target].quantity.is_some_and(|q| !q.implied);
-        let each = matches!(self.word(amount.end), "each" | "apiece");
+        let each = matches!(self.word(amount.end), "each" | "apiece")
+            || amount.first > 0 && self.word(amount.first - 1) == "at";
         let high = self.was_height(target, amount.low) && !amount.of_them;
         counted && amount.is_length() && (each || high)
     }
@@ -161,6 +165,28 @@ impl Listener<'_> {
         let place = self.places.of(self.area_of(e));
         let measured = e.quantity.is_some_and(|q| q.unit.is_some() && q.unit == amount.unit);
         measured && !e.works.is_empty() && place != e.place && place.named && !self.corrects_amount(target, amount)
+    }
+
+    /// "two at three inch, and one at four inch": so many of a size that is said next.
+    fn counts_of_a_size(&mut self, target: usize, amount: &Amount) -> bool {
+        let sized = amount.unit.is_none()
+            && self.word(amount.end) == "at"
+            && self.mentions_in(amount.end + 1, amount.end + 2).iter().any(|m| match &m.kind {
+                crate::mentions::Kind::Amount(size) => size.is_length(),
+                _ => false,
+            });
+        if !sized {
+            return false;
+        }
+        match self.entities[target].quantity.filter(|q| !q.implied) {
+            Some(_) => self.more_of(target, amount),
+            None => self.set_amount(target, amount, false),
+        }
+        let last = self.entities.len() - 1;
+        if last != target && self.entities[last].size.is_some() {
+            self.entities[last].size = None;
+        }
+        true
     }
 
     /// "meter box, cable box, outlet, detach and reset on all three": how many were listed.

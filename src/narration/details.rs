@@ -5,6 +5,9 @@ use super::listener::Listener;
 use crate::mentions::{Mention, Thing};
 use crate::numbers::Exact;
 
+/// How far behind its name it is still told what a thing is made of, in tokens.
+const STUFF_REACH: usize = 14;
+
 impl Listener<'_> {
     /// Takes number, size and the rest from the words around a thing's name.
     pub(super) fn take_words(&mut self, entity: usize, mention: &Mention, thing: &Thing) {
@@ -46,6 +49,26 @@ impl Listener<'_> {
             self.set_amount(entity, &loose, rough);
         }
         fits
+    }
+
+    /// "the fence. Wood, six foot tall", "sixty foot of vinyl": what it is made of tells which kind it is.
+    pub(super) fn narrow_by_stuff(&mut self) {
+        for entity in 0..self.entities.len() {
+            let e = &self.entities[entity];
+            let Some(item) = e.item else { continue };
+            let id = &self.grammar.items[usize::from(item)].id;
+            let kinds = |k: &&(usize, &crate::grammar::Item)| k.1.kind_of.as_ref() == Some(id);
+            let from = e.name.first.saturating_sub(2);
+            let to = e.span.end.min(e.name.end + STUFF_REACH).min(self.tokens.list.len());
+            let all: Vec<_> = self.grammar.items.iter().enumerate().collect();
+            let found = (from..to).find_map(|t| {
+                let word = self.tokens.list[t].word;
+                all.iter().filter(kinds).find(|k| k.1.stuff.contains(&word)).map(|k| k.0 as u16)
+            });
+            if let Some(kind) = found {
+                self.entities[entity].item = Some(kind);
+            }
+        }
     }
 
     fn take_like_before(&mut self, entity: usize) {

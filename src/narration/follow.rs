@@ -10,11 +10,19 @@ use crate::tokens::Break;
 /// How far behind the cue its thing may stand, in tokens.
 const REACH: usize = 9;
 
+/// How many things back a word may still speak of one.
+const MOST_THINGS_BACK: usize = 40;
+
 impl Listener<'_> {
     /// A cue for something still to do.
     pub(super) fn follow_up(&mut self, at: usize, kind: FollowUpKind, span: Span, form: Form) {
         if self.ignoring() {
             return;
+        }
+        if let Some(known) = self.plain_object(at, span).and_then(|noun| self.named_with(noun)) {
+            let place = Some(self.entities[known].place.clone());
+            let end = (span.end + 2).min(self.tokens.list.len());
+            return self.todo(kind, self.entities[known].item, place, Span { first: span.first, end });
         }
         if let Some(end) = self.structural_object(at, span) {
             return self.todo(kind, None, None, Span { first: span.first, end });
@@ -54,7 +62,7 @@ impl Listener<'_> {
         }) {
             return None;
         }
-        if self.unknown_object(at, span) {
+        if self.plain_object(at, span).is_some() {
             return Some((span.end + 2).min(self.tokens.list.len()));
         }
         let next_thing = self.mentions[at + 1..]
@@ -66,19 +74,24 @@ impl Listener<'_> {
             .map(|t| t + 1)
     }
 
-    /// "get a tape on the bump out": something that is no thing of the catalogue.
-    fn unknown_object(&self, at: usize, span: Span) -> bool {
+    /// "get a tape on the bump out", "a picture of that copper": a noun that names no thing of the catalogue.
+    fn plain_object(&self, at: usize, span: Span) -> Option<usize> {
+        let c = &self.grammar.classes;
         let from = span.end + usize::from(matches!(self.word(span.end), "on" | "of" | "at" | "the"));
-        let opened = self.is(from, self.grammar.classes.definite)
-            || self.is(from.max(1) - 1, self.grammar.classes.definite);
-        let noun = from + usize::from(self.is(from, self.grammar.classes.definite));
-        let plain = self
-            .tokens
-            .list
-            .get(noun)
-            .is_some_and(|t| t.before == Break::None && t.word == crate::grammar::UNKNOWN);
-        let named = self.mentions[at + 1..].iter().take(4).any(|m| m.first <= noun && noun < m.end);
-        opened && plain && !named
+        let opened = self.is(from, c.definite) || self.is(from.max(1) - 1, c.definite);
+        let noun = from + usize::from(self.is(from, c.definite));
+        let spoken_on = self.tokens.list.get(noun).is_some_and(|t| t.before == Break::None);
+        let plain = spoken_on && self.is_plain(noun) && !self.is(noun, c.no_thing) && !self.is(noun, c.adjective);
+        let named = self.mentions[at + 1..].iter().take(4).any(|m| m.first <= noun + 1 && noun < m.end);
+        (opened && plain && !named).then_some(noun)
+    }
+
+    /// The latest thing whose name or material the word is.
+    fn named_with(&self, noun: usize) -> Option<usize> {
+        let word = self.tokens.said(noun).to_lowercase();
+        let has = |t: usize| self.tokens.said(t).to_lowercase() == word;
+        let near = |e: &super::account::Entity| (e.name.first..e.span.end.min(e.name.end + 8)).any(has) || e.detail.iter().any(|t| has(*t));
+        (0..self.entities.len()).rev().take(MOST_THINGS_BACK).find(|n| !self.entities[*n].scratched && near(&self.entities[*n]))
     }
 
     fn drop_earlier(&mut self) {

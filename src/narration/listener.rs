@@ -53,6 +53,8 @@ pub(super) struct Listener<'a> {
     pub beside: Option<Scope>,
     /// "no, make that".
     pub correcting: Option<usize>,
+    /// "it never had one".
+    pub lacking: Option<usize>,
     /// "totals again for the office".
     pub recap: Option<Scope>,
     /// "except".
@@ -91,6 +93,7 @@ const BESIDE_REACH: usize = 8;
 const CORRECTING_REACH: usize = 20;
 const MIGHT_REACH: usize = 8;
 const RECAP_REACH: usize = 60;
+const LACKING_REACH: usize = 18;
 
 /// No phrase that matters spans more tokens.
 const LONGEST_PHRASE: usize = 24;
@@ -122,6 +125,7 @@ impl<'a> Listener<'a> {
             aside: None,
             beside: None,
             correcting: None,
+            lacking: None,
             recap: None,
             except: None,
             negated: None,
@@ -184,6 +188,8 @@ impl<'a> Listener<'a> {
             Meaning::FollowUp(kind, form) => self.follow_up(at, kind, span, form),
             Meaning::Aside => self.aside = Some(Scope { first: span.first, used: false }),
             Meaning::Beside => self.beside = Some(Scope { first: span.first, used: false }),
+            Meaning::Unsure => self.unsure(span),
+            Meaning::Lacking => self.lacking = Some(span.end),
             Meaning::Except => self.except = Some(span.end),
             Meaning::Face(shape) => self.see_face(shape, span),
             Meaning::Another => self.another_one(span),
@@ -210,6 +216,13 @@ impl<'a> Listener<'a> {
         }
     }
 
+    /// "the camera, I don't know": it was pointed out, and what is to be done is open.
+    fn unsure(&mut self, span: Span) {
+        if let Some(last) = self.last().filter(|l| self.open(*l) && self.entities[*l].span.end + 6 >= span.first) {
+            self.entities[last].presented = true;
+        }
+    }
+
     /// Ends what reaches no further than here.
     fn close_scopes(&mut self, here: usize) {
         let over = |l: &Self, from: usize| l.sentence(from) != l.sentence(here);
@@ -228,6 +241,7 @@ impl<'a> Listener<'a> {
         self.recap = self.recap.filter(|r| {
             self.sentence(here) <= self.sentence(r.first) + u32::from(!r.used) && !far(*r, RECAP_REACH)
         });
+        self.lacking = self.lacking.filter(|l| here <= l + LACKING_REACH);
         self.correcting = self.correcting.filter(|c| here <= c + CORRECTING_REACH);
         self.except = self.except.filter(|e| !over(self, e - 1));
         self.rest = self.rest.filter(|r| here <= r + 8 && !over(self, r - 1));
@@ -310,6 +324,7 @@ impl<'a> Listener<'a> {
 
     pub(super) fn finish(mut self) -> Account {
         self.drop_pending();
+        self.narrow_by_stuff();
         Account { entities: self.entities, todos: self.todos, faces: self.faces, cleared: self.cleared }
     }
 }

@@ -366,7 +366,10 @@ impl Listener<'_> {
         let Some(last) = near.filter(|l| self.open(*l) || !goes_on) else {
             if unmarked || self.brings_up(span) {
                 self.go(side, span);
-            } else if self.places.visited(side) && self.places.here.side != side {
+            } else if self.places.visited(side)
+                && self.places.here.side != side
+                && !self.mentions_before(span.first).iter().any(|m| m.end == span.first && matches!(m.kind, Kind::Amount(_)))
+            {
                 self.look_back_with_last(side, span);
             }
             return;

@@ -43,6 +43,7 @@ impl Listener<'_> {
             return;
         }
         let Some(entity) = self.resolve(at, mention, thing) else { return };
+        self.entities[entity].presented |= self.presents(mention, thing);
         self.take_words(entity, mention, thing);
         self.make_exception(entity);
         self.settle_pending(entity, mention);
@@ -222,11 +223,22 @@ impl Listener<'_> {
             cleared: None,
             scratched: false,
             weak: thing.weak,
+            presented: false,
             group,
             flags: if thing.sounds { [Flag::SoundsLike].into() } else { Default::default() },
             evidence,
         });
         self.entities.len() - 1
+    }
+
+    /// Whether the words point a thing out, and don't only name it.
+    fn presents(&self, mention: &Mention, thing: &Thing) -> bool {
+        let c = &self.grammar.classes;
+        let before = (mention.first.saturating_sub(2)..mention.first)
+            .any(|t| self.is(t, c.have) && self.sentence(t) == self.sentence(mention.first));
+        let behind = self.is(mention.end, c.be)
+            && matches!(self.word(mention.end + 1), "here" | "over" | "on" | "back" | "right" | "up" | "out" | "down");
+        thing.determiner == Determiner::Indefinite || thing.more || before || behind
     }
 
     fn item_name(&self, thing: &Thing) -> String {

@@ -81,7 +81,9 @@ impl Listener<'_> {
     /// "so that's forty in all".
     pub(super) fn sums_up(&self, at: usize, amount: &Amount) -> bool {
         let total = |m: &crate::mentions::Mention| {
-            self.meaning(m) == Some(Meaning::Total) && m.first <= amount.end + 3 && m.end + 4 >= amount.first
+            self.meaning(m) == Some(Meaning::Total)
+                && (m.first >= amount.end && m.first <= amount.end + 1
+                    || m.end <= amount.first && m.end + TOTAL_REACH >= amount.first)
         };
         let near = at.saturating_sub(2)..(at + 3).min(self.mentions.len());
         self.mentions[near].iter().any(total)
@@ -105,7 +107,8 @@ impl Listener<'_> {
         let parts = self.parts_of_total(thing);
         let pieces = amount.unit.is_none()
             && thing.item.is_some_and(|i| self.grammar.items[usize::from(i)].takes(crate::draft::Unit::Each));
-        if parts.is_empty() || thing.more || !(self.counted(thing) || pieces) {
+        let sized = amount.unit.is_some() && matches!(parts[..], [part] if self.entities[part].size.is_some());
+        if parts.is_empty() || thing.more || !(self.counted(thing) || pieces || sized) {
             return false;
         }
         let cue = self.mentions[..at]
@@ -138,6 +141,9 @@ impl Listener<'_> {
         let grown = thing.amount.is_some_and(|a| e.quantity.is_none_or(|q| q.low <= a.low));
         if grown || parts.len() > 1 {
             e.quantity = None;
+        }
+        if thing.amount.is_some_and(|a| a.unit.is_some()) {
+            e.size = None; // two at nine foot, so eighteen foot of it
         }
         Some(first)
     }

@@ -101,7 +101,7 @@ impl Listener<'_> {
         }
         let span = Span { first: mention.first, end: mention.end };
         let said = WorkSaid {
-            work: Work::RemoveReplace,
+            work: if self.lacking.is_some() { Work::Install } else { Work::RemoveReplace },
             only_if: self.conditional(),
             firmness: 1,
             rule: "named as new".into(),

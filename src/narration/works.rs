@@ -24,6 +24,13 @@ impl<'a> Listener<'a> {
         if self.is(span.first, self.grammar.classes.new) && !self.stands_behind_thing(at, span) {
             return;
         }
+        if work == Some(Work::Install) {
+            self.bring_up_negated(span);
+        }
+        let work = match work {
+            Some(Work::RemoveReplace) if self.lacking.is_some() => Some(Work::Install),
+            other => other,
+        };
         let soft = work.is_none() || self.grammar.rules[rule].name.starts_with("soft-");
         let said = WorkSaid {
             work: work.unwrap_or(Work::DetachReset),
@@ -49,6 +56,18 @@ impl<'a> Listener<'a> {
         }
         let targets = self.subjects(at, span);
         self.bind(&targets, &said);
+    }
+
+    /// "if there's no house wrap under there, install four square of that": what isn't there is put on.
+    fn bring_up_negated(&mut self, span: Span) {
+        let Some((item, _, said)) = self.negated.clone().filter(|n| n.2.end + 8 >= span.first) else { return };
+        self.negated = None;
+        let name = (said.end - 1, said.end);
+        let head = self.tokens.list[said.end - 1].word;
+        let thing = crate::mentions::Thing { item: Some(item), name, head, ..Default::default() };
+        let mention = Mention { first: said.first, end: said.end, kind: Kind::Thing(Box::new(thing.clone())) };
+        let entity = self.bring_up(&mention, &thing);
+        self.focus.push(entity);
     }
 
     /// "eighteen foot of downspout new": the word ends what is said of the thing right before it.

@@ -170,8 +170,8 @@ impl<'a> Amounts<'a> {
         if self.spoken_on(at)
             && self.word(at) == "of"
             && pronoun(at + 1)
-            && !(self.item_at)(at + 2)
-            && !(self.item_at)(at + 3)
+            && !(self.spoken_on(at + 2)
+                && ((self.item_at)(at + 2) || self.spoken_on(at + 3) && (self.item_at)(at + 3)))
         {
             amount.of_them = true;
             amount.end = at + 2;

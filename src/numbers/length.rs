@@ -21,7 +21,7 @@ pub(super) struct Measure {
 impl<'a> Speaker<'a> {
     /// A number, the unit behind it, and the inches behind feet.
     pub(super) fn measure(&self, at: usize, item_at: &dyn Fn(usize) -> bool) -> Option<Measure> {
-        let mut number = self.number(at).or_else(|| self.article_before_unit(at))?;
+        let mut number = self.number(at).or_else(|| self.article_before_unit(at)).or_else(|| self.unit_alone(at))?;
         if number.value < Exact::from_integer(1) && self.article_before_unit(number.end).is_some() {
             number.end += 1; // half a square
         }
@@ -31,7 +31,7 @@ impl<'a> Speaker<'a> {
             number.end += 1; // forty-ish feet
         }
         let mut found = Measure { value: number.value, unit: None, foreign: false, end: number.end, number };
-        if !self.spoken_on(number.end) || item_at(number.end) {
+        if number.end > at && !self.spoken_on(number.end) || item_at(number.end) {
             return Some(found); // "three box vents" are no boxes
         }
         let Some((unit, end)) = self.grammar.unit_at(&self.tokens.list, number.end, number.digits) else {
@@ -48,6 +48,15 @@ impl<'a> Speaker<'a> {
         }
         self.add_part(&mut found);
         Some(found)
+    }
+
+    /// "inch and a half": one, where a part is said behind it.
+    fn unit_alone(&self, at: usize) -> Option<Number> {
+        let word = |n: usize| self.tokens.list.get(n).map_or("", |t| self.grammar.vocabulary.word(t.word));
+        let unit = matches!(word(at), "inch" | "foot" | "square") && (1..3).all(|n| self.spoken_on(at + n));
+        let part = word(at + 1) == "and" && word(at + 2) == "a" && matches!(word(at + 3), "half" | "quarter");
+        let lone = at == 0 || self.grammar.numbers.get(self.tokens.list[at - 1].word).is_none();
+        (unit && part && lone).then_some(Number { value: Exact::from_integer(1), end: at, digits: false, run_on: false })
     }
 
     /// "a square", "a foot": one.
@@ -96,7 +105,12 @@ impl<'a> Speaker<'a> {
     /// Whether the number before `at` counts something named behind it: "two of them", "more".
     fn counts(&self, at: usize) -> bool {
         let Some(token) = self.tokens.list.get(at).filter(|t| t.before == Break::None) else { return false };
-        matches!(self.grammar.vocabulary.word(token.word), "of" | "more" | "on" | "other" | "new")
+        match self.grammar.vocabulary.word(token.word) {
+            "of" => self.tokens.list.get(at + 1).is_some_and(|t| {
+                self.grammar.vocabulary.is(t.word, self.grammar.classes.pronoun)
+            }),
+            word => matches!(word, "more" | "on" | "other" | "new"),
+        }
     }
 
     /// "tape says thirty eight four": feet and inches without their names.
