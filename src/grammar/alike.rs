@@ -21,7 +21,7 @@ struct Name {
 const FEWEST_LETTERS: usize = 5;
 
 /// How many of the letters have to agree, of 1.
-const LETTERS_ALIKE: f64 = 0.6;
+const LETTERS_ALIKE: f64 = 0.7;
 
 /// How many where the consonants differ by one.
 const LETTERS_ALIKE_IF_NOT_SOUNDS: f64 = 0.75;

@@ -201,6 +201,10 @@ impl Phrases<'_> {
 
     fn take_amount(&self, thing: &mut Thing, walk: &mut Walk, amount: Amount) {
         let sized = thing.item.is_some_and(|i| self.sizes(i, &amount, walk.after_of));
+        if sized && amount.is_length() && amount.by.is_none() && self.tokens.list[amount.end].hesitated {
+            walk.done = true; // sixteen foot, um, shutters
+            return;
+        }
         if amount.by.is_some() || sized {
             match self.split(&amount).filter(|_| amount.run_on) {
                 Some((count, size)) => {
@@ -262,13 +266,15 @@ impl Phrases<'_> {
         } else if self.is(at, c.every) {
             thing.every = true;
         } else if let Some(determiner) = self.determiner(at) {
+            let hesitated = self.tokens.list[at + 1].hesitated
+                && matches!(self.text(at), "that" | "this" | "those" | "these");
             let several = thing.plural || thing.amount.is_some_and(|a| a.unit.is_none() && a.high > 1.into());
             let pronoun = if several {
                 matches!(self.text(at), "that" | "this") && thing.amount.is_some()
             } else {
                 matches!(self.text(at), "those" | "these" | "them")
             };
-            if thing.determiner != Determiner::Bare || pronoun || self.belongs_before(thing, at) {
+            if thing.determiner != Determiner::Bare || pronoun || hesitated || self.belongs_before(thing, at) {
                 walk.done = true;
                 return true;
             }
@@ -305,6 +311,11 @@ impl Phrases<'_> {
             return;
         }
         if self.is(at, c.new) {
+            let told = at > 1 && self.is(at - 1, c.be) && self.is(at - 2, c.pronoun) && self.is(thing.name.1, c.be);
+            if told {
+                walk.done = true; // that's new, slider's good
+                return;
+            }
             thing.new = true;
         } else if self.is(at, c.material) {
             thing.detail.insert(0, at);

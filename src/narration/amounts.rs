@@ -143,6 +143,10 @@ impl Listener<'_> {
     /// "five items": a number of something else.
     fn counts_another(&self, end: usize) -> bool {
         let c = &self.grammar.classes;
+        let of_another = self.word(end) == "of" && self.is(end + 1, c.definite) && self.is_plain(end + 2);
+        if of_another && self.tokens.list[end].before == Break::None {
+            return true; // two of the balusters
+        }
         let of_it = matches!(self.word(end + 1), "ones" | "one" | "of") || self.is(end, c.adjective);
         self.tokens.list.get(end).is_some_and(|t| t.before == Break::None) && self.is_plain(end) && !of_it
     }

@@ -16,6 +16,10 @@ impl Listener<'_> {
         if self.ignoring() {
             return;
         }
+        if self.thing_inside(at, span) {
+            self.pending = Some(Pending::Clear { span });
+            return;
+        }
         if Self::takes_object(form)
             && let Some(next) = self.object_mention(at, span)
         {

@@ -236,6 +236,7 @@ impl<'a> Listener<'a> {
             self.break_between(b.first, here) < Break::Comma
                 && !far(*b, BESIDE_REACH)
                 && !self.resumes(b.first, here)
+                && !self.opens_anew(b.first, here)
                 && !(b.first + 3..here).any(|t| matches!(self.word(t), "i" | "we" | "then" | "figure" | "call"))
         });
         self.recap = self.recap.filter(|r| {
@@ -251,6 +252,14 @@ impl<'a> Listener<'a> {
             self.drop_pending();
         }
         self.places.close(here, &self.sentences, &self.entities);
+    }
+
+    /// "before anybody sprays | the air conditioner's here": a thing with a verb of its own.
+    fn opens_anew(&self, from: usize, here: usize) -> bool {
+        here >= from + 3
+            && self.mentions_in(here, here + 1).iter().any(|m| {
+                matches!(&m.kind, Kind::Thing(_)) && self.is(m.end, self.grammar.classes.be)
+            })
     }
 
     /// Whether the narrator comes back to the matter between two tokens: "but it's bent, so".

@@ -46,9 +46,11 @@ impl<'a> Listener<'a> {
     /// "stain it | there's a grill": the object is in the cue.
     fn ends_in_pronoun(&self, span: Span) -> bool {
         let last = span.end - 1;
-        last > span.first
+        let inside = (span.first + 1..last).any(|t| matches!(self.word(t), "it" | "them" | "that" | "those"));
+        let ends = last > span.first
             && matches!(self.word(last), "it" | "them")
-            && !matches!(self.word(span.end), "the" | "that" | "this" | "those" | "these")
+            && !matches!(self.word(span.end), "the" | "that" | "this" | "those" | "these");
+        inside || ends
     }
 
     /// "comb both of them": there are two of what counts as one.

@@ -92,6 +92,18 @@ impl Places {
         }
     }
 
+    /// Which side a compass word is; the other three follow from it. Who faces the front from the street with
+    /// west at his back has south on his right.
+    pub(super) fn tell(&mut self, compass: Compass, side: Side) {
+        const CLOCKWISE: [Compass; 4] = [Compass::North, Compass::East, Compass::South, Compass::West];
+        const SIDES_CLOCKWISE: [Side; 4] = [Side::Front, Side::Left, Side::Rear, Side::Right];
+        let points = CLOCKWISE.iter().position(|c| *c == compass);
+        let sides = SIDES_CLOCKWISE.iter().position(|s| *s == side);
+        if let (Some(point), Some(at), true) = (points, sides, self.compass.is_empty()) {
+            self.compass = (0..4).map(|n| (CLOCKWISE[(point + n) % 4], SIDES_CLOCKWISE[(at + n) % 4])).collect();
+        }
+    }
+
     /// Whether the narrator was on a side already.
     pub(super) fn visited(&self, side: Side) -> bool {
         self.visited.iter().any(|(s, v)| *s == self.here.structure && *v == side)

@@ -37,6 +37,7 @@ impl Listener<'_> {
     /// A side is named.
     pub(super) fn side(&mut self, side: Side, span: Span) {
         let lead = self.lead(span.first);
+        self.tell_compass(side, span.first);
         let lesson = self.aside.is_some() && lead == Lead::Behind;
         if std::env::var("TRACE").is_ok() { eprintln!("SIDE {:?} {:?} likened {} names {} ctx: {}", side, lead, self.likened(span), self.names_a_side(span, lead), self.tokens.quote(span.first.saturating_sub(5), (span.end+3).min(self.tokens.list.len()-1)).replace("\n"," ")); }
         if lesson || self.beside.is_some() || self.likened(span) || !self.names_a_side(span, lead) {
@@ -47,6 +48,9 @@ impl Listener<'_> {
         }
         if matches!(self.word(span.end - 1), "slope" | "slopes" | "eave" | "eaves") {
             return self.slope(side, span);
+        }
+        if lead == Lead::Behind && self.word(span.end - 1) == "end" && self.places.here.named {
+            return; // hanging at the back end
         }
         if self.word(span.end - 1).starts_with("wall") {
             self.face = Some((Shape::Wall, Place { side, named: true, ..self.places.here.clone() }, span));
@@ -280,19 +284,28 @@ impl Listener<'_> {
             None if self.arrived.1 + COMPASS_REACH >= span.first
                 && self.sentence(self.arrived.1.saturating_sub(1)) == self.sentence(span.first) =>
             {
-                self.places.compass.push((compass, self.places.here.side));
+                self.places.tell(compass, self.places.here.side);
             }
+            _ if self.faces(span) => self.places.tell(compass, Side::Front),
             None => self.places.untold = Some((compass, span.first)),
         }
     }
 
-    pub(super) fn go(&mut self, side: Side, span: Span) {
-        if let Some((compass, at)) = self.places.untold.take()
-            && at + 2 * COMPASS_REACH >= span.first
-            && self.sentence(at) == self.sentence(span.first)
-        {
-            self.places.compass.push((compass, side));
+    /// "the house faces west".
+    fn faces(&self, span: Span) -> bool {
+        (span.first.saturating_sub(2)..span.end).any(|t| matches!(self.word(t), "faces" | "facing"))
+    }
+
+    /// "the west side is my front": which side the compass word named before is.
+    fn tell_compass(&mut self, side: Side, at: usize) {
+        let near = |u: &(Compass, usize)| u.1 + 2 * COMPASS_REACH >= at && self.sentence(u.1) == self.sentence(at);
+        if let Some((compass, _)) = self.places.untold.filter(near) {
+            self.places.untold = None;
+            self.places.tell(compass, side);
         }
+    }
+
+    pub(super) fn go(&mut self, side: Side, span: Span) {
         self.places.go(side);
         self.arrived = (self.entities.len(), span.end);
         self.unbound = None;

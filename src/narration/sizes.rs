@@ -44,8 +44,10 @@ impl Listener<'_> {
     fn in_known_unit(&self, e: &Entity, amount: &Amount) -> bool {
         let corrected = e.quantity.is_some_and(|q| !q.implied)
             && (self.correcting.is_some() || self.takes_back(e.span.end.min(amount.first), amount.first));
+        let before = amount.first.saturating_sub(1);
+        let told = self.word(before) == "so" || e.plural && self.is(before, self.grammar.classes.be);
         let summed = amount.first > 0
-            && self.word(amount.first - 1) == "so"
+            && told
             && e.quantity.is_none()
             && e.item.is_some_and(|i| self.grammar.items[usize::from(i)].takes(Unit::Each));
         corrected || summed

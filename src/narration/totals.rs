@@ -108,7 +108,10 @@ impl Listener<'_> {
         let pieces = amount.unit.is_none()
             && thing.item.is_some_and(|i| self.grammar.items[usize::from(i)].takes(crate::draft::Unit::Each));
         let sized = amount.unit.is_some() && matches!(parts[..], [part] if self.entities[part].size.is_some());
-        if parts.is_empty() || thing.more || !(self.counted(thing) || pieces || sized) {
+        let said: Exact = parts.iter().filter_map(|p| self.entities[*p].quantity).map(|q| q.low).sum();
+        let same = |p: &usize| self.sentence(self.entities[*p].name.first) == self.sentence(mention.first);
+        let whole = amount.unit.is_some() && amount.low >= said && parts.iter().all(same);
+        if parts.is_empty() || thing.more || !(self.counted(thing) || pieces || sized || whole) {
             return false;
         }
         let cue = self.mentions[..at]

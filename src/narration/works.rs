@@ -83,7 +83,9 @@ impl<'a> Listener<'a> {
         }
         let ones = span.end > span.first + 1 && matches!(self.word(span.end - 1), "one" | "ones");
         let apart = self.tokens.list[span.first].before != Break::None && ends;
-        told || apart || thing && (ones || ends || self.is(span.end, c.joins) || self.is(span.end, c.function))
+        let of_all = span.first > 0 && (self.is(span.first - 1, c.every) || self.is(span.first - 1, c.pronoun));
+        let opens = self.mentions_in(span.end, span.end + 1).iter().any(|m| !matches!(m.kind, Kind::Cue(_)));
+        told || apart || of_all || thing && (ones || (self.unmarked(span.first) && !opens) || ends || self.is(span.end, c.joins) || self.is(span.end, c.function))
     }
 
     /// "the whole roof's getting replaced": what of it, is said behind.
@@ -100,7 +102,7 @@ impl<'a> Listener<'a> {
     }
 
     /// "take the doorbell off and put it back on": the object stands in the middle of the work.
-    fn thing_inside(&self, at: usize, span: Span) -> bool {
+    pub(super) fn thing_inside(&self, at: usize, span: Span) -> bool {
         let inside = self.mentions[at + 1..].iter().take_while(|m| m.first < span.end);
         inside.into_iter().any(|m| matches!(&m.kind, Kind::Thing(t) if t.behind.is_none()))
     }
@@ -119,6 +121,14 @@ impl<'a> Listener<'a> {
     /// "same", "ditto".
     pub(super) fn same(&mut self, at: usize, rule: usize, span: Span, form: Form) {
         let Some((work, _)) = self.last_work else { return };
+        let placed = at.checked_sub(1).is_some_and(|b| {
+            let before = &self.mentions[b];
+            before.end + 2 >= span.first
+                && matches!(self.meaning(before), Some(Meaning::Side(_) | Meaning::Structure | Meaning::Compass(_)))
+        });
+        if placed && self.arrived.0 == self.entities.len() {
+            return; // left side of the garage, same thing, twenty two foot of gutter
+        }
         if self.ignoring()
             || self.is_measured_behind(span.end)
             || self.said_plainly_behind(at, span.end)

@@ -108,6 +108,7 @@ impl<'a> Speaker<'a> {
         match self.grammar.vocabulary.word(token.word) {
             "of" => self.tokens.list.get(at + 1).is_some_and(|t| {
                 self.grammar.vocabulary.is(t.word, self.grammar.classes.pronoun)
+                    && self.grammar.vocabulary.word(t.word) != "it"
             }),
             word => matches!(word, "more" | "on" | "other" | "new"),
         }
@@ -135,7 +136,6 @@ impl<'a> Speaker<'a> {
         let word = |at: usize| self.tokens.list.get(at).filter(|t| t.before == Break::None).map(|t| t.word);
         let is = |at: usize, w: &str| word(at).is_some_and(|t| self.grammar.vocabulary.word(t) == w);
         if is(found.end, "and")
-            && is(found.end + 1, "a")
             && let Some(part) = self.number(found.end + 1).filter(|n| n.value < Exact::from_integer(1))
         {
             found.value += part.value;

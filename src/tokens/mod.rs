@@ -32,6 +32,8 @@ pub struct Token {
     pub word: WordId,
     /// What cuts it off from the token before.
     pub before: Break,
+    /// A sound that says nothing, left out, stood before it.
+    pub hesitated: bool,
     /// Where it stands in the text.
     pub text: TextSpan,
     /// The transcript's word it is part of, counted from 0.
@@ -137,13 +139,14 @@ impl Cutter<'_> {
 
     /// Adds a token. Commas that only fence off a filler fall away with it.
     fn push(&mut self, word: WordId, text: TextSpan, heard: u32) {
+        let hesitated = self.cut.is_some();
         let before = match self.cut.take() {
             Some(Break::Comma) if self.pending <= Break::Comma => Break::None,
             Some(cut) => cut.max(self.pending),
             None => self.pending,
         };
         self.pending = Break::None;
-        self.list.push(Token { word, before, text, heard });
+        self.list.push(Token { word, before, hesitated, text, heard });
     }
 }
 
