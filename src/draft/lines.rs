@@ -28,7 +28,8 @@ impl<'a> Writer<'a> {
     pub fn write(&self, account: &Account) -> Draft {
         let introduces = |e: &Entity| self.introduces(account, e);
         let passing = |e: &Entity| self.is_line(e) && !introduces(e) && is_passing(e, account);
-        let kept = account.entities.iter().filter(|e| self.is_line(e) && !introduces(e) && !is_passing(e, account));
+        let kept =
+            account.entities.iter().filter(|e| self.is_line(e) && !introduces(e) && !is_passing(e, account));
         let mut lines: Vec<Line> = kept.flat_map(|e| self.lines(e)).collect();
         tell_apart(&mut lines);
         Draft {

@@ -29,7 +29,8 @@ const LETTERS_ALIKE_IF_NOT_SOUNDS: f64 = 0.75;
 impl Alike {
     pub(super) fn add(&mut self, names: &[Vec<Step>], item: u16, vocabulary: &Vocabulary) {
         for steps in names {
-            let words = steps.iter().map(|s| if let Step::Word(w) = s { Some(vocabulary.word(*w)) } else { None });
+            let words =
+                steps.iter().map(|s| if let Step::Word(w) = s { Some(vocabulary.word(*w)) } else { None });
             if let Some(letters) = words.collect::<Option<String>>().filter(|l| l.len() >= FEWEST_LETTERS) {
                 self.names.push(Name { sound: sound(&letters), letters, item });
             }
@@ -83,7 +84,9 @@ mod tests {
 
     #[test]
     fn words_that_are_mistaken_for_each_other_sound_the_same() {
-        for (said, heard) in [("siding", "siting"), ("screen", "scream"), ("turbine", "turban"), ("gablevent", "cablevent")] {
+        for (said, heard) in
+            [("siding", "siting"), ("screen", "scream"), ("turbine", "turban"), ("gablevent", "cablevent")]
+        {
             assert_eq!(sound(said), sound(heard), "{said} {heard}");
         }
         assert_ne!(sound("gutter"), sound("window"));

@@ -274,7 +274,8 @@ impl Phrases<'_> {
             } else {
                 matches!(self.text(at), "those" | "these" | "them")
             };
-            if thing.determiner != Determiner::Bare || pronoun || hesitated || self.belongs_before(thing, at) {
+            if thing.determiner != Determiner::Bare || pronoun || hesitated || self.belongs_before(thing, at)
+            {
                 walk.done = true;
                 return true;
             }
@@ -311,7 +312,8 @@ impl Phrases<'_> {
             return;
         }
         if self.is(at, c.new) {
-            let told = at > 1 && self.is(at - 1, c.be) && self.is(at - 2, c.pronoun) && self.is(thing.name.1, c.be);
+            let told =
+                at > 1 && self.is(at - 1, c.be) && self.is(at - 2, c.pronoun) && self.is(thing.name.1, c.be);
             if told {
                 walk.done = true; // that's new, slider's good
                 return;

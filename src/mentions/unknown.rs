@@ -98,8 +98,9 @@ impl<'a> Finder<'a> {
                 && matches!(p.text(at + 2), "it" | "them" | "those" | "that")
         }; // wrap on them
         let free = |at: usize| !self.taken[at] && self.free(at);
-        let short =
-            |at: &usize| p.grammar.is_head(p.word(*at)) && free(*at) && (pointed(*at) || counted(*at) || of_it(*at));
+        let short = |at: &usize| {
+            p.grammar.is_head(p.word(*at)) && free(*at) && (pointed(*at) || counted(*at) || of_it(*at))
+        };
         (1..self.taken.len())
             .filter(short)
             .map(|at| {
@@ -147,7 +148,8 @@ impl<'a> Finder<'a> {
             (thing.name.1 - words..thing.name.1).map(|t| self.phrases.tokens.said(t).to_lowercase()).collect()
         };
         let least = if adjective { 2 } else { 1 };
-        let found = (least..=longest).filter_map(|n| Some((n, self.phrases.grammar.alike.nearest(&letters(n))?)));
+        let found =
+            (least..=longest).filter_map(|n| Some((n, self.phrases.grammar.alike.nearest(&letters(n))?)));
         if let Some((words, (item, _))) = found.max_by(|a, b| a.1.1.total_cmp(&b.1.1)) {
             thing.item = Some(item);
             thing.sounds = true;
@@ -173,12 +175,15 @@ impl<'a> Finder<'a> {
         let p = self.phrases;
         let c = p.classes();
         let mut end = verb;
-        while end > 0 && (p.is(end - 1, c.be) || p.is(end - 1, c.have) || matches!(p.text(end - 1), "too" | "also")) {
+        while end > 0
+            && (p.is(end - 1, c.be) || p.is(end - 1, c.have) || matches!(p.text(end - 1), "too" | "also"))
+        {
             end -= 1;
         }
         let first = (1..=MOST_WORDS).take_while(|n| end >= *n && self.content(end - n)).last()?;
         let from = end - first;
-        let opened = from > 0 && self.spoken_on(from) && (p.is(from - 1, c.definite) || p.is(from - 1, c.indefinite));
+        let opened =
+            from > 0 && self.spoken_on(from) && (p.is(from - 1, c.definite) || p.is(from - 1, c.indefinite));
         let whole = (from + 1..end).all(|t| self.spoken_on(t));
         (opened && whole && self.name(from) == Some(end)).then(|| self.mention(from, end))
     }
@@ -232,7 +237,8 @@ impl<'a> Finder<'a> {
         let measured = |end: usize| self.phrases.amounts.iter().any(|a| a.first == end);
         let fits = |(_, end): &(usize, usize)| {
             !self.spoken_on(*end)
-                && (noun(*end) && (self.work_next(*end) || self.work_later(*end)) || measured(*end) && self.work_next(*end))
+                && (noun(*end) && (self.work_next(*end) || self.work_later(*end))
+                    || measured(*end) && self.work_next(*end))
         };
         named.filter(fits).map(|(from, end)| self.mention(from, end)).collect()
     }
@@ -251,7 +257,8 @@ impl<'a> Finder<'a> {
         if list.get(from).is_none_or(|t| t.before != Break::Comma) {
             return false;
         }
-        let near = (from..list.len().min(from + WORK_REACH)).take_while(|t| list[*t].before != Break::Sentence);
+        let near =
+            (from..list.len().min(from + WORK_REACH)).take_while(|t| list[*t].before != Break::Sentence);
         let mut free = near.take_while(|t| !self.taken[*t]);
         free.any(|t| self.work_at(t))
     }

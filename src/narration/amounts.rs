@@ -110,7 +110,9 @@ impl Listener<'_> {
         }
         match settled_number {
             None if self.counts_the_list(target, amount) => {}
-            None if amount.unit.is_none() && !self.speaks_of_number(amount) && !self.same_again(e, amount) => {}
+            None if amount.unit.is_none()
+                && !self.speaks_of_number(amount)
+                && !self.same_again(e, amount) => {}
             None => self.set_amount(target, amount, rough),
             Some(q) if q.low == amount.low && q.high == amount.high => self.stretch(target, amount),
             Some(_) if self.corrects_amount(target, amount) => self.correct_amount(target, amount, rough),
@@ -168,7 +170,11 @@ impl Listener<'_> {
         let e = &self.entities[target];
         let place = self.places.of(self.area_of(e));
         let measured = e.quantity.is_some_and(|q| q.unit.is_some() && q.unit == amount.unit);
-        measured && !e.works.is_empty() && place != e.place && place.named && !self.corrects_amount(target, amount)
+        measured
+            && !e.works.is_empty()
+            && place != e.place
+            && place.named
+            && !self.corrects_amount(target, amount)
     }
 
     /// "two at three inch, and one at four inch": so many of a size that is said next.
@@ -211,7 +217,10 @@ impl Listener<'_> {
         let known = e.quantity.is_some_and(|q| !q.implied && q.unit.is_some());
         let listed = self.tokens.list[amount.first].before == Break::Comma
             || amount.first > 0 && matches!(self.word(amount.first - 1), "and" | "plus");
-        measured && known && listed && amount.unit.is_none()
+        measured
+            && known
+            && listed
+            && amount.unit.is_none()
             && self.sentence(e.span.end - 1) == self.sentence(amount.first)
     }
 
@@ -269,7 +278,8 @@ impl Listener<'_> {
     /// "one on each end", "two up and two down": parts of a number told already.
     fn counts_parts(&self, target: usize, amount: &Amount) -> bool {
         let side = self.mentions_in(amount.end, amount.end + 1).iter().any(|m| {
-            matches!(self.meaning(m), Some(Meaning::Side(_))) && self.is(m.first, self.grammar.classes.place_word)
+            matches!(self.meaning(m), Some(Meaning::Side(_)))
+                && self.is(m.first, self.grammar.classes.place_word)
         });
         if side || self.lists_lengths(&self.entities[target], amount) {
             return false; // five on the rear slope

@@ -23,7 +23,9 @@ impl Listener<'_> {
                     self.pending = Some(Pending::Scratch { span });
                     return;
                 }
-                (_, Some(Meaning::Work(work, _))) if self.is(next.first.max(1) - 1, self.grammar.classes.definite) => {
+                (_, Some(Meaning::Work(work, _)))
+                    if self.is(next.first.max(1) - 1, self.grammar.classes.definite) =>
+                {
                     self.passed_until = next.end;
                     return self.take_back_work(Some(work), span);
                 }
@@ -71,10 +73,15 @@ impl Listener<'_> {
     pub(super) fn negated_work(&self, first: usize) -> bool {
         let said = |n: usize| first.checked_sub(n).map_or("", |t| self.word(t));
         let spoken_on = self.tokens.list[first].before == Break::None;
-        let negates = |w: &str| matches!(w, "no" | "not" | "n't" | "never" | "without" | "nothing" | "none" | "nobody");
+        let negates =
+            |w: &str| matches!(w, "no" | "not" | "n't" | "never" | "without" | "nothing" | "none" | "nobody");
         spoken_on
             && (negates(said(1))
-                || (negates(said(2)) && matches!(said(1), "going" | "to" | "be" | "ever" | "need" | "a" | "is" | "'s" | "are")))
+                || (negates(said(2))
+                    && matches!(
+                        said(1),
+                        "going" | "to" | "be" | "ever" | "need" | "a" | "is" | "'s" | "are"
+                    )))
     }
 
     /// "Replace the, hmm. No.": work that was begun and not meant.
@@ -173,4 +180,3 @@ const TAKES_BACK: &[&str] = &["wait", "sorry", "actually", "scratch", "correctio
 
 /// How far apart two values of a field may stand for the second to take the first's place, in tokens.
 const TAKING_BACK: usize = 18;
-

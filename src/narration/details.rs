@@ -15,7 +15,9 @@ impl Listener<'_> {
         if let Some(size) = thing.size {
             self.set_size(entity, &size);
         }
+        let measured = self.entities[entity].quantity.is_some_and(|q| !q.implied && q.unit.is_some());
         match thing.amount {
+            Some(amount) if measured && amount.unit.is_none() && !self.counted(thing) => {} // two of the balusters
             Some(amount) => self.set_amount(entity, &amount, self.rough_near(amount.first, amount.end)),
             None if self.take_loose(entity, mention) => {}
             None if self.like_before.is_some() => self.take_like_before(entity),

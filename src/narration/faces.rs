@@ -125,7 +125,10 @@ impl Listener<'_> {
 
     fn wall_right_behind(&self, end: usize) -> bool {
         self.tokens.list.get(end).is_some_and(|t| t.before == crate::tokens::Break::None)
-            && self.mentions_in(end, end + 1).iter().any(|m| matches!(self.meaning(m), Some(Meaning::Face(_))))
+            && self
+                .mentions_in(end, end + 1)
+                .iter()
+                .any(|m| matches!(self.meaning(m), Some(Meaning::Face(_))))
     }
 
     /// The face a length belongs to: the one named last, unless a thing was named since; or the side itself

@@ -81,7 +81,8 @@ impl Listener<'_> {
         let opened = self.is(from, c.definite) || self.is(from.max(1) - 1, c.definite);
         let noun = from + usize::from(self.is(from, c.definite));
         let spoken_on = self.tokens.list.get(noun).is_some_and(|t| t.before == Break::None);
-        let plain = spoken_on && self.is_plain(noun) && !self.is(noun, c.no_thing) && !self.is(noun, c.adjective);
+        let plain =
+            spoken_on && self.is_plain(noun) && !self.is(noun, c.no_thing) && !self.is(noun, c.adjective);
         let named = self.mentions[at + 1..].iter().take(4).any(|m| m.first <= noun + 1 && noun < m.end);
         (opened && plain && !named).then_some(noun)
     }
@@ -90,8 +91,13 @@ impl Listener<'_> {
     fn named_with(&self, noun: usize) -> Option<usize> {
         let word = self.tokens.said(noun).to_lowercase();
         let has = |t: usize| self.tokens.said(t).to_lowercase() == word;
-        let near = |e: &super::account::Entity| (e.name.first..e.span.end.min(e.name.end + 8)).any(has) || e.detail.iter().any(|t| has(*t));
-        (0..self.entities.len()).rev().take(MOST_THINGS_BACK).find(|n| !self.entities[*n].scratched && near(&self.entities[*n]))
+        let near = |e: &super::account::Entity| {
+            (e.name.first..e.span.end.min(e.name.end + 8)).any(has) || e.detail.iter().any(|t| has(*t))
+        };
+        (0..self.entities.len())
+            .rev()
+            .take(MOST_THINGS_BACK)
+            .find(|n| !self.entities[*n].scratched && near(&self.entities[*n]))
     }
 
     fn drop_earlier(&mut self) {

@@ -218,7 +218,9 @@ impl<'a> Listener<'a> {
 
     /// "the camera, I don't know": it was pointed out, and what is to be done is open.
     fn unsure(&mut self, span: Span) {
-        if let Some(last) = self.last().filter(|l| self.open(*l) && self.entities[*l].span.end + 6 >= span.first) {
+        if let Some(last) =
+            self.last().filter(|l| self.open(*l) && self.entities[*l].span.end + 6 >= span.first)
+        {
             self.entities[last].presented = true;
         }
     }
@@ -237,7 +239,8 @@ impl<'a> Listener<'a> {
                 && !far(*b, BESIDE_REACH)
                 && !self.resumes(b.first, here)
                 && !self.opens_anew(b.first, here)
-                && !(b.first + 3..here).any(|t| matches!(self.word(t), "i" | "we" | "then" | "figure" | "call"))
+                && !(b.first + 3..here)
+                    .any(|t| matches!(self.word(t), "i" | "we" | "then" | "figure" | "call"))
         });
         self.recap = self.recap.filter(|r| {
             self.sentence(here) <= self.sentence(r.first) + u32::from(!r.used) && !far(*r, RECAP_REACH)
@@ -257,9 +260,10 @@ impl<'a> Listener<'a> {
     /// "before anybody sprays | the air conditioner's here": a thing with a verb of its own.
     fn opens_anew(&self, from: usize, here: usize) -> bool {
         here >= from + 3
-            && self.mentions_in(here, here + 1).iter().any(|m| {
-                matches!(&m.kind, Kind::Thing(_)) && self.is(m.end, self.grammar.classes.be)
-            })
+            && self
+                .mentions_in(here, here + 1)
+                .iter()
+                .any(|m| matches!(&m.kind, Kind::Thing(_)) && self.is(m.end, self.grammar.classes.be))
     }
 
     /// Whether the narrator comes back to the matter between two tokens: "but it's bent, so".

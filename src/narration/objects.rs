@@ -110,9 +110,10 @@ impl<'a> Listener<'a> {
             || thing.every
             || thing.new;
         let said = |l: usize| self.entities[l].span.end;
-        let waiting = self
-            .last()
-            .is_some_and(|l| (self.open(l) && said(l) + if self.unmarked(span.first) { 8 } else { 4 } >= span.first) || said(l) + 3 >= span.first);
+        let waiting = self.last().is_some_and(|l| {
+            (self.open(l) && said(l) + if self.unmarked(span.first) { 8 } else { 4 } >= span.first)
+                || said(l) + 3 >= span.first
+        });
         let pronoun = self.pronoun_before(at, span.first).is_some();
         let starts = self.tokens.list[span.first].before == Break::Sentence;
         !starts && !opened && (pronoun || waiting) && form != Form::Predicate
@@ -127,7 +128,9 @@ impl<'a> Listener<'a> {
 
     /// The things before it that the work falls on.
     pub(super) fn subjects(&mut self, at: usize, span: Span) -> Vec<usize> {
-        let cleared = self.just_cleared.1 + 10 >= span.first && self.just_cleared.0.len() > 1;
+        let cleared = self.just_cleared.1 + 10 >= span.first
+            && self.just_cleared.0.len() > 1
+            && self.last().is_some_and(|l| self.just_cleared.0.contains(&l));
         if let Some((reach, _)) = self.pronoun_before(at, span.first) {
             if let Some(passed) = self.passed_by(reach) {
                 return vec![passed];

@@ -100,7 +100,8 @@ impl Places {
         let points = CLOCKWISE.iter().position(|c| *c == compass);
         let sides = SIDES_CLOCKWISE.iter().position(|s| *s == side);
         if let (Some(point), Some(at), true) = (points, sides, self.compass.is_empty()) {
-            self.compass = (0..4).map(|n| (CLOCKWISE[(point + n) % 4], SIDES_CLOCKWISE[(at + n) % 4])).collect();
+            self.compass =
+                (0..4).map(|n| (CLOCKWISE[(point + n) % 4], SIDES_CLOCKWISE[(at + n) % 4])).collect();
         }
     }
 
@@ -155,9 +156,13 @@ impl Places {
         }
         let settled = |back: &LookBack| {
             let new = entities.get(back.entities..).unwrap_or_default();
-            let gone = sentences.get(here).zip(sentences.get(back.opened)).map_or(0, |(h, o)| h.saturating_sub(*o));
+            let gone =
+                sentences.get(here).zip(sentences.get(back.opened)).map_or(0, |(h, o)| h.saturating_sub(*o));
             let done = |e: &Entity| !e.works.is_empty() || e.cleared.is_some() || e.scratched;
-            gone > 0 && (new.last().is_some_and(done) || (new.is_empty() && (gone > 1 || back.seen)) || gone > LOOK_BACK_REACH)
+            gone > 0
+                && (new.last().is_some_and(done)
+                    || (new.is_empty() && (gone > 1 || back.seen))
+                    || gone > LOOK_BACK_REACH)
         };
         if self.back.as_ref().is_some_and(settled)
             && let Some(back) = self.back.take()
@@ -236,7 +241,9 @@ impl Listener<'_> {
         if name == HOUSE {
             return led || span.end > span.first + 2;
         }
-        led || GOING.contains(&before(1)) || DOING.contains(&before(2)) || self.side_just_named(span).is_some()
+        led || GOING.contains(&before(1))
+            || DOING.contains(&before(2))
+            || self.side_just_named(span).is_some()
     }
 
     /// "the front of the shed".

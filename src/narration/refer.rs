@@ -149,7 +149,10 @@ impl Listener<'_> {
         pronoun.end == first
             && pronoun.end == pronoun.first + 1
             && self.tokens.list[pronoun.first].before == crate::tokens::Break::None
-            && matches!(before, "behind" | "under" | "above" | "over" | "beside" | "below" | "around" | "underneath")
+            && matches!(
+                before,
+                "behind" | "under" | "above" | "over" | "beside" | "below" | "around" | "underneath"
+            )
     }
 
     pub(super) fn near(&self, mention: &Mention, first: usize) -> bool {

@@ -39,7 +39,6 @@ impl Listener<'_> {
         let lead = self.lead(span.first);
         self.tell_compass(side, span.first);
         let lesson = self.aside.is_some() && lead == Lead::Behind;
-        if std::env::var("TRACE").is_ok() { eprintln!("SIDE {:?} {:?} likened {} names {} ctx: {}", side, lead, self.likened(span), self.names_a_side(span, lead), self.tokens.quote(span.first.saturating_sub(5), (span.end+3).min(self.tokens.list.len()-1)).replace("\n"," ")); }
         if lesson || self.beside.is_some() || self.likened(span) || !self.names_a_side(span, lead) {
             return;
         }
@@ -61,7 +60,6 @@ impl Listener<'_> {
             place.side = side; // the gable on the right
         }
         if self.is_look_back(side, span) {
-        if std::env::var("TRACE").is_ok() { eprintln!("     LOOKBACK"); }
             return self.look_back(side, span);
         }
         if self.places.looks_at(side) && lead != Lead::Behind {
@@ -73,12 +71,10 @@ impl Listener<'_> {
         if self.take_along(side, span) {
             return self.go(side, span);
         }
-        let _t = self.places.here.side;
         match lead {
             Lead::Opens | Lead::Led => self.go(side, span),
             Lead::Behind => self.point(side, span),
         }
-        if std::env::var("TRACE").is_ok() { eprintln!("     {:?} -> {:?}", _t, self.places.here.side); }
     }
 
     /// What leads to a side.
@@ -132,7 +128,11 @@ impl Listener<'_> {
         let with = |t: usize| self.word(t) == "with";
         let filler = |t: usize| {
             self.word(t) == "like"
-                && !(t > 0 && matches!(self.word(t - 1), "just" | "looks" | "look" | "is" | "'s" | "exactly" | "much"))
+                && !(t > 0
+                    && matches!(
+                        self.word(t - 1),
+                        "just" | "looks" | "look" | "is" | "'s" | "exactly" | "much"
+                    ))
         };
         spoken_on.any(|t| self.is(t, c.likening) && !filler(t) && (!with(t) || t + 1 == span.first))
     }
@@ -202,11 +202,20 @@ impl Listener<'_> {
         let told = (span.first..span.end).any(|t| self.is(t, c.side_noun) || self.is(t, c.building));
         let moves = (span.first.saturating_sub(4)..span.first).any(|t| self.is(t, c.motion));
         let here = matches!(self.word(span.end), "here" | "now" | "first" | "next");
-        if !told && !moves && !here && !alone && elsewhere && self.places.visited(side) && self.lead(span.first) != Lead::Behind {
+        if !told
+            && !moves
+            && !here
+            && !alone
+            && elsewhere
+            && self.places.visited(side)
+            && self.lead(span.first) != Lead::Behind
+        {
             return true; // so on the front, two square of house wrap
         }
-        let placed = self.is(span.first, c.place_word) || (span.first..span.end).any(|t| self.is(t, c.side_noun));
-        placed && self.looks_back(span) || (back && elsewhere && !alone && self.places.visited(side) && self.word(span.end) != "here")
+        let placed =
+            self.is(span.first, c.place_word) || (span.first..span.end).any(|t| self.is(t, c.side_noun));
+        placed && self.looks_back(span)
+            || (back && elsewhere && !alone && self.places.visited(side) && self.word(span.end) != "here")
     }
 
     /// "Back to the front.": nothing else is said in the sentence.
@@ -298,7 +307,8 @@ impl Listener<'_> {
 
     /// "the west side is my front": which side the compass word named before is.
     fn tell_compass(&mut self, side: Side, at: usize) {
-        let near = |u: &(Compass, usize)| u.1 + 2 * COMPASS_REACH >= at && self.sentence(u.1) == self.sentence(at);
+        let near =
+            |u: &(Compass, usize)| u.1 + 2 * COMPASS_REACH >= at && self.sentence(u.1) == self.sentence(at);
         if let Some((compass, _)) = self.places.untold.filter(near) {
             self.places.untold = None;
             self.places.tell(compass, side);
@@ -371,6 +381,8 @@ impl Listener<'_> {
             if let Some(last) = near {
                 self.entities[last].place = Place { side, named: true, ..self.places.here.clone() };
                 self.go(side, span);
+            } else if self.tokens.list[span.first].before != Break::None {
+                self.go(side, span); // back at the house, on the front, the mailbox
             }
             return;
         }
@@ -381,7 +393,10 @@ impl Listener<'_> {
                 self.go(side, span);
             } else if self.places.visited(side)
                 && self.places.here.side != side
-                && !self.mentions_before(span.first).iter().any(|m| m.end == span.first && matches!(m.kind, Kind::Amount(_)))
+                && !self
+                    .mentions_before(span.first)
+                    .iter()
+                    .any(|m| m.end == span.first && matches!(m.kind, Kind::Amount(_)))
             {
                 self.look_back_with_last(side, span);
             }
@@ -402,7 +417,9 @@ impl Listener<'_> {
     fn look_back(&mut self, side: Side, span: Span) {
         let near = self.last().filter(|l| {
             let said = self.entities[*l].span;
-            self.open(*l) && said.end + 4 >= span.first && self.sentence(said.end - 1) == self.sentence(span.first)
+            self.open(*l)
+                && said.end + 4 >= span.first
+                && self.sentence(said.end - 1) == self.sentence(span.first)
         });
         match near {
             Some(last) if self.named_there_before(last, side) => {

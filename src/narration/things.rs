@@ -196,7 +196,7 @@ impl Listener<'_> {
         let place = self.place_of(thing);
         let side = if thing.side.is_some() {
             "said of the thing"
-        } else if place.named { 
+        } else if place.named {
             "where the narrator stands"
         } else {
             "none named yet"
@@ -237,7 +237,10 @@ impl Listener<'_> {
         let before = (mention.first.saturating_sub(2)..mention.first)
             .any(|t| self.is(t, c.have) && self.sentence(t) == self.sentence(mention.first));
         let behind = self.is(mention.end, c.be)
-            && matches!(self.word(mention.end + 1), "here" | "over" | "on" | "back" | "right" | "up" | "out" | "down");
+            && matches!(
+                self.word(mention.end + 1),
+                "here" | "over" | "on" | "back" | "right" | "up" | "out" | "down"
+            );
         thing.determiner == Determiner::Indefinite || thing.more || before || behind
     }
 

@@ -21,7 +21,9 @@ impl Listener<'_> {
         let Some(recap) = self.recap else { return false };
         let all: Vec<Exact> = (0..self.entities.len())
             .filter(|n| !self.entities[*n].scratched)
-            .filter(|n| if thing.short { self.named_so(*n, thing) } else { self.entities[*n].item == thing.item })
+            .filter(
+                |n| if thing.short { self.named_so(*n, thing) } else { self.entities[*n].item == thing.item },
+            )
             .filter_map(|n| self.entities[n].quantity.map(|q| q.low))
             .collect();
         let same = |a: &Amount| all.contains(&a.low) || all.iter().sum::<Exact>() == a.low;
@@ -45,7 +47,8 @@ impl Listener<'_> {
             named && !e.scratched && e.cleared.is_none()
         };
         let all: Vec<usize> = (0..self.entities.len()).filter(same).collect();
-        let known: Vec<Exact> = all.iter().filter_map(|n| self.entities[*n].quantity).map(|q| q.low).collect();
+        let known: Vec<Exact> =
+            all.iter().filter_map(|n| self.entities[*n].quantity).map(|q| q.low).collect();
         let settled = all.iter().any(|n| !self.open(*n));
         cue && settled && known.len() > 1 && known.iter().sum::<Exact>() == amount.low
     }
@@ -60,8 +63,12 @@ impl Listener<'_> {
                 self.open(*n) && e.item == item && self.sentence(e.span.end - 1) == sentence
             })
             .collect();
-        let known: Vec<Exact> =
-            parts.iter().filter_map(|n| self.entities[*n].quantity).filter(|q| !q.implied).map(|q| q.low).collect();
+        let known: Vec<Exact> = parts
+            .iter()
+            .filter_map(|n| self.entities[*n].quantity)
+            .filter(|q| !q.implied)
+            .map(|q| q.low)
+            .collect();
         let sum: Exact = known.iter().copied().sum();
         if known.len() < 2 || known.len() != parts.len() || amount.low != amount.high || sum != amount.low {
             return false;
@@ -107,7 +114,8 @@ impl Listener<'_> {
         let parts = self.parts_of_total(thing);
         let pieces = amount.unit.is_none()
             && thing.item.is_some_and(|i| self.grammar.items[usize::from(i)].takes(crate::draft::Unit::Each));
-        let sized = amount.unit.is_some() && matches!(parts[..], [part] if self.entities[part].size.is_some());
+        let sized =
+            amount.unit.is_some() && matches!(parts[..], [part] if self.entities[part].size.is_some());
         let said: Exact = parts.iter().filter_map(|p| self.entities[*p].quantity).map(|q| q.low).sum();
         let same = |p: &usize| self.sentence(self.entities[*p].name.first) == self.sentence(mention.first);
         let whole = amount.unit.is_some() && amount.low >= said && parts.iter().all(same);

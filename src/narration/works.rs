@@ -15,7 +15,7 @@ impl<'a> Listener<'a> {
             self.beside = None;
             return;
         }
-        if self.aside.is_some() {
+        if self.aside.is_some() || self.recap.is_some_and(|r| r.used) {
             return;
         }
         if self.negated_work(span.first) {
@@ -60,12 +60,15 @@ impl<'a> Listener<'a> {
 
     /// "if there's no house wrap under there, install four square of that": what isn't there is put on.
     fn bring_up_negated(&mut self, span: Span) {
-        let Some((item, _, said)) = self.negated.clone().filter(|n| n.2.end + 8 >= span.first) else { return };
+        let Some((item, _, said)) = self.negated.clone().filter(|n| n.2.end + 8 >= span.first) else {
+            return;
+        };
         self.negated = None;
         let name = (said.end - 1, said.end);
         let head = self.tokens.list[said.end - 1].word;
         let thing = crate::mentions::Thing { item: Some(item), name, head, ..Default::default() };
-        let mention = Mention { first: said.first, end: said.end, kind: Kind::Thing(Box::new(thing.clone())) };
+        let mention =
+            Mention { first: said.first, end: said.end, kind: Kind::Thing(Box::new(thing.clone())) };
         let entity = self.bring_up(&mention, &thing);
         self.focus.push(entity);
     }
@@ -83,9 +86,17 @@ impl<'a> Listener<'a> {
         }
         let ones = span.end > span.first + 1 && matches!(self.word(span.end - 1), "one" | "ones");
         let apart = self.tokens.list[span.first].before != Break::None && ends;
-        let of_all = span.first > 0 && (self.is(span.first - 1, c.every) || self.is(span.first - 1, c.pronoun));
+        let of_all =
+            span.first > 0 && (self.is(span.first - 1, c.every) || self.is(span.first - 1, c.pronoun));
         let opens = self.mentions_in(span.end, span.end + 1).iter().any(|m| !matches!(m.kind, Kind::Cue(_)));
-        told || apart || of_all || thing && (ones || (self.unmarked(span.first) && !opens) || ends || self.is(span.end, c.joins) || self.is(span.end, c.function))
+        told || apart
+            || of_all
+            || thing
+                && (ones
+                    || (self.unmarked(span.first) && !opens)
+                    || ends
+                    || self.is(span.end, c.joins)
+                    || self.is(span.end, c.function))
     }
 
     /// "the whole roof's getting replaced": what of it, is said behind.
@@ -124,7 +135,10 @@ impl<'a> Listener<'a> {
         let placed = at.checked_sub(1).is_some_and(|b| {
             let before = &self.mentions[b];
             before.end + 2 >= span.first
-                && matches!(self.meaning(before), Some(Meaning::Side(_) | Meaning::Structure | Meaning::Compass(_)))
+                && matches!(
+                    self.meaning(before),
+                    Some(Meaning::Side(_) | Meaning::Structure | Meaning::Compass(_))
+                )
         });
         if placed && self.arrived.0 == self.entities.len() {
             return; // left side of the garage, same thing, twenty two foot of gutter
@@ -209,6 +223,9 @@ impl<'a> Listener<'a> {
     }
 }
 
+/// Two works of one thing said this near, in tokens, are said in one breath: "comes off, and new goes on".
+const SAME_BREATH: usize = 6;
+
 /// Work said in plain words.
 pub(super) const FIRM: u8 = 2;
 
@@ -232,6 +249,10 @@ fn place_work(
     }
     if works.iter().any(|w| w.firmness > said.firmness) && said.firmness < FIRM {
         return;
+    }
+    let far = |w: &WorkSaid| w.span.end + SAME_BREATH < said.span.first;
+    if works.iter().any(|w| w.firmness < FIRM && far(w) && w.work != said.work) {
+        flags.insert(Flag::ChangedMind); // it may be said of something else
     }
     works.retain(|w| w.firmness == FIRM);
     if let Some(known) = works.iter_mut().find(|w| excludes(w.work, said.work)) {

@@ -21,7 +21,8 @@ pub(super) struct Measure {
 impl<'a> Speaker<'a> {
     /// A number, the unit behind it, and the inches behind feet.
     pub(super) fn measure(&self, at: usize, item_at: &dyn Fn(usize) -> bool) -> Option<Measure> {
-        let mut number = self.number(at).or_else(|| self.article_before_unit(at)).or_else(|| self.unit_alone(at))?;
+        let mut number =
+            self.number(at).or_else(|| self.article_before_unit(at)).or_else(|| self.unit_alone(at))?;
         if number.value < Exact::from_integer(1) && self.article_before_unit(number.end).is_some() {
             number.end += 1; // half a square
         }
@@ -56,7 +57,12 @@ impl<'a> Speaker<'a> {
         let unit = matches!(word(at), "inch" | "foot" | "square") && (1..3).all(|n| self.spoken_on(at + n));
         let part = word(at + 1) == "and" && word(at + 2) == "a" && matches!(word(at + 3), "half" | "quarter");
         let lone = at == 0 || self.grammar.numbers.get(self.tokens.list[at - 1].word).is_none();
-        (unit && part && lone).then_some(Number { value: Exact::from_integer(1), end: at, digits: false, run_on: false })
+        (unit && part && lone).then_some(Number {
+            value: Exact::from_integer(1),
+            end: at,
+            digits: false,
+            run_on: false,
+        })
     }
 
     /// "a square", "a foot": one.

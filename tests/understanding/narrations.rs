@@ -2,11 +2,20 @@
 //!
 //! All are invented. `labelled/` holds fourteen as a good recogniser writes them (d01 to d14) and six as raw captions
 //! without punctuation and with misheard words (d15 to d20): the rules were written with these at hand, so their scores
-//! show fit. `first-contact/` holds twelve that were written and labelled apart from the rules,
-//! h01 to h06 (h04 and h05 as raw captions) and b01 to b06 (all raw captions, b05 and b06 with misheard words). They were
-//! first drafted with the rules as they stood on 25 November 2026, before anything was changed for them: h: line F1 0.520,
-//! 39 of 98 quiet lines wrong, look recall 0.692; b: line F1 0.427, 48 of 115 quiet lines wrong, look recall 0.489.
-//! Those first figures are the honest ones; later ones show fit too.
+//! show fit. The others were written and labelled apart from the rules, each by other writers, and drafted once before
+//! anything was changed for them (25 November 2026). Those first figures are the honest ones:
+//!
+//! | narrations | kind of speech | rules | line F1 | quiet lines wrong | look recall |
+//! |---|---|---|---|---|---|
+//! | `first-contact/` h01 to h06 | mostly punctuated | first | 0.520 | 39 of 98 | 0.692 |
+//! | `first-contact/` b01 to b06 | raw captions | first | 0.427 | 48 of 115 | 0.489 |
+//! | `punctuated/` k01 to k06 | a teacher, a lister, a forgetful rep … | with sides by structure | 0.823 | 21 of 174 | 0.857 |
+//! | `captions/` c01 to c06 | raw captions, two garbled | with sides by structure | 0.654 | 17 of 89 | 0.467 |
+//! | `punctuated/` m01 to m06 | compass, carpenter, read-backs … | after reading h, k, c | 0.821 | 23 of 190 | 0.789 |
+//! | `captions/` e01 to e06 | captions, one garbled | after reading h, k, c | 0.811 | 11 of 123 | 0.684 |
+//! | b01 to b06 again, still unread | raw captions | after reading h, k, c | 0.634 | 23 of 119 | 0.565 |
+//!
+//! All but b01 to b06 have been read since, so what the tests below ask of them shows fit too.
 
 use super::scoring::Score;
 use eavesdraft::draft;
@@ -77,27 +86,44 @@ fn raw_captions_become_lines_too() {
     let score = score(&folder("labelled"), |name| name >= "d15");
     reaches(
         &score,
-        &Floor { lines: 0.95, silent_errors: 0.01, look_rate: 0.03, look_recall: 0.97, beside: 0.9 },
+        &Floor { lines: 0.92, silent_errors: 0.021, look_rate: 0.04, look_recall: 0.97, beside: 0.88 },
     );
 }
 
-/// Far from good: these floors only keep it from getting worse.
 #[test]
-fn narrations_the_rules_had_not_met_do_not_get_worse() {
-    let met_by_none = score(&folder("first-contact"), |name| name.starts_with('h'));
+fn punctuated_narrations_of_other_speakers_do_not_get_worse() {
+    let all = score(&folder("punctuated"), |_| true);
     reaches(
-        &met_by_none,
-        &Floor { lines: 0.51, silent_errors: 0.4, look_rate: 0.02, look_recall: 0.68, beside: 0.49 },
+        &all,
+        &Floor { lines: 0.95, silent_errors: 0.04, look_rate: 0.01, look_recall: 0.9, beside: 0.87 },
     );
 }
 
-/// As above.
 #[test]
-fn captions_the_rules_had_not_met_do_not_get_worse() {
-    let met_by_none = score(&folder("first-contact"), |name| name.starts_with('b'));
+fn captions_of_other_speakers_do_not_get_worse() {
+    let all = score(&folder("captions"), |_| true);
     reaches(
-        &met_by_none,
-        &Floor { lines: 0.42, silent_errors: 0.42, look_rate: 0.03, look_recall: 0.48, beside: 0.39 },
+        &all,
+        &Floor { lines: 0.86, silent_errors: 0.05, look_rate: 0.03, look_recall: 0.63, beside: 0.75 },
+    );
+}
+
+#[test]
+fn narrations_of_first_contact_do_not_get_worse() {
+    let read_since = score(&folder("first-contact"), |name| name.starts_with('h'));
+    reaches(
+        &read_since,
+        &Floor { lines: 0.92, silent_errors: 0.04, look_rate: 0.02, look_recall: 0.75, beside: 0.9 },
+    );
+}
+
+/// Far from good: these are still unread, and the floors only keep them from getting worse.
+#[test]
+fn captions_never_read_do_not_get_worse() {
+    let unread = score(&folder("first-contact"), |name| name.starts_with('b'));
+    reaches(
+        &unread,
+        &Floor { lines: 0.62, silent_errors: 0.2, look_rate: 0.03, look_recall: 0.54, beside: 0.54 },
     );
 }
 

@@ -45,6 +45,16 @@ pub(super) fn cleared(draft: &Draft) -> Markup {
     })
 }
 
+/// What was only named: no line, and nothing said is lost.
+pub(super) fn mentioned(draft: &Draft) -> Markup {
+    section("Named in passing", &draft.mentioned, |c: &Cleared| {
+        html! {
+            (thing(&c.structure, c.side, c.item.as_deref()))
+            (heard(&c.quote, c.start))
+        }
+    })
+}
+
 /// The faces that were measured for the takeoff.
 pub(super) fn dimensions(draft: &Draft) -> Markup {
     let length = |feet: Option<f64>| feet.map_or_else(|| "not said".to_owned(), wording::feet);

@@ -56,6 +56,16 @@ pub(super) fn cleared(pen: &mut Pen, draft: &Draft) {
     list(pen, "Looked at, nothing to do", entries);
 }
 
+/// What was only named: no line, and nothing said is lost.
+pub(super) fn mentioned(pen: &mut Pen, draft: &Draft) {
+    let entries = draft.mentioned.iter().map(|c| Entry {
+        label: time(c.start),
+        text: thing(&c.structure, c.side, c.item.as_deref(), &c.quote),
+        quote: None,
+    });
+    list(pen, "Named in passing", entries);
+}
+
 /// What to mind at such work.
 pub(super) fn cautions(pen: &mut Pen, draft: &Draft) {
     let entries = draft.cautions.iter().map(|c| Entry {
