@@ -8,10 +8,23 @@ use crate::mentions::{Kind, Mention, Thing};
 use crate::numbers::Amount;
 use crate::tokens::Break;
 
+/// How near a thing is said before the words that correct it, in tokens.
+const CORRECTED_NEAR: usize = 3;
+
 impl Listener<'_> {
     /// "no wait", "I mean".
     pub(super) fn correct(&mut self, span: Span) {
         self.correcting = Some(span.end);
+        let near = |l: &usize| {
+            let said = self.entities[*l].span.end;
+            said + CORRECTED_NEAR >= span.first && self.sentence(said - 1) == self.sentence(span.first)
+        };
+        // What follows may correct what no rule sees: the line is looked at in any case.
+        if let Some(last) = self.last().filter(near)
+            && self.break_between(span.first.max(1) - 1, span.first) != Break::None
+        {
+            self.entities[last].flags.insert(Flag::ChangedMind);
+        }
     }
 
     /// "scratch that", "scratch the fascia", "forget the wash".

@@ -323,6 +323,7 @@ impl Listener<'_> {
         self.condition = None;
         self.correcting = None;
         self.recap = None;
+        self.lacking = None;
         self.run = self.entities.len();
     }
 

@@ -89,6 +89,7 @@ impl Listener<'_> {
     pub(super) fn sums_up(&self, at: usize, amount: &Amount) -> bool {
         let total = |m: &crate::mentions::Mention| {
             self.meaning(m) == Some(Meaning::Total)
+                && self.sentence(m.first) == self.sentence(amount.first)
                 && (m.first >= amount.end && m.first <= amount.end + 1
                     || m.end <= amount.first && m.end + TOTAL_REACH >= amount.first)
         };

@@ -28,7 +28,11 @@ impl<'a> Listener<'a> {
             self.bring_up_negated(span);
         }
         let work = match work {
-            Some(Work::RemoveReplace) if self.lacking.is_some() => Some(Work::Install),
+            Some(Work::RemoveReplace)
+                if self.lacking.is_some_and(|l| self.sentence(l - 1) == self.sentence(span.first)) =>
+            {
+                Some(Work::Install)
+            }
             other => other,
         };
         let soft = work.is_none() || self.grammar.rules[rule].name.starts_with("soft-");
