@@ -21,7 +21,8 @@ impl Listener<'_> {
         };
         // What follows may correct what no rule sees: the line is looked at in any case.
         if let Some(last) = self.last().filter(near)
-            && self.break_between(span.first.max(1) - 1, span.first) != Break::None
+            && (self.unmarked(span.first)
+                || self.break_between(span.first.max(1) - 1, span.first) != Break::None)
         {
             self.entities[last].flags.insert(Flag::ChangedMind);
         }

@@ -388,7 +388,8 @@ impl Listener<'_> {
             return;
         }
         let unmarked = self.unmarked(span.first);
-        let goes_on = unmarked && self.brings_up(span);
+        let adverb = matches!(self.word(span.first), "around" | "out");
+        let goes_on = unmarked && (adverb || self.brings_up(span));
         let Some(last) = near.filter(|l| self.open(*l) || !goes_on) else {
             if unmarked || self.brings_up(span) {
                 self.go(side, span);

@@ -44,6 +44,9 @@ impl Listener<'_> {
         }
         let Some(entity) = self.resolve(at, mention, thing) else { return };
         self.entities[entity].presented |= self.presents(mention, thing);
+        if thing.sounds {
+            self.entities[entity].flags.insert(Flag::SoundsLike);
+        }
         self.take_words(entity, mention, thing);
         self.make_exception(entity);
         self.settle_pending(entity, mention);

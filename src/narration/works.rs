@@ -129,6 +129,8 @@ impl<'a> Listener<'a> {
             && self.after(at).is_some_and(|m| {
                 m.first == span.end
                     && matches!(m.kind, Kind::Thing(_))
+                    && !(self.is(m.end, self.grammar.classes.be)
+                        && self.pronoun_before(at, span.first).is_some())
                     && self.tokens.list[m.first].before == Break::None
             })
     }
