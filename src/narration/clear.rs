@@ -80,6 +80,9 @@ impl Listener<'_> {
     fn said_of_a_part(&self, span: Span) -> bool {
         let be = span.first > 1 && self.is(span.first - 1, self.grammar.classes.be);
         let noun = span.first.checked_sub(1 + usize::from(be));
+        if noun.is_some_and(|n| n > 0 && self.word(n) == "top" && matches!(self.word(n - 1), "up" | "on")) {
+            return false; // the gable vent up top's good
+        }
         self.tokens.list[span.first].before == Break::None
             && noun.is_some_and(|n| self.is(n, self.grammar.classes.no_thing))
     }

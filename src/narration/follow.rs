@@ -92,7 +92,7 @@ impl Listener<'_> {
         let word = self.tokens.said(noun).to_lowercase();
         let has = |t: usize| self.tokens.said(t).to_lowercase() == word;
         let near = |e: &super::account::Entity| {
-            (e.name.first..e.span.end.min(e.name.end + 8)).any(has) || e.detail.iter().any(|t| has(*t))
+            e.name.end <= noun && ((e.name.first..e.name.end).any(has) || e.detail.iter().any(|t| has(*t)))
         };
         (0..self.entities.len())
             .rev()
@@ -129,6 +129,9 @@ impl Listener<'_> {
 
     /// "that", and not "that thing over there".
     fn stands_alone(&self, pronoun: &Mention) -> bool {
+        if matches!(self.word(pronoun.end - 1), "it" | "them") {
+            return true;
+        }
         self.tokens.list.get(pronoun.end).is_none_or(|t| t.before != Break::None)
             || self.is(pronoun.end, self.grammar.classes.function)
             || self.is(pronoun.end, self.grammar.classes.preposition)
