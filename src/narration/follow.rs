@@ -10,6 +10,9 @@ use crate::tokens::Break;
 /// How far behind the cue its thing may stand, in tokens.
 const REACH: usize = 9;
 
+/// How far behind its name a word is still said of a thing, in tokens.
+const SAID_NEAR: usize = 8;
+
 /// How many things back a word may still speak of one.
 const MOST_THINGS_BACK: usize = 40;
 
@@ -92,7 +95,9 @@ impl Listener<'_> {
         let word = self.tokens.said(noun).to_lowercase();
         let has = |t: usize| self.tokens.said(t).to_lowercase() == word;
         let near = |e: &super::account::Entity| {
-            e.name.end <= noun && ((e.name.first..e.name.end).any(has) || e.detail.iter().any(|t| has(*t)))
+            e.span.end <= noun
+                && ((e.name.first..e.span.end.min(e.name.end + SAID_NEAR)).any(has)
+                    || e.detail.iter().any(|t| has(*t)))
         };
         (0..self.entities.len())
             .rev()
