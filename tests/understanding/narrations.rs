@@ -127,6 +127,26 @@ fn captions_never_read_do_not_get_worse() {
     );
 }
 
+/// The expected calibration error over ten equal bins, as in Naeini, Cooper and Hauskrecht, "Obtaining Well
+/// Calibrated Probabilities Using Bayesian Binning" (2015; from memory). These narrations are those of the fit.
+#[test]
+fn confidence_is_near_the_share_of_lines_that_are_right() {
+    let mut all = Vec::new();
+    for name in ["labelled", "first-contact", "punctuated", "captions"] {
+        all.extend(score(&folder(name), |_| true).confidence);
+    }
+    assert!(all.len() > 1_500, "{}", all.len());
+    let error: f64 = (1..=10)
+        .map(|bin| {
+            let (from, to) = (f64::from(bin - 1) / 10.0, f64::from(bin) / 10.0);
+            let inside = all.iter().filter(|(c, _)| *c > from && *c <= to || bin == 1 && *c <= 0.0);
+            inside.map(|(c, right)| c - f64::from(u8::from(*right))).sum::<f64>().abs()
+        })
+        .sum::<f64>()
+        / all.len() as f64;
+    assert!(error <= 0.05, "expected calibration error {error:.3}");
+}
+
 #[test]
 fn the_demo_becomes_its_labelled_lines() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("audio-fixtures");

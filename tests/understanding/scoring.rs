@@ -48,6 +48,8 @@ pub struct Score {
     pub plain: (usize, usize),
     /// Lines that must be looked at, and those of them that say so.
     pub doubtful: (usize, usize),
+    /// The confidence of every line, and whether it is right.
+    pub confidence: Vec<(f64, bool)>,
     /// What went wrong, for a person.
     pub misses: Vec<String>,
 }
@@ -78,6 +80,8 @@ impl Score {
             self.add_line(name, &labels[l], &drafted[d], right[d]);
         }
         self.add_unpaired(name, labels, drafted, &pairs);
+        let sure = drafted.iter().map(|line| line["confidence"].as_f64().unwrap_or_default());
+        self.confidence.extend(sure.zip(right.iter().copied()));
         for (line, right) in drafted.iter().zip(&right).filter(|(line, _)| !needs_look(line)) {
             self.quiet.0 += 1;
             self.quiet.1 += usize::from(!right);
