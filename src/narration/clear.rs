@@ -109,8 +109,12 @@ impl Listener<'_> {
     pub(super) fn clear_one(&mut self, target: usize, span: Span) {
         let taken_back =
             self.entities[target].works.last().is_some_and(|w| self.takes_back(w.span.end, span.first));
+        let only_hinted = self.correcting.is_some()
+            && self.entities[target].works.iter().all(|w| {
+                w.firmness < super::works::FIRM && self.sentence(w.span.first) == self.sentence(span.first)
+            });
         let entity = &mut self.entities[target];
-        if taken_back {
+        if taken_back || only_hinted && !entity.works.is_empty() {
             entity.works.clear();
             entity.flags.insert(Flag::ChangedMind);
         }

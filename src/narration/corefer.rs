@@ -8,6 +8,9 @@ use crate::mentions::{Determiner, Mention, Thing};
 use crate::numbers::Amount;
 use crate::tokens::Break;
 
+/// How near a thing was named that "the dish" speaks of though the narrator stands elsewhere, in tokens.
+const JUST_NAMED: usize = 8;
+
 impl Listener<'_> {
     /// The latest entity here that a thing may stand for.
     pub(super) fn known(&self, thing: &Thing) -> Option<usize> {
@@ -116,7 +119,15 @@ impl Listener<'_> {
 
     /// The entity that a thing is another mention of; none where it is another thing.
     pub(super) fn same_as(&mut self, mention: &Mention, thing: &Thing) -> Option<usize> {
-        let known = self.known(thing)?;
+        let just_named = self.focus.last().copied().filter(|l| {
+            let e = &self.entities[*l];
+            thing.determiner == Determiner::Definite
+                && e.item.is_some()
+                && e.item == thing.item
+                && self.open(*l)
+                && e.span.end + JUST_NAMED >= mention.first
+        });
+        let known = self.known(thing).or(just_named)?;
         if thing.more && !self.open_and_unmeasured(known, mention) {
             return None;
         }

@@ -26,6 +26,8 @@ pub(super) struct Places {
     pub on_roof: bool,
     /// The slope that roof things are on.
     pub slope: Option<Side>,
+    /// The token where it was named: what is told in that sentence is on it, whatever it is.
+    pub slope_at: usize,
     /// Only for this sentence: no one side.
     all_around: Option<usize>,
     back: Option<LookBack>,
@@ -57,6 +59,7 @@ impl Places {
             declared: Vec::new(),
             on_roof: false,
             slope: None,
+            slope_at: 0,
             all_around: None,
             back: None,
             compass: Vec::new(),

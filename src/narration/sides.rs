@@ -273,7 +273,10 @@ impl Listener<'_> {
                     self.places.slope = Some(side);
                 }
             }
-            None => self.places.slope = Some(side),
+            None => {
+                self.places.slope = Some(side);
+                self.places.slope_at = span.first;
+            }
         }
     }
 

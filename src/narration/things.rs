@@ -95,7 +95,9 @@ impl Listener<'_> {
     /// Where a thing stands: on the side told with its name, else where the narrator is.
     pub(super) fn place_of(&self, thing: &Thing) -> super::account::Place {
         let place = self.places.of(self.area(thing));
-        match thing.side {
+        let marked = !self.unmarked(thing.name.0);
+        let here = marked && self.sentence(self.places.slope_at) == self.sentence(thing.name.0);
+        match thing.side.or(self.places.slope.filter(|_| here)) {
             Some(side) => super::account::Place { side, named: true, ..place },
             None => place,
         }
