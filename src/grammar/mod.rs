@@ -111,6 +111,20 @@ macro_rules! classes {
         pub struct Classes { $($(#[$doc])* pub $field: ClassId),* }
 
         impl Classes {
+            /// Words that are never part of a thing's name.
+            pub fn closed(&self) -> [ClassId; 8] {
+                [
+                    self.function,
+                    self.be,
+                    self.have,
+                    self.preposition,
+                    self.joins,
+                    self.definite,
+                    self.indefinite,
+                    self.negative,
+                ]
+            }
+
             /// Resolves every class, or names the missing one.
             fn resolve(vocabulary: &Vocabulary) -> Result<Self, &'static str> {
                 Ok(Self { $($field: vocabulary.class($name).ok_or($name)?),* })

@@ -49,24 +49,11 @@ impl<'a> Finder<'a> {
     fn content(&self, at: usize) -> bool {
         let p = self.phrases;
         let c = p.classes();
-        let closed = [
-            c.function,
-            c.be,
-            c.have,
-            c.preposition,
-            c.joins,
-            c.definite,
-            c.indefinite,
-            c.negative,
-            c.more,
-            c.every,
-            c.pronoun,
-            c.new,
-        ];
+        let besides = [c.more, c.every, c.pronoun, c.new];
         at < self.taken.len()
             && !self.taken[at]
             && self.free(at)
-            && !closed.iter().any(|class| p.is(at, *class))
+            && !c.closed().iter().chain(&besides).any(|class| p.is(at, *class))
             && p.grammar.numbers.get(p.word(at)).is_none()
             && p.tokens.said(at).starts_with(char::is_alphabetic)
     }

@@ -167,22 +167,10 @@ impl Listener<'_> {
     /// Whether a token is a plain word that no rule holds: "the right hinge", "the back bedroom".
     pub(super) fn is_plain(&self, token: usize) -> bool {
         let c = &self.grammar.classes;
-        let open = [
-            c.function,
-            c.be,
-            c.have,
-            c.preposition,
-            c.joins,
-            c.definite,
-            c.indefinite,
-            c.negative,
-            c.every,
-            c.motion,
-            c.place_lead,
-        ];
+        let besides = [c.every, c.motion, c.place_lead];
         let held = self.mentions_before(token + 1).iter().any(|m| m.end > token);
         !held
-            && !open.iter().any(|class| self.is(token, *class))
+            && !c.closed().iter().chain(&besides).any(|class| self.is(token, *class))
             && self.tokens.list.get(token).is_some_and(|t| self.grammar.numbers.get(t.word).is_none())
     }
 

@@ -87,7 +87,7 @@ fn raw_captions_become_lines_too() {
     let score = score(&folder("labelled"), |name| name >= "d15");
     reaches(
         &score,
-        &Floor { lines: 0.95, silent_errors: 0.01, look_rate: 0.04, look_recall: 0.97, beside: 0.9 },
+        &Floor { lines: 0.95, silent_errors: 0.01, look_rate: 0.03, look_recall: 0.97, beside: 0.9 },
     );
 }
 
@@ -105,7 +105,7 @@ fn captions_of_other_speakers_do_not_get_worse() {
     let all = score(&folder("captions"), |_| true);
     reaches(
         &all,
-        &Floor { lines: 0.86, silent_errors: 0.05, look_rate: 0.03, look_recall: 0.62, beside: 0.86 },
+        &Floor { lines: 0.86, silent_errors: 0.05, look_rate: 0.03, look_recall: 0.629, beside: 0.86 },
     );
 }
 

@@ -3,7 +3,7 @@
 use super::pen::{Pen, SOFT};
 use crate::documents::arrange::Arranged;
 use crate::documents::wording::{self, capital};
-use crate::draft::{Draft, FollowUpKind, Side};
+use crate::draft::{Cleared, Draft, FollowUpKind, Side};
 use crate::span::Moment;
 
 /// Where an entry's text begins, after its number or time.
@@ -48,22 +48,21 @@ pub(super) fn dimensions(pen: &mut Pen, draft: &Draft) {
 
 /// What was looked at and needs nothing.
 pub(super) fn cleared(pen: &mut Pen, draft: &Draft) {
-    let entries = draft.no_work.iter().map(|c| Entry {
-        label: time(c.start),
-        text: thing(&c.structure, c.side, c.item.as_deref(), &c.quote),
-        quote: None,
-    });
-    list(pen, "Looked at, nothing to do", entries);
+    seen(pen, "Looked at, nothing to do", &draft.no_work);
 }
 
 /// What was only named: no line, and nothing said is lost.
 pub(super) fn mentioned(pen: &mut Pen, draft: &Draft) {
-    let entries = draft.mentioned.iter().map(|c| Entry {
+    seen(pen, "Named in passing", &draft.mentioned);
+}
+
+fn seen(pen: &mut Pen, heading: &str, things: &[Cleared]) {
+    let entries = things.iter().map(|c| Entry {
         label: time(c.start),
         text: thing(&c.structure, c.side, c.item.as_deref(), &c.quote),
         quote: None,
     });
-    list(pen, "Named in passing", entries);
+    list(pen, heading, entries);
 }
 
 /// What to mind at such work.
