@@ -12,6 +12,8 @@ pub mod words;
 
 pub mod tokens;
 
+pub mod breaths;
+
 pub mod numbers;
 
 pub mod mentions;

@@ -114,6 +114,13 @@ impl<'a> Writer<'a> {
         };
         line.flags = self.flags(entity, item, &line).into_iter().collect();
         line.confidence = confidence::of(&line, self.unmarked);
+        if std::env::var("DOUBT").is_ok() {
+            let mut d: Vec<u8> =
+                (span.first..=span.end).filter_map(|t| self.tokens.list.get(t)?.doubt).collect();
+            d.sort_unstable_by_key(|d| std::cmp::Reverse(*d));
+            let s: f64 = d.iter().map(|d| f64::from(*d)).sum();
+            line.confidence = f64::from(d.first().copied().unwrap_or(0)) + s.min(9999.0).round() / 10_000.0;
+        }
         line
     }
 

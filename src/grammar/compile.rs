@@ -47,6 +47,7 @@ struct Compiler<'a> {
     parts: Vec<Part>,
     heads: FxHashSet<WordId>,
     trie: Trie,
+    breaths: super::breaths::Breaths,
     written: FxHashMap<Target, String>,
     faults: Vec<Fault>,
 }
@@ -65,6 +66,7 @@ impl<'a> Compiler<'a> {
             parts: Vec::new(),
             heads: FxHashSet::default(),
             trie: Trie::new(),
+            breaths: Default::default(),
             written: FxHashMap::default(),
             faults: Vec::new(),
         }
@@ -92,6 +94,7 @@ impl<'a> Compiler<'a> {
         if let Some(numbers) = &layer.rules.numbers {
             self.numbers.add(numbers, &mut self.vocabulary);
         }
+        self.breaths.add(&layer.rules.breath);
         layer.rules.unit.iter().for_each(|u| self.unit(layer, u));
         layer.rules.caution.iter().for_each(|c| self.caution(layer, c));
     }
@@ -349,6 +352,7 @@ impl<'a> Compiler<'a> {
                 heads: self.heads,
                 units: self.units,
                 trie: self.trie,
+                breaths: self.breaths,
             }),
             _ => Err(GrammarError::Faults(self.faults)),
         }

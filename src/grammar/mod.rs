@@ -2,6 +2,7 @@
 //! of a user's folder; gives a [`Grammar`], wholly checked. Loaded once; every later room only reads it.
 
 pub mod alike;
+mod breaths;
 mod check;
 mod compile;
 mod error;
@@ -15,6 +16,7 @@ mod trie;
 mod vocabulary;
 mod words;
 
+pub use breaths::{Breaths, Weight};
 pub use check::check;
 pub use error::{Fault, GrammarError};
 pub use item::{Item, Part};
@@ -44,6 +46,8 @@ pub struct Grammar {
     pub cautions: Vec<CautionRule>,
     /// Word classes the program itself asks for.
     pub classes: Classes,
+    /// What tells where a breath was taken.
+    pub breaths: breaths::Breaths,
     parts: Vec<Part>,
     /// The items' names by how they sound.
     pub alike: alike::Alike,

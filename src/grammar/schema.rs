@@ -29,6 +29,9 @@ pub(super) struct RulesFile {
     pub fillers: Vec<String>,
     #[serde(default)]
     pub numbers: Option<NumbersEntry>,
+    /// What tells where a breath was taken: the clue, and what it adds to the log-odds of a break and of a full stop.
+    #[serde(default)]
+    pub breath: BTreeMap<String, super::breaths::Weight>,
 }
 
 /// A cue and what it means.

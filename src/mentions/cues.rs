@@ -7,7 +7,7 @@ use crate::tokens::{Break, Tokens};
 
 /// The chosen matches, and for each token the match that holds it.
 #[derive(Debug, Default)]
-pub(super) struct Cover {
+pub(crate) struct Cover {
     pub matches: Vec<Match>,
     holder: Vec<Option<u32>>,
     /// Tokens in the gap of a phrase: "take it *all* down".

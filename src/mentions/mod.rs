@@ -53,6 +53,26 @@ impl Mention {
     }
 }
 
+/// What a narration is first seen to hold: phrases of rules and items, and amounts.
+pub(crate) struct Groundwork {
+    pub cover: cues::Cover,
+    pub amounts: Vec<Amount>,
+}
+
+impl Groundwork {
+    pub fn new(tokens: &Tokens, grammar: &Grammar) -> Self {
+        let cover = cues::cover(tokens, grammar);
+        let amounts = cues::amounts(tokens, grammar, &cover);
+        Self { cover, amounts }
+    }
+
+    /// The amount that holds a token.
+    pub fn amount_over(&self, token: usize) -> Option<&Amount> {
+        let before = self.amounts.partition_point(|a| a.first <= token);
+        self.amounts[..before].last().filter(|a| token < a.end)
+    }
+}
+
 /// What holds words of a narration, rules and items alike.
 pub fn targets(tokens: &Tokens, grammar: &Grammar) -> Vec<Target> {
     cues::cover(tokens, grammar).matches.iter().map(|m| m.target).collect()
@@ -60,8 +80,7 @@ pub fn targets(tokens: &Tokens, grammar: &Grammar) -> Vec<Target> {
 
 /// Every mention of a narration, in order.
 pub fn find(tokens: &Tokens, grammar: &Grammar) -> Vec<Mention> {
-    let cover = cues::cover(tokens, grammar);
-    let amounts = cues::amounts(tokens, grammar, &cover);
+    let Groundwork { cover, amounts } = Groundwork::new(tokens, grammar);
     let mut mentions = phrase::things(tokens, grammar, &cover, &amounts);
     mentions.extend(cues::cues(&cover, &mentions, grammar));
     mentions.sort_by_key(|m| (m.first, m.end));

@@ -109,7 +109,10 @@ impl Phrases<'_> {
         let first = walk.at;
         let free = first > 0
             && !self.part_of_verb(first)
-            && self.cover.at(first - 1).is_none_or(|m| m.end - m.first == 1 || !self.holds_cue(first - 1));
+            && self
+                .cover
+                .at(first - 1)
+                .is_none_or(|m| m.end - m.first == 1 || !self.holds_cue(first - 1) || self.says_nothing(m));
         if free
             && self.tokens.list[first].before == Break::None
             && self.is(first - 1, self.classes().preposition)
@@ -117,6 +120,11 @@ impl Phrases<'_> {
             thing.behind = Some(self.word(first - 1));
         }
         Mention { first, end: thing.name.1, kind: Kind::Thing(Box::new(thing)) }
+    }
+
+    /// "right under | the deck": words that were only claimed so that they mean nothing else.
+    fn says_nothing(&self, found: &Match) -> bool {
+        matches!(found.target, Target::Rule(r) if self.grammar.rules[usize::from(r)].meaning == Meaning::Nothing)
     }
 
     /// "since they moved in | this hood": the word belongs to the verb before it.

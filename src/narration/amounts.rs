@@ -65,6 +65,10 @@ impl Listener<'_> {
         if amount.unit.is_none() && !amount.of_them && self.counts_another(amount.end) {
             return;
         }
+        let e = &self.entities[target];
+        if e.evidence.iter().any(|v| v.field == "quantity" && v.span.first == amount.first) {
+            return; // taken with the work before it
+        }
         if self.counts_of_a_size(target, amount) {
             return;
         }
@@ -75,7 +79,8 @@ impl Listener<'_> {
             return self.more_of(target, amount);
         }
         let e = &self.entities[target];
-        if self.another_amount(amount) && e.quantity.is_some_and(|q| !q.implied) {
+        let further = self.another_amount(amount) || self.part_of_settled(target, amount);
+        if further && e.quantity.is_some_and(|q| !q.implied) {
             return self.more_of(target, amount);
         }
         if self.length_of_each(target, amount) {
@@ -87,6 +92,16 @@ impl Listener<'_> {
             Fit::Quantity if self.counts_parts(target, amount) => {}
             Fit::Quantity => self.fit_quantity(at, target, amount),
         }
+    }
+
+    /// "replace all that, and the last twelve foot is only leaning": a part, of which something else is said.
+    fn part_of_settled(&self, target: usize, amount: &Amount) -> bool {
+        let e = &self.entities[target];
+        let word = |n: usize| amount.first.checked_sub(n).map_or("", |t| self.word(t));
+        amount.unit.is_some()
+            && !e.works.is_empty()
+            && word(2) == "the"
+            && matches!(word(1), "last" | "first" | "bottom" | "top" | "end" | "remaining")
     }
 
     /// "two of them, ten foot each", "eighty foot of it, six foot cedar": how long or high each is.
@@ -352,6 +367,13 @@ impl Listener<'_> {
             return false;
         }
         let known = e.quantity.filter(|q| !q.implied);
+        if known.is_some() && self.another_amount(amount) {
+            self.more_of(*target, amount); // paint the other fifty foot
+            let new = self.entities.len() - 1;
+            let span = said.span.join(Span { first: amount.first, end: amount.end });
+            self.bind(&[new], &WorkSaid { span, ..said.clone() });
+            return true;
+        }
         if known.is_none() {
             let rough = self.rough_near(amount.first, amount.end);
             self.set_amount(*target, amount, rough);

@@ -80,9 +80,13 @@ impl<'a> Listener<'a> {
         let close = next.first <= span.end + TO_OBJECT + usize::from(hedged) * 2
             && self.break_between(span.end - 1, next.first) <= allowed
             && !(span.end..next.first).any(|t| self.turns_away(t));
+        let other = matches!(next.kind, Kind::Amount(_))
+            && next.first == span.end + 2
+            && self.is(next.first - 1, self.grammar.classes.more); // paint the other fifty foot
+        let close = close || other && self.break_between(span.end - 1, next.first) == Break::None;
         let object = match &next.kind {
             Kind::Thing(t) => t.behind.is_none() || self.objects_preposition(next.first),
-            Kind::Amount(_) => next.first <= span.end + 1,
+            Kind::Amount(_) => other || next.first <= span.end + 1,
             Kind::Cue(_) => {
                 next.first <= span.end + 2 && matches!(self.meaning(next), Some(Meaning::Refer(_)))
             }

@@ -336,10 +336,12 @@ impl Listener<'_> {
 
     /// Whether the words around are written without marks, so that a sentence tells nothing.
     pub(super) fn unmarked(&self, token: usize) -> bool {
-        let opened = (token.saturating_sub(UNMARKED)..=token)
-            .any(|t| self.tokens.list.get(t).is_some_and(|t| t.before == Break::Sentence));
-        let closed = (token + 1..token + UNMARKED)
-            .any(|t| self.tokens.list.get(t).is_none_or(|t| t.before == Break::Sentence));
+        let opened = (token.saturating_sub(UNMARKED)..=token).any(|t| {
+            self.tokens.list.get(t).is_some_and(|t| t.before == Break::Sentence && t.doubt.is_none())
+        });
+        let closed = (token + 1..token + UNMARKED).any(|t| {
+            self.tokens.list.get(t).is_none_or(|t| t.before == Break::Sentence && t.doubt.is_none())
+        });
         !opened || !closed
     }
 

@@ -66,7 +66,8 @@ impl Listener<'_> {
         let known: Vec<Exact> = parts
             .iter()
             .filter_map(|n| self.entities[*n].quantity)
-            .filter(|q| !q.implied)
+            // A vent, and a vent next to it, so two of those.
+            .filter(|q| !q.implied || amount.of_them)
             .map(|q| q.low)
             .collect();
         let sum: Exact = known.iter().copied().sum();

@@ -32,6 +32,8 @@ pub struct Token {
     pub word: WordId,
     /// What cuts it off from the token before.
     pub before: Break,
+    /// Where no mark is written: the chance in percent that a breath is taken the other way.
+    pub doubt: Option<u8>,
     /// A sound that says nothing, left out, stood before it.
     pub hesitated: bool,
     /// Where it stands in the text.
@@ -146,7 +148,7 @@ impl Cutter<'_> {
             None => self.pending,
         };
         self.pending = Break::None;
-        self.list.push(Token { word, before, hesitated, text, heard });
+        self.list.push(Token { word, before, doubt: None, hesitated, text, heard });
     }
 }
 

@@ -1,0 +1,125 @@
+//! Where the narrator took breath, in words that were written down without marks.
+//!
+//! Takes tokens, gives them breaks. Most recognisers of captions write no comma and no full stop, and then nothing
+//! tells "gutter, 38 foot, replace. Garage door, fine" from "replace garage door". Each gap between two words has its
+//! clues: what is found on either side of it, and what was said since the last breath. Each clue has its weight in
+//! `grammars/breaths.toml`; their sums are the log-odds of a comma and of a full stop (two logistic regressions,
+//! fitted by `cargo run --example fit-breaths`).
+
+mod clause;
+mod clues;
+mod pieces;
+
+use crate::grammar::Grammar;
+use crate::mentions::Groundwork;
+use crate::tokens::{Break, Tokens};
+use clause::Clause;
+use clues::Clues;
+
+/// A stretch of more words than this without a full stop was written down without marks.
+const LONGEST_SENTENCE: usize = 40;
+
+/// Puts breaks where none are written, in the stretches that have no marks.
+pub fn mark(tokens: &mut Tokens, grammar: &Grammar) {
+    let bare = without_marks(tokens);
+    if !bare.contains(&true) {
+        return;
+    }
+    let guessed = guess(tokens, grammar, &bare);
+    for (at, breath) in guessed {
+        let token = &mut tokens.list[at];
+        token.before = token.before.max(breath.before);
+        token.doubt = Some(breath.doubt);
+    }
+}
+
+/// Which tokens stand in a stretch without marks.
+fn without_marks(tokens: &Tokens) -> Vec<bool> {
+    let mut bare = vec![false; tokens.list.len()];
+    let mut from = 0;
+    for at in 1..=tokens.list.len() {
+        if tokens.list.get(at).is_none_or(|t| t.before == Break::Sentence) {
+            bare[from..at].fill(at - from > LONGEST_SENTENCE);
+            from = at;
+        }
+    }
+    bare
+}
+
+/// What a gap is taken for.
+struct Breath {
+    before: Break,
+    /// The chance in percent that there is a break where none is taken, or none where one is.
+    doubt: u8,
+}
+
+fn guess(tokens: &Tokens, grammar: &Grammar, bare: &[bool]) -> Vec<(usize, Breath)> {
+    let groundwork = Groundwork::new(tokens, grammar);
+    let pieces = pieces::pieces(tokens, grammar, &groundwork);
+    let mut clues = Clues::new(tokens, grammar, &pieces);
+    let mut clause = Clause::default();
+    let mut guessed = Vec::new();
+    for at in 1..pieces.len() {
+        clause.take(&pieces[at - 1]);
+        let first = pieces[at].first;
+        let written = tokens.list[first].before;
+        let mut before = written;
+        if bare[first] {
+            let breath = likeliest(&mut clues, grammar, at, &clause);
+            before = written.max(breath.before);
+            guessed.push((first, breath));
+        }
+        if before != Break::None {
+            clause = Clause::default();
+        }
+    }
+    guessed
+}
+
+fn likeliest(clues: &mut Clues, grammar: &Grammar, at: usize, clause: &Clause) -> Breath {
+    let (mut comma, mut full_stop) = (0.0, 0.0);
+    clues.tell(at, clause, |clue| {
+        if let Some(weight) = grammar.breaths.get(clue) {
+            comma += weight[0];
+            full_stop += weight[1];
+        }
+    });
+    let before = match (comma > 0.0, full_stop > 0.0) {
+        (_, true) => Break::Sentence,
+        (true, false) => Break::Comma,
+        (false, false) => Break::None,
+    };
+    let doubt = (100.0 / (1.0 + comma.abs().exp())).round() as u8;
+    Breath { before, doubt }
+}
+
+/// A gap between two words as a fit needs it: the break that is written there, and its clues.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Gap {
+    /// What is written.
+    pub written: Break,
+    /// What tells.
+    pub clues: Vec<String>,
+}
+
+/// The gaps of a narration that was written down with marks, told as if it had none.
+pub fn gaps(tokens: &Tokens, grammar: &Grammar) -> Vec<Gap> {
+    let mut bare = tokens.clone();
+    bare.list.iter_mut().for_each(|t| t.before = Break::None);
+    let groundwork = Groundwork::new(&bare, grammar);
+    let pieces = pieces::pieces(&bare, grammar, &groundwork);
+    let mut clues = Clues::new(&bare, grammar, &pieces);
+    let mut clause = Clause::default();
+    let mut gaps = Vec::new();
+    for at in 1..pieces.len() {
+        clause.take(&pieces[at - 1]);
+        let written = tokens.list[pieces[at].first].before;
+        let mut gap = Gap { written, clues: Vec::new() };
+        clues.tell(at, &clause, |clue| gap.clues.push(clue.to_owned()));
+        gaps.push(gap);
+        if written != Break::None {
+            clause = Clause::default();
+        }
+    }
+    gaps
+}
