@@ -3,7 +3,6 @@
 mod grammars;
 mod narrations;
 mod numbers;
-mod outside;
 mod properties;
 pub mod scoring;
 mod units;
