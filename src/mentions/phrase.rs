@@ -281,7 +281,14 @@ impl Phrases<'_> {
             } else {
                 matches!(self.text(at), "those" | "these" | "them")
             };
-            if thing.determiner != Determiner::Bare || pronoun || hesitated || self.belongs_before(thing, at)
+            // "twelve, no, thirteen screens": a second thought, not none of them.
+            let corrected =
+                self.text(at) == "no" && thing.amount.is_some() && self.amount_ending(at).is_some();
+            if thing.determiner != Determiner::Bare
+                || pronoun
+                || hesitated
+                || corrected
+                || self.belongs_before(thing, at)
             {
                 walk.done = true;
                 return true;

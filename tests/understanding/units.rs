@@ -107,6 +107,19 @@ fn years_prices_ages_people_and_times_are_no_quantities() {
 }
 
 #[test]
+fn a_number_taken_back_in_the_same_breath_gives_way_to_the_next() {
+    let grammar = Grammar::built_in().unwrap();
+    for (said, quantity) in [
+        ("twelve no thirteen window screens, replace", 13.0),
+        ("forty feet, sorry, fifty feet of gutter, replace", 50.0),
+        ("three box vents, make that four, replace", 4.0),
+    ] {
+        let found = only_line(&grammar, &format!("Front elevation. {said}."));
+        assert_eq!(found.0, Some(quantity), "{said}");
+    }
+}
+
+#[test]
 fn a_unit_the_draft_lacks_leaves_the_number_open_rather_than_wrong() {
     let grammar = Grammar::built_in().unwrap();
     for said in [
