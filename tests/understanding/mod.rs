@@ -3,6 +3,7 @@
 mod grammars;
 mod narrations;
 mod numbers;
+mod outside;
 mod properties;
 pub mod scoring;
 mod units;
