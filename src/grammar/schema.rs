@@ -145,6 +145,9 @@ pub(super) struct NumbersEntry {
     pub parts: BTreeMap<String, i64>,
     /// Words that a recogniser writes for a number that sounds the same.
     pub sound_alike: BTreeMap<String, i64>,
+    /// Which one, not how many: first, twentieth.
+    #[serde(default)]
+    pub ordinals: Vec<String>,
     /// Number words without a number: "several".
     pub vague: Vec<String>,
 }

@@ -2,7 +2,7 @@
 
 use super::schema::NumbersEntry;
 use super::vocabulary::{Vocabulary, WordId};
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 
 /// What a single word says about a number.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,6 +26,7 @@ pub enum NumberWord {
 pub struct NumberWords {
     words: FxHashMap<WordId, NumberWord>,
     sound_alike: FxHashMap<WordId, i64>,
+    ordinals: FxHashSet<WordId>,
 }
 
 impl NumberWords {
@@ -49,11 +50,17 @@ impl NumberWords {
         for (word, value) in &entry.sound_alike {
             self.sound_alike.insert(vocabulary.add(word), *value);
         }
+        self.ordinals.extend(entry.ordinals.iter().map(|word| vocabulary.add(word)));
     }
 
     /// What this word says, if it is a number word.
     pub fn get(&self, word: WordId) -> Option<NumberWord> {
         self.words.get(&word).copied()
+    }
+
+    /// Whether the word tells which one, not how many: first, twentieth.
+    pub fn ordinal(&self, word: WordId) -> bool {
+        self.ordinals.contains(&word)
     }
 
     /// The number a recogniser may have meant by this word: `for` is 4.

@@ -78,6 +78,11 @@ pub fn targets(tokens: &Tokens, grammar: &Grammar) -> Vec<Target> {
     cues::cover(tokens, grammar).matches.iter().map(|m| m.target).collect()
 }
 
+/// Every amount of a narration, in order, whether or not it clings to a thing.
+pub fn amounts(tokens: &Tokens, grammar: &Grammar) -> Vec<Amount> {
+    cues::amounts(tokens, grammar, &cues::cover(tokens, grammar))
+}
+
 /// Every mention of a narration, in order.
 pub fn find(tokens: &Tokens, grammar: &Grammar) -> Vec<Mention> {
     let Groundwork { cover, amounts } = Groundwork::new(tokens, grammar);

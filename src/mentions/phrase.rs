@@ -65,6 +65,12 @@ impl Phrases<'_> {
         self.grammar.vocabulary.is(self.word(at), class)
     }
 
+    /// "twenty square yards of siding": behind a unit that drafts lack, "of" tells what was measured, not where.
+    fn measured_out(&self, of: usize) -> bool {
+        let unit = |from: usize| self.grammar.unit_at(&self.tokens.list, from, true);
+        self.text(of) == "of" && (1..=3.min(of)).any(|n| unit(of - n).is_some_and(|u| u == (None, of)))
+    }
+
     fn amount_ending(&self, end: usize) -> Option<&Amount> {
         let at = self.amounts.partition_point(|a| a.end < end);
         self.amounts.get(at).filter(|a| a.end == end && !a.of_them)
@@ -116,6 +122,7 @@ impl Phrases<'_> {
         if free
             && self.tokens.list[first].before == Break::None
             && self.is(first - 1, self.classes().preposition)
+            && !self.measured_out(first - 1)
         {
             thing.behind = Some(self.word(first - 1));
         }
@@ -282,7 +289,14 @@ impl Phrases<'_> {
             } else {
                 matches!(self.text(at), "those" | "these" | "them")
             };
-            if thing.determiner != Determiner::Bare || pronoun || hesitated || self.belongs_before(thing, at)
+            // "twelve, no, thirteen screens": a second thought, not none of them.
+            let corrected =
+                self.text(at) == "no" && thing.amount.is_some() && self.amount_ending(at).is_some();
+            if thing.determiner != Determiner::Bare
+                || pronoun
+                || hesitated
+                || corrected
+                || self.belongs_before(thing, at)
             {
                 walk.done = true;
                 return true;

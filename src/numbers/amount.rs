@@ -132,10 +132,19 @@ impl<'a> Amounts<'a> {
         let told = self.behind(first.end, &["or", "to", "maybe"]);
         let between = at > 0 && self.word(at - 1) == "between";
         let told = told.or_else(|| between.then(|| self.behind(first.end, &["and"])).flatten());
-        let second = told.or_else(|| self.listed(first))?;
+        let second = told.or_else(|| self.dashed(first)).or_else(|| self.listed(first))?;
         let greater = second.value > first.value && second.value <= first.value * 2;
         let same_unit = first.unit.is_none() || second.unit.is_none() || first.unit == second.unit;
         (greater && same_unit).then_some(second)
+    }
+
+    /// `10-12 feet`.
+    fn dashed(&self, first: &Measure) -> Option<Measure> {
+        let list = &self.speaker.tokens.list;
+        let between = list.get(first.end - 1)?.text.end..list.get(first.end)?.text.start;
+        let dash = matches!(self.speaker.tokens.text.get(between), Some("-" | "–"));
+        let digits = dash && first.number.digits && first.unit.is_none();
+        digits.then(|| self.speaker.measure(first.end, self.item_at)).flatten().filter(|m| !m.foreign)
     }
 
     /// "ten, twelve feet": only the second has the unit.

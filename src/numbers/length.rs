@@ -21,10 +21,13 @@ pub(super) struct Measure {
 impl<'a> Speaker<'a> {
     /// A number, the unit behind it, and the inches behind feet.
     pub(super) fn measure(&self, at: usize, item_at: &dyn Fn(usize) -> bool) -> Option<Measure> {
-        let mut number =
-            self.number(at).or_else(|| self.article_before_unit(at)).or_else(|| self.unit_alone(at))?;
-        if number.value < Exact::from_integer(1) && self.article_before_unit(number.end).is_some() {
-            number.end += 1; // half a square
+        let mut number = self
+            .number(at)
+            .or_else(|| self.article_before_unit(at))
+            .or_else(|| self.unit_alone(at))
+            .or_else(|| self.one_part(at).filter(|n| self.unit_of_part(n.end) > n.end))?;
+        if number.value < Exact::from_integer(1) {
+            number.end = self.unit_of_part(number.end);
         }
         if self.spoken_on(number.end)
             && self.grammar.vocabulary.word(self.tokens.list[number.end].word) == "ish"
@@ -32,6 +35,9 @@ impl<'a> Speaker<'a> {
             number.end += 1; // forty-ish feet
         }
         let mut found = Measure { value: number.value, unit: None, foreign: false, end: number.end, number };
+        if let Some(end) = self.ordinal(&number).or_else(|| self.year(&number)) {
+            return Some(Measure { foreign: true, end, ..found });
+        }
         if number.end > at && !self.spoken_on(number.end) || item_at(number.end) {
             return Some(found); // "three box vents" are no boxes
         }
@@ -49,6 +55,13 @@ impl<'a> Speaker<'a> {
         }
         self.add_part(&mut found);
         Some(found)
+    }
+
+    /// Where the unit stands that a part is of: "half a square", "three quarters of an inch".
+    fn unit_of_part(&self, at: usize) -> usize {
+        let of = self.spoken_on(at) && self.grammar.vocabulary.word(self.tokens.list[at].word) == "of";
+        let article = at + usize::from(of);
+        if self.article_before_unit(article).is_some() { article + 1 } else { at }
     }
 
     /// "inch and a half": one, where a part is said behind it.
@@ -86,7 +99,10 @@ impl<'a> Speaker<'a> {
         if !together {
             return;
         }
-        let Some(inches) = self.number(found.end).filter(|n| n.value < Exact::from_integer(12)) else {
+        let and = self.spoken_on(found.end)
+            && self.grammar.vocabulary.word(self.tokens.list[found.end].word) == "and";
+        let at = found.end + usize::from(and);
+        let Some(inches) = self.number(at).filter(|n| n.value < Exact::from_integer(12)) else {
             return;
         };
         let unit = self
@@ -96,6 +112,7 @@ impl<'a> Speaker<'a> {
         let end = match unit {
             Some((Some(Unit::Inch), end)) if !self.spoken_on(end) || !item_at(end) => end,
             Some(_) => return,
+            None if and => return, // "ten feet and two screens"
             None if !self.spoken_on(found.end) => return,
             None if (item_at(inches.end) && self.spoken_on(inches.end))
                 || (self.counts(inches.end) && !item_at(inches.end + 1)) =>

@@ -1,7 +1,9 @@
 //! Takes tokens, gives numbers and amounts: exact, no floats. Knows units and sizes; knows nothing of what
 //! is counted.
 
+mod adder;
 mod amount;
+mod fraction;
 mod length;
 mod spoken;
 

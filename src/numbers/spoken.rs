@@ -2,6 +2,7 @@
 //! what nobody would say: "twenty five" goes on, "five twenty five" stops, "sixty fifteen" is two numbers.
 
 use super::Exact;
+use super::adder::Adder;
 use crate::grammar::{Grammar, NumberWord};
 use crate::tokens::{Break, Token, Tokens};
 
@@ -31,34 +32,94 @@ pub struct Speaker<'a> {
 const MOST_DIGITS: usize = 6;
 
 impl<'a> Speaker<'a> {
-    fn token(&self, at: usize) -> Option<&'a Token> {
+    pub(super) fn token(&self, at: usize) -> Option<&'a Token> {
         self.tokens.list.get(at)
     }
 
     /// The token at `at`, if it is spoken on from the one before.
-    fn next(&self, at: usize) -> Option<&'a Token> {
+    pub(super) fn next(&self, at: usize) -> Option<&'a Token> {
         self.token(at).filter(|t| t.before == Break::None)
     }
 
-    fn is(&self, at: usize, word: &str) -> bool {
+    pub(super) fn is(&self, at: usize, word: &str) -> bool {
         self.next(at).is_some_and(|t| self.grammar.vocabulary.word(t.word) == word)
     }
 
-    fn word(&self, at: usize) -> Option<NumberWord> {
+    pub(super) fn word(&self, at: usize) -> Option<NumberWord> {
         self.grammar.numbers.get(self.token(at)?.word)
     }
 
-    fn next_word(&self, at: usize) -> Option<NumberWord> {
+    pub(super) fn next_word(&self, at: usize) -> Option<NumberWord> {
         self.next(at).and_then(|_| self.word(at))
     }
 
     /// The number that begins at a token, with its fraction.
     pub fn number(&self, at: usize) -> Option<Number> {
-        if let Some(part) = self.part(at) {
-            return Some(self.grouped(part));
+        if let Some(part) = self.part(at).or_else(|| self.led_by_point(at)) {
+            return Some(self.scaled(self.grouped(part), i64::MAX));
         }
         let whole = self.digits(at).or_else(|| self.words(at))?;
-        Some(self.with_fraction(self.grouped(self.with_sound_alike(whole))))
+        Some(self.scaled(self.with_fraction(self.grouped(self.with_sound_alike(whole))), i64::MAX))
+    }
+
+    /// "2 hundred", "half a million", "five point two million": what the adding machine can't take. Only scales below
+    /// `limit`: what is said on gets smaller.
+    fn scaled(&self, number: Number, limit: i64) -> Number {
+        let at = number.end + usize::from(self.is(number.end, "a"));
+        match self.next_word(at) {
+            Some(NumberWord::Scale(scale))
+                if (number.digits || !number.value.is_integer())
+                    && scale < limit
+                    && number.value < Exact::from_integer(scale) =>
+            {
+                self.with_rest(Number { value: number.value * scale, end: at + 1, ..number }, scale)
+            }
+            _ => number,
+        }
+    }
+
+    /// "4 thousand 3 hundred", "3 hundred and 21": what is said behind a scale, and less than it.
+    fn with_rest(&self, number: Number, scale: i64) -> Number {
+        let and = self.is(number.end, "and");
+        let at = number.end + usize::from(and);
+        let plain = self.next(at).and_then(|_| self.digits(at).or_else(|| self.words(at)));
+        let rest = plain.map(|n| self.scaled(n, scale)).filter(|r| {
+            r.value.is_integer() && r.value < Exact::from_integer(scale) && (and || r.end > at + 1)
+        });
+        match rest {
+            Some(rest) if number.digits && number.value.is_integer() => {
+                Number { value: number.value + rest.value, end: rest.end, ..number }
+            }
+            _ => number,
+        }
+    }
+
+    /// Where what looks like a number ends that tells which one, not how many ("twenty first", "2nd"), or a fraction
+    /// that can be taken two ways.
+    pub(super) fn ordinal(&self, number: &Number) -> Option<usize> {
+        let next = self.next(number.end)?;
+        let glued = next.text.start == self.token(number.end.checked_sub(1)?)?.text.end;
+        let said = self.tokens.said(number.end);
+        if number.digits {
+            return (glued && matches!(said, "st" | "nd" | "rd" | "th")).then_some(number.end + 1);
+        }
+        if matches!(self.grammar.numbers.get(next.word), Some(NumberWord::Part(3..))) && said.ends_with('s') {
+            return number.value.is_integer().then_some(number.end + 1); // "twenty three sixteenths": 23/16 or 20 3/16?
+        }
+        let tens = number.value.is_integer() && number.value.numer() % 10 == 0 && *number.value.numer() >= 20;
+        (tens && self.grammar.numbers.ordinal(next.word)).then_some(number.end + 1)
+    }
+
+    /// Where a year in words ends: "nineteen eighty four", but not "nineteen forty inch shutters".
+    pub(super) fn year(&self, number: &Number) -> Option<usize> {
+        let tens = matches!(self.next_word(number.end), Some(NumberWord::Tens(_)));
+        let century = tens && !number.digits && number.value == Exact::from_integer(19);
+        let rest = century.then(|| self.number(number.end)).flatten()?;
+        (rest.value.is_integer() && *rest.value.numer() < 100 && !self.unit(rest.end)).then_some(rest.end)
+    }
+
+    pub(super) fn unit(&self, at: usize) -> bool {
+        self.next(at).is_some() && self.grammar.unit_at(&self.tokens.list, at, false).is_some()
     }
 
     /// "thirty for foot": a digit heard as a word of the same sound.
@@ -79,15 +140,16 @@ impl<'a> Speaker<'a> {
     }
 
     /// A number in digits: `14`, `1,200`, `3.5`.
-    fn digits(&self, at: usize) -> Option<Number> {
+    pub(super) fn digits(&self, at: usize) -> Option<Number> {
         self.token(at)?;
         let said = self.tokens.said(at);
-        if !said.starts_with(|c: char| c.is_ascii_digit()) {
+        if !said.contains(|c: char| c.is_ascii_digit()) {
             return None;
         }
         let (whole, parts) = said.split_once('.').unwrap_or((said, ""));
+        let by_thousands = whole.split(',').skip(1).all(|group| group.len() == 3);
         let whole = whole.replace(',', "");
-        if whole.len() + parts.len() > MOST_DIGITS || parts.contains(',') {
+        if whole.len() + parts.len() > MOST_DIGITS || !by_thousands || parts.contains(',') {
             return None;
         }
         let scale = 10_i64.pow(parts.len() as u32);
@@ -111,26 +173,7 @@ impl<'a> Speaker<'a> {
         self.tokens.said(at).parse().ok().filter(|n| *n < 1_000_000)
     }
 
-    /// "half", "half a", "a half", "three quarters", "five eighths", `½`.
-    fn part(&self, at: usize) -> Option<Number> {
-        let article = self.article(at);
-        if let Some(NumberWord::Part(part)) = if article { self.next_word(at + 1) } else { self.word(at) } {
-            let end = at + 1 + usize::from(article);
-            if part != 2 && part != 4 {
-                return None; // "the third light"
-            }
-            return Some(Number { value: Exact::new(1, part), end, digits: false, run_on: false });
-        }
-        let count = self.small(at)?;
-        match self.next_word(at + 1)? {
-            NumberWord::Part(part) if part > 2 && count < 2 * part => {
-                Some(Number { value: Exact::new(count, part), end: at + 2, digits: false, run_on: false })
-            }
-            _ => None,
-        }
-    }
-
-    fn small(&self, at: usize) -> Option<i64> {
+    pub(super) fn small(&self, at: usize) -> Option<i64> {
         match self.word(at)? {
             NumberWord::Small(n) if n > 0 => Some(n),
             _ => None,
@@ -138,7 +181,7 @@ impl<'a> Speaker<'a> {
     }
 
     /// "two dozen", "half a dozen", "a couple".
-    fn grouped(&self, number: Number) -> Number {
+    pub(super) fn grouped(&self, number: Number) -> Number {
         let at = number.end + usize::from(self.is(number.end, "a"));
         match self.next_word(at) {
             Some(NumberWord::Group(size)) if number.value <= Exact::from_integer(12) => {
@@ -148,65 +191,7 @@ impl<'a> Speaker<'a> {
         }
     }
 
-    /// "five and a half", "forty one and three quarters", `5 1/2`, "two point five".
-    fn with_fraction(&self, whole: Number) -> Number {
-        if !whole.value.is_integer() {
-            return whole;
-        }
-        let at = whole.end;
-        let fraction = if self.is(at, "and") || self.is(at, "&") {
-            self.next(at + 1).and_then(|_| self.part(at + 1).or_else(|| self.digit_fraction(at + 1)))
-        } else if self.is(at, "point") {
-            self.decimals(at + 1)
-        } else {
-            self.next(at).and_then(|_| self.glued_fraction(at, whole.digits))
-        };
-        match fraction {
-            Some(part) if part.value < Exact::from_integer(1) => {
-                Number { value: whole.value + part.value, end: part.end, ..whole }
-            }
-            _ => whole,
-        }
-    }
-
-    /// A fraction right behind the whole number: `5 1/2`, `5½`.
-    fn glued_fraction(&self, at: usize, digits: bool) -> Option<Number> {
-        let mark = matches!(self.tokens.said(at), "½" | "¼" | "¾");
-        if mark {
-            return self.part(at).or_else(|| self.three_quarters(at));
-        }
-        if digits { self.digit_fraction(at) } else { None }
-    }
-
-    fn three_quarters(&self, at: usize) -> Option<Number> {
-        (self.tokens.said(at) == "¾").then(|| Number {
-            value: Exact::new(3, 4),
-            end: at + 1,
-            digits: true,
-            run_on: false,
-        })
-    }
-
-    fn digit_fraction(&self, at: usize) -> Option<Number> {
-        self.digits(at).filter(|n| n.end == at + 3 && n.value < Exact::from_integer(1))
-    }
-
-    /// "point two five".
-    fn decimals(&self, at: usize) -> Option<Number> {
-        let mut value = Exact::from_integer(0);
-        let mut scale = 10;
-        let mut end = at;
-        while let Some(NumberWord::Small(digit @ 0..=9)) = self.next_word(end)
-            && scale <= 1_000_000
-        {
-            value += Exact::new(digit, scale);
-            scale *= 10;
-            end += 1;
-        }
-        (end > at).then_some(Number { value, end, digits: false, run_on: false })
-    }
-
-    fn article(&self, at: usize) -> bool {
+    pub(super) fn article(&self, at: usize) -> bool {
         self.token(at).is_some_and(|t| self.grammar.vocabulary.word(t.word) == "a")
     }
 
@@ -214,7 +199,8 @@ impl<'a> Speaker<'a> {
     fn words(&self, at: usize) -> Option<Number> {
         if self.article(at) {
             return match self.next_word(at + 1)? {
-                NumberWord::Scale(_) => self.machine(at + 1),
+                NumberWord::Scale(100 | 1000) => self.machine(at + 1),
+                NumberWord::Scale(_) => None, // "a million dents" is no count
                 NumberWord::Group(size) => Some(whole(size, at + 2)),
                 _ => None,
             };
@@ -235,6 +221,7 @@ impl<'a> Speaker<'a> {
                 end += 1;
             } else if self.is(end, "and")
                 && adder.may_join()
+                && self.part(end + 1).is_none() // "a hundred and three quarters"
                 && self.next_word(end + 1).is_some_and(|w| adder.take(w))
             {
                 end += 2;
@@ -247,79 +234,15 @@ impl<'a> Speaker<'a> {
 
     /// "two oh five".
     fn oh(&self, at: usize) -> Option<NumberWord> {
-        self.is(at, "oh").then_some(NumberWord::Small(0)).filter(|_| self.next_word(at + 1).is_some())
+        self.zero(at).filter(|_| self.next_word(at + 1).is_some())
+    }
+
+    /// The nought that is said like the letter.
+    pub(super) fn zero(&self, at: usize) -> Option<NumberWord> {
+        (self.is(at, "oh") || self.is(at, "o")).then_some(NumberWord::Small(0))
     }
 }
 
 fn whole(value: i64, end: usize) -> Number {
     Number { value: Exact::from_integer(value), end, digits: false, run_on: false }
-}
-
-/// The adding machine.
-#[derive(Default)]
-struct Adder {
-    thousands: i64,
-    below: Option<i64>,
-    last: Last,
-    run_on: bool,
-}
-
-/// The kind of word that was added last.
-#[derive(Default, Clone, Copy, PartialEq)]
-enum Last {
-    #[default]
-    Nothing,
-    Digit,
-    Teen,
-    Tens,
-    Hundred,
-    Thousand,
-    /// "two oh": only a digit may follow.
-    Oh,
-    /// "one ten": nothing may follow but a digit behind tens.
-    RunOn,
-}
-
-impl Adder {
-    /// Adds a word; false, with nothing changed, where it can't follow.
-    fn take(&mut self, word: NumberWord) -> bool {
-        let below = self.below.unwrap_or(0);
-        let (value, last) = match (word, self.last) {
-            (NumberWord::Small(0), Last::Digit) if self.thousands == 0 => (below * 100, Last::Oh),
-            (NumberWord::Small(n @ 1..=9), Last::Oh) => (below + n, Last::RunOn),
-            (NumberWord::Small(n), Last::Nothing | Last::Hundred | Last::Thousand) => {
-                (below + n, if n < 10 { Last::Digit } else { Last::Teen })
-            }
-            (NumberWord::Small(n @ 1..=9), Last::Tens) => (below + n, Last::RunOn),
-            (NumberWord::Small(n @ 10..=19), Last::Digit) if below < 10 && self.thousands == 0 => {
-                (below * 100 + n, Last::RunOn)
-            }
-            (NumberWord::Tens(n), Last::Digit) if below < 10 && self.thousands == 0 => {
-                self.run_on = true;
-                (below * 100 + n, Last::Tens)
-            }
-            (NumberWord::Tens(n), Last::Nothing | Last::Hundred | Last::Thousand) => (below + n, Last::Tens),
-            (NumberWord::Scale(100), last) if last != Last::Hundred && below < 100 => {
-                (below.max(1) * 100, Last::Hundred)
-            }
-            (NumberWord::Scale(1000), last) if last != Last::Thousand && self.thousands == 0 => {
-                self.thousands = below.max(1) * 1000;
-                (0, Last::Thousand)
-            }
-            _ => return false,
-        };
-        self.run_on |= last == Last::RunOn && self.last == Last::Digit;
-        self.below = Some(value);
-        self.last = last;
-        true
-    }
-
-    /// Whether "and" may join what follows: "a hundred and ten".
-    fn may_join(&self) -> bool {
-        matches!(self.last, Last::Hundred | Last::Thousand)
-    }
-
-    fn value(&self) -> Option<i64> {
-        self.below.filter(|_| self.last != Last::Oh).map(|b| self.thousands + b)
-    }
 }

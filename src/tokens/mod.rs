@@ -131,12 +131,17 @@ impl Cutter<'_> {
             return;
         }
         let word = self.vocabulary.id(&self.lower);
-        if word != UNKNOWN && self.vocabulary.is_filler(word) {
+        if word != UNKNOWN && self.vocabulary.is_filler(word) && !self.glued(text) {
             self.cut = Some(self.cut.unwrap_or(Break::None).max(self.pending));
             self.pending = Break::None;
             return;
         }
         self.push(word, text, heard);
+    }
+
+    /// Whether something is written right before it in the same word: `mm` in `300mm`, which is no filler.
+    fn glued(&self, text: TextSpan) -> bool {
+        self.list.last().is_some_and(|t| t.text.end == text.start)
     }
 
     /// Adds a token. Commas that only fence off a filler fall away with it.

@@ -8,11 +8,14 @@ pub fn split_word(word: &str, mut out: impl FnMut(&str, usize)) {
     let mut after_digit = false;
     for (offset, segment) in word.split_word_bound_indices() {
         let first = segment.chars().next().unwrap_or(' ');
-        if first.is_alphanumeric() {
+        if first.is_ascii_digit() && led_by_point(&word[..offset]) {
+            digits(&word[offset - 1..offset + segment.len()], offset - 1, &mut out);
+            after_digit = true;
+        } else if first.is_alphanumeric() {
             runs(segment, offset, &mut out);
             after_digit = segment.ends_with(|c: char| c.is_ascii_digit());
         } else {
-            if matches!(first, '/' | '$' | '%' | '&' | '½' | '¼' | '¾')
+            if matches!(first, '/' | '$' | '%' | '&')
                 || (after_digit && matches!(first, '\'' | '"' | '’' | '”' | '′' | '″'))
             {
                 out(segment, offset);
@@ -23,6 +26,11 @@ pub fn split_word(word: &str, mut out: impl FnMut(&str, usize)) {
             after_digit = false;
         }
     }
+}
+
+/// Whether what stands before digits is their decimal point: `.5`, `$.50`, not `No.5` or `...5`.
+fn led_by_point(before: &str) -> bool {
+    before.strip_suffix('.').is_some_and(|b| !b.ends_with(|c: char| c.is_alphanumeric() || c == '.'))
 }
 
 /// Cuts where digits and letters meet and where a contraction begins.
@@ -101,6 +109,11 @@ mod tests {
         check("46ft.", &["46", "ft"]);
         check("1,200", &["1,200"]);
         check("3.5.", &["3.5"]);
+        check(".5", &[".5"]);
+        check("$.50.", &["$", ".50"]);
+        check("No.5", &["No", "5"]);
+        check("...5", &["5"]);
+        check("5½", &["5", "½"]);
         check("fifty-two", &["fifty", "two"]);
         check("$12", &["$", "12"]);
     }

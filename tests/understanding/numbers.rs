@@ -35,7 +35,7 @@ fn an_and_behind_the_hundreds_changes_nothing() {
 #[test]
 fn other_ways_to_say_a_number_are_read() {
     let grammar = Grammar::built_in().unwrap();
-    let rows: [(&str, i64, i64); 26] = [
+    let rows: [(&str, i64, i64); 50] = [
         ("a hundred and ten", 110, 1),
         ("one ten", 110, 1),
         ("one eighty", 180, 1),
@@ -62,6 +62,30 @@ fn other_ways_to_say_a_number_are_read() {
         ("14", 14, 1),
         ("7 and 3/4", 31, 4),
         ("ninety nine", 99, 1),
+        ("three dozens", 36, 1),
+        ("two o five", 205, 1),
+        ("two point seventy five", 11, 4),
+        ("two point fifteen", 43, 20),
+        ("two point oh five", 41, 20),
+        ("point two five", 1, 4),
+        (".5", 1, 2),
+        ("⅝", 5, 8),
+        ("5⅝", 45, 8),
+        ("one half", 1, 2),
+        ("two and one half", 5, 2),
+        ("two and a third", 7, 3),
+        ("two thirds", 2, 3),
+        ("seven tenths", 7, 10),
+        ("five hundredths", 1, 20),
+        ("a hundred and three quarters", 403, 4),
+        ("two hundred and three and a half", 407, 2),
+        ("2 hundred", 200, 1),
+        ("12 hundred", 1200, 1),
+        ("3 hundred and 21", 321, 1),
+        ("4 thousand 3 hundred", 4300, 1),
+        ("two million", 2_000_000, 1),
+        ("half a million", 500_000, 1),
+        ("1.5 million", 1_500_000, 1),
     ];
     for (words, numerator, denominator) in rows {
         assert_eq!(heard(&grammar, words), Some((Exact::new(numerator, denominator), 0)), "{words}");
@@ -71,12 +95,17 @@ fn other_ways_to_say_a_number_are_read() {
 #[test]
 fn what_nobody_would_say_as_one_number_is_not_joined() {
     let grammar = Grammar::built_in().unwrap();
-    for (words, first, left) in
-        [("sixty fifteen", 60, 1), ("five six", 5, 1), ("twenty twenty", 20, 1), ("twelve fifteen", 12, 1)]
-    {
+    for (words, first, left) in [
+        ("sixty fifteen", 60, 1),
+        ("five six", 5, 1),
+        ("twenty twenty", 20, 1),
+        ("twelve fifteen", 12, 1),
+        ("two third floor windows", 2, 3),
+        ("two and a third window", 2, 4),
+    ] {
         assert_eq!(heard(&grammar, words), Some((Exact::from_integer(first), left)), "{words}");
     }
-    for words in ["several", "the third light", "5551234567", "won"] {
+    for words in ["several", "the third light", "5551234567", "won", "1,3", "5,00", "a million dents"] {
         assert_eq!(heard(&grammar, words), None, "{words}");
     }
 }

@@ -30,6 +30,9 @@ fn feet_and_inches_join_however_they_are_said() {
         ("forty one feet six inches of", 498.0),
         ("a foot and a half of", 18.0),
         ("one ten feet of", 1320.0),
+        ("6 feet and 6 inches of", 78.0),
+        ("a hundred and three quarters feet of", 1209.0),
+        ("2.5 hundred feet of", 3000.0),
     ] {
         let (quantity, unit, _) = only_line(&grammar, &format!("Front elevation. {said} gutter, replace."));
         assert_eq!(unit, Unit::Foot, "{said}");
@@ -45,6 +48,12 @@ fn squares_and_other_trade_units_stay_as_they_are_said() {
         ("a square and a half of siding", 1.5, Unit::Square),
         ("three hundred and twenty square feet of siding", 320.0, Unit::SquareFoot),
         ("half a square of siding", 0.5, Unit::Square),
+        (".5 squares of siding", 0.5, Unit::Square),
+        ("two thirds of a square of siding", 0.667, Unit::Square),
+        ("a third of a square of siding", 0.333, Unit::Square),
+        ("two point seventy five squares of siding", 2.75, Unit::Square),
+        ("two and a third squares of siding", 2.333, Unit::Square),
+        ("10-12 feet of gutter", 11.0, Unit::Foot),
         ("two pair of shutters", 2.0, Unit::Pair),
         ("four rolls of ice and water", 4.0, Unit::Roll),
         ("two sheets of plywood", 2.0, Unit::Sheet),
@@ -82,8 +91,46 @@ fn years_prices_ages_people_and_times_are_no_quantities() {
         "There's 3 guys on the crew.",
         "It's 95 degrees.",
         "Four in the afternoon.",
+        "It's a two million dollar house.",
+        "That's a 30k roof.",
+        "It's a 22 kilowatt generator.",
+        "We're up on the 2nd floor.",
+        "It's the 21st today.",
+        "It's the twenty first today.",
+        "There's like a million dings on it.",
+        "It's five acres.",
+        "It was built in nineteen eighty four.",
     ] {
         let found = only_line(&grammar, &format!("Front elevation. {said} Gutter, replace."));
+        assert_eq!(found.0, None, "{said}");
+    }
+}
+
+#[test]
+fn a_number_taken_back_in_the_same_breath_gives_way_to_the_next() {
+    let grammar = Grammar::built_in().unwrap();
+    for (said, quantity) in [
+        ("twelve no thirteen window screens, replace", 13.0),
+        ("forty feet, sorry, fifty feet of gutter, replace", 50.0),
+        ("three box vents, make that four, replace", 4.0),
+    ] {
+        let found = only_line(&grammar, &format!("Front elevation. {said}."));
+        assert_eq!(found.0, Some(quantity), "{said}");
+    }
+}
+
+#[test]
+fn a_unit_the_draft_lacks_leaves_the_number_open_rather_than_wrong() {
+    let grammar = Grammar::built_in().unwrap();
+    for said in [
+        "twenty square yards of",
+        "50 square meters of",
+        "two cubic yards of",
+        "300mm of",
+        "twenty metres of",
+        "twenty meters of",
+    ] {
+        let found = only_line(&grammar, &format!("Front elevation. {said} siding, replace."));
         assert_eq!(found.0, None, "{said}");
     }
 }
