@@ -285,6 +285,8 @@ impl<'a> Finder<'a> {
             } else if [c.definite, c.indefinite, c.more, c.every, c.new].iter().any(|class| p.is(at, *class))
             {
                 at += 1;
+            } else if at > from && p.is(at, c.adjective) && p.is(at, c.function) {
+                at += 1; // an old antenna
             } else {
                 break;
             }
@@ -329,7 +331,8 @@ impl<'a> Finder<'a> {
         (1..self.taken.len())
             .filter(|at| (p.is(at - 1, c.have) || p.is(at - 1, c.be)) && self.spoken_on(*at) && !near(*at))
             .filter_map(|at| {
-                let opens = p.is(at, c.indefinite) || p.is(at, c.more);
+                let pointed_out = p.is(at, c.definite) && p.is(at - 1, c.have);
+                let opens = p.is(at, c.indefinite) || p.is(at, c.more) || pointed_out;
                 let from = opens.then(|| self.skip_openers(at)).flatten()?;
                 let mut mention = self.mention(from, self.name(from)?);
                 if let Kind::Thing(thing) = &mut mention.kind {
