@@ -76,9 +76,21 @@ fn phrase<'a>(
     // What stands in the gap of a phrase has a breath of its own, unless the phrase is one verdict.
     let spoken_on = (at + 1..found.end).take_while(|t| !groundwork.cover.inside(*t)).last().unwrap_or(at) + 1;
     let end = if part == Part::Other { spoken_on } else { found.end };
-    let pronoun = sign == "pronoun" && end == at + 1;
-    let sign = if pronoun { grammar.vocabulary.word(tokens.list[at].word) } else { sign };
+    let one_word = end == at + 1;
+    let sign = match sign {
+        "pronoun" if one_word => grammar.vocabulary.word(tokens.list[at].word),
+        "gets-work" | "work" => new(end, tokens, grammar).unwrap_or(sign),
+        _ => sign,
+    };
     Some(Piece { first: at, end, sign, part })
+}
+
+/// "that's a new | light", "that's new | and": work that ends in "new" may still wait for the name of the thing.
+fn new(end: usize, tokens: &Tokens, grammar: &Grammar) -> Option<&'static str> {
+    let c = &grammar.classes;
+    let is = |at: usize, class| grammar.vocabulary.is(tokens.list[at].word, class);
+    let article = |at: usize| is(at, c.indefinite) || is(at, c.definite) || is(at, c.more);
+    is(end - 1, c.new).then(|| if end >= 2 && article(end - 2) { "a-new" } else { "new" })
 }
 
 fn sign(meaning: Meaning) -> (&'static str, Part) {

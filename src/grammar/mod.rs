@@ -172,6 +172,8 @@ classes! {
     every = "every",
     /// new.
     new = "new",
+    /// replaced, painted: work, where it ends what is said of a thing.
+    participle = "participle",
     /// side, elevation, wall: what follows the name of a side.
     side_noun = "side-noun",
     /// on, around, across: what stands before a side.

@@ -68,7 +68,8 @@ impl Phrases<'_> {
     /// "twenty square yards of siding": behind a unit that drafts lack, "of" tells what was measured, not where.
     fn measured_out(&self, of: usize) -> bool {
         let unit = |from: usize| self.grammar.unit_at(&self.tokens.list, from, true);
-        let number = |at: usize| self.grammar.numbers.get(self.word(at)).is_some() || self.text(at).is_empty();
+        let number =
+            |at: usize| self.grammar.numbers.get(self.word(at)).is_some() || self.text(at).is_empty();
         self.text(of) == "of"
             && (1..3.min(of)).any(|n| number(of - n - 1) && unit(of - n).is_some_and(|u| u == (None, of)))
     }

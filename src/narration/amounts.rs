@@ -120,7 +120,11 @@ impl Listener<'_> {
         let rough = self.rough_near(amount.first, amount.end);
         let e = &self.entities[target];
         let settled_number = e.quantity.filter(|q| !q.implied);
-        if !e.plural && amount.unit.is_none() && self.sums_up(at, amount) {
+        if !e.plural
+            && amount.unit.is_none()
+            && self.sums_up(at, amount)
+            && !(amount.of_them && self.alone_in_sentence(target))
+        {
             return; // a sum over several lines
         }
         match settled_number {
@@ -155,6 +159,15 @@ impl Listener<'_> {
             }
             Some(_) => {}
         }
+    }
+
+    /// "a light on either side of it, so two of those": nothing else waits that the number could be of.
+    fn alone_in_sentence(&self, target: usize) -> bool {
+        let sentence = self.sentence(self.entities[target].span.first);
+        let beside = |n: usize| {
+            n != target && self.open(n) && self.sentence(self.entities[n].span.end - 1) == sentence
+        };
+        self.entities[target].quantity.is_some_and(|q| q.implied) && !self.lately(target).any(beside)
     }
 
     /// "five items": a number of something else.

@@ -10,6 +10,9 @@ use crate::tokens::Break;
 /// How far back a thing may be named that "is fine" speaks of, in tokens.
 const REACH: usize = 26;
 
+/// How near "is new" stands to "it's good" where it only describes, in tokens.
+const DESCRIBED: usize = 3;
+
 impl Listener<'_> {
     /// "no damage on the door", "the door is fine", "leave the gutter".
     pub(super) fn clear(&mut self, at: usize, span: Span, form: Form) {
@@ -113,7 +116,17 @@ impl Listener<'_> {
             && self.entities[target].works.iter().all(|w| {
                 w.firmness < super::works::FIRM && self.sentence(w.span.first) == self.sentence(span.first)
             });
+        let only_described = self.entities[target].works.last().is_some_and(|w| {
+            w.work == crate::draft::Work::RemoveReplace
+                && w.firmness < super::works::FIRM
+                && self.entities[target].works.len() == 1
+                && w.span.end + DESCRIBED >= span.first
+                && self.sentence(w.span.first) == self.sentence(span.first)
+        });
         let entity = &mut self.entities[target];
+        if only_described {
+            entity.works.clear(); // the front door's new, it's good
+        }
         if taken_back || only_hinted && !entity.works.is_empty() {
             entity.works.clear();
             entity.flags.insert(Flag::ChangedMind);

@@ -152,8 +152,8 @@ impl<'a> Listener<'a> {
                 .into_iter()
                 .filter(|e| self.sentence(self.entities[*e].span.end - 1) == sentence)
                 .collect();
-            if self.last().is_some_and(|l| listed.contains(&l)) {
-                return self.tied(&listed);
+            if let Some(last) = self.last().filter(|l| listed.contains(l)) {
+                return self.tied(&listed, last);
             }
         }
         self.last_group()
@@ -180,10 +180,9 @@ impl<'a> Listener<'a> {
         thing.item.is_some_and(|i| self.grammar.items[usize::from(i)].landmark)
     }
 
-    /// Of the things listed in a sentence, those since the last one that something else was said of.
-    fn tied(&self, listed: &[usize]) -> Vec<usize> {
-        let group = listed.last().map(|l| self.entities[*l].group);
-        let loose = |e: &&usize| Some(self.entities[**e].group) == group;
+    /// Of the things listed in a sentence, those named in one breath with the last one spoken of.
+    fn tied(&self, listed: &[usize], last: usize) -> Vec<usize> {
+        let loose = |e: &&usize| self.entities[**e].group == self.entities[last].group;
         listed.iter().filter(loose).copied().collect()
     }
 }

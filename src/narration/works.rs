@@ -21,7 +21,9 @@ impl<'a> Listener<'a> {
         if self.negated_work(span.first) {
             return self.take_back_work(work, span);
         }
-        if self.is(span.first, self.grammar.classes.new) && !self.stands_behind_thing(at, span) {
+        let c = &self.grammar.classes;
+        let participle = span.end == span.first + 1 && self.is(span.first, c.participle);
+        if (participle || self.is(span.first, c.new)) && !self.stands_behind_thing(at, span) {
             return;
         }
         if work == Some(Work::Install) {
@@ -83,7 +85,8 @@ impl<'a> Listener<'a> {
         let thing = before.is_some_and(|m| m.end == span.first && !matches!(m.kind, Kind::Cue(_)));
         let c = &self.grammar.classes;
         let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
-        let told = span.first > 0 && self.is(span.first - 1, c.be);
+        // "it's new" is work; "it's painted" tells how it is.
+        let told = span.first > 0 && self.is(span.first - 1, c.be) && self.is(span.first, c.new);
         let goes = (span.first + 1..span.end).any(|t| matches!(self.word(t), "goes" | "go" | "going"));
         if goes {
             return true; // new goes up there too
