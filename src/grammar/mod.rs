@@ -172,6 +172,8 @@ classes! {
     every = "every",
     /// new.
     new = "new",
+    /// group, following: what announces or ends a list.
+    list_word = "list-word",
     /// replaced, painted: work, where it ends what is said of a thing.
     participle = "participle",
     /// side, elevation, wall: what follows the name of a side.

@@ -23,6 +23,12 @@ impl Listener<'_> {
         if self.ignoring() || self.recap.is_some_and(|r| r.used) || self.face_length(at, amount) {
             return;
         }
+        if self.measures_the_roof(at, amount) {
+            let (low, high) = (amount.low, amount.high);
+            let quantity = Quantity { low, high, unit: amount.unit, rough: false, implied: false };
+            self.like_before = Some((quantity, Span { first: amount.first, end: amount.end }));
+            return;
+        }
         if self.belongs_behind(at, amount) {
             self.loose = Some(*amount);
             return;
@@ -47,6 +53,17 @@ impl Listener<'_> {
         joined
             && self.after(at).is_some_and(|m| {
                 m.first == amount.end + 1 && matches!(m.kind, crate::mentions::Kind::Thing(_))
+            })
+    }
+
+    /// "the whole roof's thirty four square, tear it off, new shingles": what of it, is said behind.
+    fn measures_the_roof(&self, at: usize, amount: &Amount) -> bool {
+        let before = at.checked_sub(1).map(|b| &self.mentions[b]);
+        amount.unit == Some(Unit::Square)
+            && before.is_some_and(|m| {
+                self.meaning(m) == Some(Meaning::Roof)
+                    && m.end + 1 >= amount.first
+                    && self.sentence(m.first) == self.sentence(amount.first)
             })
     }
 
@@ -173,7 +190,9 @@ impl Listener<'_> {
     /// "five items": a number of something else.
     fn counts_another(&self, end: usize) -> bool {
         let c = &self.grammar.classes;
-        let of_another = self.word(end) == "of" && self.is(end + 1, c.definite) && self.is_plain(end + 2);
+        let of_another = self.word(end) == "of"
+            && self.is(end + 1, c.definite)
+            && (self.is_plain(end + 2) || self.is(end + 2, c.no_thing));
         if of_another && self.tokens.list[end].before == Break::None {
             return true; // two of the balusters
         }
@@ -270,7 +289,9 @@ impl Listener<'_> {
     /// "a reel, a spigot and a box, all three of those": how many things were listed.
     fn counts_the_list(&self, target: usize, amount: &Amount) -> bool {
         let every = amount.first > 0 && self.is(amount.first - 1, self.grammar.classes.every);
-        amount.of_them && every && !self.entities[target].plural
+        let listed = self.open_run().len();
+        let whole_list = listed > 1 && amount.low == Exact::from_integer(listed as i64);
+        amount.of_them && every && (whole_list || !self.entities[target].plural)
     }
 
     /// "one, two, three": counted aloud.
@@ -299,8 +320,13 @@ impl Listener<'_> {
         let apart = list[amount.first].before != Break::None
             && list.get(amount.end).is_none_or(|t| t.before != Break::None)
             && before(1).is_some_and(|b| self.sentence(b) == self.sentence(amount.first));
+        // "window wrap on three", "the wrap on the three"
+        let on = (1..=2).filter_map(before).any(|b| {
+            self.word(b) == "on" && b > 0 && self.named_at(b - 1) && self.break_between(b - 1, amount.first) == Break::None
+        });
+        let on = on && list.get(amount.end).is_none_or(|t| t.before != Break::None);
         let summed = before(1).is_some_and(|b| self.word(b) == "so");
-        amount.of_them || comma || apart || summed || (brought && !self.distributes(amount.end)) || every
+        amount.of_them || comma || on || apart || summed || (brought && !self.distributes(amount.end)) || every
     }
 
     /// "one on each end", "two up and two down": parts of a number told already.

@@ -110,11 +110,21 @@ impl Listener<'_> {
         let more_words = entity.name.end - entity.name.first > 1;
         let recent = entity.span.end + 24 >= thing.name.0;
         let definite = thing.determiner == Determiner::Definite && thing.amount.is_none() && !thing.more;
+        let definite = definite || self.is_just_named(entity, thing);
         one_word
             && more_words
             && recent
             && definite
             && self.tokens.list[entity.name.end - 1].word == thing.head
+    }
+
+    /// "patio door, door's good", "two overhead doors, so two new doors": without "the", only what still waits.
+    fn is_just_named(&self, entity: &Entity, thing: &Thing) -> bool {
+        let latest = self.focus.last().is_some_and(|l| self.entities[*l].name == entity.name && self.open(*l));
+        let same_number = thing.amount.is_none_or(|a| {
+            a.unit.is_none() && entity.quantity.is_some_and(|q| q.low == a.low && q.high == a.high)
+        });
+        latest && same_number && !thing.more && (thing.new || thing.determiner == Determiner::Bare)
     }
 
     /// The entity that a thing is another mention of; none where it is another thing.
@@ -163,6 +173,9 @@ impl Listener<'_> {
         let corrected = self.correcting.is_some()
             || self.takes_back(e.span.end, mention.first)
             || self.said_anew(mention);
+        if self.another_kind(e, thing) && !corrected {
+            return Verdict::Another;
+        }
         match thing.amount {
             Some(a)
                 if e.cleared.is_some()
@@ -197,6 +210,19 @@ impl Listener<'_> {
             None if self.counted(thing) && !thing.plural => Verdict::Another,
             None => Verdict::Same,
         }
+    }
+
+    /// "porch light, one; coach lights, two": two names of one item that end alike and begin differently.
+    fn another_kind(&self, e: &Entity, thing: &Thing) -> bool {
+        let several_words = |first: usize, end: usize| end > first + 1;
+        let word = |t: usize| self.grammar.singular(self.tokens.list[t].word);
+        thing.determiner != Determiner::Definite
+            && self.counted(thing)
+            && several_words(e.name.first, e.name.end)
+            && several_words(thing.name.0, thing.name.1)
+            && word(e.name.end - 1) == word(thing.name.1 - 1)
+            && word(e.name.first) != word(thing.name.0)
+            && !self.tokens.said(thing.name.0).eq_ignore_ascii_case(self.tokens.said(e.name.first))
     }
 
     pub(super) fn counted(&self, thing: &Thing) -> bool {

@@ -69,6 +69,8 @@ pub(super) struct Listener<'a> {
     pub passed_many: Option<usize>,
     /// Work said of no one thing yet: "the whole roof's getting replaced, and that's eighteen square of shingles".
     pub unbound: Option<super::account::WorkSaid>,
+    /// Work said of a list that follows: "next group, detach and reset".
+    pub heading: Option<super::account::WorkSaid>,
     /// What was just cleared with a pronoun, and where: "nothing wrong with any of it, it just comes off".
     pub just_cleared: (Vec<usize>, usize),
     /// A number said before its thing.
@@ -133,6 +135,7 @@ impl<'a> Listener<'a> {
             passed: 0,
             passed_many: None,
             unbound: None,
+            heading: None,
             just_cleared: (Vec::new(), 0),
             loose: None,
             rest: None,

@@ -144,6 +144,9 @@ impl<'a> Listener<'a> {
         if cleared {
             return self.just_cleared.0.clone();
         }
+        if let Some(listed) = self.all_counted(at, span) {
+            return listed;
+        }
         let sentence = self.sentence(span.first);
         let here = self.last().is_some_and(|l| self.sentence(self.entities[l].span.end - 1) == sentence);
         if here {
@@ -157,6 +160,16 @@ impl<'a> Listener<'a> {
             }
         }
         self.last_group()
+    }
+
+    /// "a light, a doorbell and the numbers, so all three of those come off": as many as were listed.
+    fn all_counted(&self, at: usize, span: Span) -> Option<Vec<usize>> {
+        let before = at.checked_sub(1).map(|b| &self.mentions[b]).filter(|m| m.end + 1 >= span.first)?;
+        let Kind::Amount(amount) = &before.kind else { return None };
+        let every = before.first > 0 && self.is(before.first - 1, self.grammar.classes.every);
+        let run = self.open_run();
+        let number = crate::numbers::Exact::from_integer(run.len() as i64);
+        (every && amount.unit.is_none() && run.len() > 1 && amount.low == number).then_some(run)
     }
 
     /// "you can't paint behind shutters so those come off": the several things that only told where, if

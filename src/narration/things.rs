@@ -22,6 +22,9 @@ impl Listener<'_> {
         let next = self.after(at).filter(|m| m.first == mention.end)?;
         let Some(Meaning::Side(side)) = self.meaning(next) else { return None };
         let span = Span { first: next.first, end: next.end };
+        if self.word(span.end - 1) == "end" && self.places.here.named {
+            return None; // the corner post at the back end: of the side he stands on
+        }
         (self.places.here.named && self.points_at(span)).then_some(side)
     }
 
@@ -52,6 +55,7 @@ impl Listener<'_> {
         self.settle_pending(entity, mention);
         self.take_unbound(entity, mention);
         self.new_is_work(entity, mention, thing);
+        self.take_heading(entity, mention);
     }
 
     fn is_pending_clear(&self) -> bool {

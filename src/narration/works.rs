@@ -46,6 +46,10 @@ impl<'a> Listener<'a> {
             span,
             of: None,
         };
+        if self.announces_a_list(span) {
+            self.heading = Some(WorkSaid { firmness: 0, ..said });
+            return;
+        }
         if self.new_thing_follows(at, span) || self.thing_inside(at, span) {
             self.pending = Some(Pending::Work { work: said.work, rule, span });
             return;
@@ -62,6 +66,32 @@ impl<'a> Listener<'a> {
         }
         let targets = self.subjects(at, span);
         self.bind(&targets, &said);
+    }
+
+    /// "Next group, detach and reset.", "Detach and reset on this wall as follows.": nothing is named in the sentence.
+    fn announces_a_list(&self, span: Span) -> bool {
+        let sentence = self.sentence(span.first);
+        let inside = |t: &usize| self.sentence(*t) == sentence;
+        let first = (0..span.first).rev().take_while(inside).last().unwrap_or(span.first);
+        let end = (span.first..self.tokens.list.len()).take_while(inside).last().map_or(span.end, |t| t + 1);
+        (first..end).any(|t| self.is(t, self.grammar.classes.list_word))
+            && self.mentions_in(first, end).iter().all(|m| matches!(m.kind, Kind::Cue(_)))
+    }
+
+    /// The work of the list that a thing stands in, where none is said of the thing itself.
+    pub(super) fn take_heading(&mut self, entity: usize, mention: &Mention) {
+        let Some(said) = self.heading.clone().filter(|_| self.open(entity)) else { return };
+        let own = self.sentence(said.span.first);
+        let ended = (said.span.end..mention.first)
+            .any(|t| self.sentence(t) != own && self.is(t, self.grammar.classes.list_word));
+        let other = self.last_work.is_some_and(|(work, at)| at > said.span.first && work != said.work);
+        if ended || other {
+            self.heading = None;
+            return;
+        }
+        let before = self.last_work;
+        self.bind(&[entity], &said);
+        self.last_work = before;
     }
 
     /// "if there's no house wrap under there, install four square of that": what isn't there is put on.
