@@ -70,6 +70,8 @@ impl<'a> Clues<'a> {
         tell(&[holds], "|", &[]);
         tell(&[holds], "|", &[r1]);
         tell(&[holds], "|", &[r1, r2]);
+        tell(&[holds, l1], "|", &[]);
+        tell(&[holds, l1], "|", &[r1]);
         tell(&[length], "|", &[]);
         tell(&[length], "|", &[r1]);
         if self.tokens.list[first].hesitated {

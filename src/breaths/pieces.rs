@@ -90,7 +90,8 @@ fn new(end: usize, tokens: &Tokens, grammar: &Grammar) -> Option<&'static str> {
     let c = &grammar.classes;
     let is = |at: usize, class| grammar.vocabulary.is(tokens.list[at].word, class);
     let article = |at: usize| is(at, c.indefinite) || is(at, c.definite) || is(at, c.more);
-    is(end - 1, c.new).then(|| if end >= 2 && article(end - 2) { "a-new" } else { "new" })
+    // a new, a whole new
+    is(end - 1, c.new).then(|| if (2..=3.min(end)).any(|n| article(end - n)) { "a-new" } else { "new" })
 }
 
 fn sign(meaning: Meaning) -> (&'static str, Part) {

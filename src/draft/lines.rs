@@ -183,6 +183,7 @@ impl<'a> Writer<'a> {
         put(Flag::OnlyIf, line.only_if);
         put(Flag::NotInCatalogue, item.is_none());
         put(Flag::OddUnit, item.is_some_and(|i| !i.takes(line.unit) && line.unit != i.unit));
+        put(Flag::OddSize, item.is_some_and(|i| is_unusual(entity, i, line)));
         put(Flag::UnclearAudio, self.unclear(entity));
         flags
     }
@@ -279,12 +280,23 @@ fn is_passing(entity: &Entity, account: &Account) -> bool {
         && !account.todos.iter().any(todo)
 }
 
+/// More than is usual of it, or so few square feet, with no unit said, that squares may have been meant.
+fn is_unusual(entity: &Entity, item: &Item, line: &Line) -> bool {
+    let Some(quantity) = line.quantity.filter(|_| line.unit == item.unit) else { return false };
+    let unsaid = entity.quantity.is_some_and(|q| q.unit.is_none() && !q.implied);
+    item.most.is_some_and(|most| quantity > f64::from(most))
+        || unsaid && item.unit == Unit::SquareFoot && quantity <= FEW_SQUARE_FEET
+}
+
 fn is_mark(c: char) -> bool {
     c.is_ascii_punctuation() && c != '"'
 }
 
 /// A bare number up to this counts pieces of what is also measured: "downspouts, two"; a greater one measures.
 const MOST_PIECES: i64 = 8;
+
+/// So few square feet without their unit are likelier squares (common practice, no source).
+const FEW_SQUARE_FEET: f64 = 10.0;
 
 /// How far behind a thing what it introduces may stand, in tokens.
 const INTRODUCED: usize = 60;

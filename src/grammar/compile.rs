@@ -195,6 +195,7 @@ impl<'a> Compiler<'a> {
             as_one: entry.as_one,
             length_before: entry.length_before,
             landmark: entry.landmark,
+            most: entry.most,
             kind_of: entry.kind_of.as_ref().map(|k| k.get_ref().clone()),
             cautions: entry.cautions.iter().map(|c| c.get_ref().clone()).collect(),
             heads: Vec::new(),

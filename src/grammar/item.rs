@@ -21,6 +21,8 @@ pub struct Item {
     pub length_before: LengthBefore,
     /// Often named only to tell where something else is.
     pub landmark: bool,
+    /// More of it on one line than this, in its own unit, is unusual.
+    pub most: Option<u32>,
     /// The id of the plainer item it is a kind of.
     pub kind_of: Option<String>,
     /// Words for what it is made of that tell it from its like.

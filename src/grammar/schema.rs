@@ -73,6 +73,9 @@ pub(super) struct ItemEntry {
     /// Often named only to tell where something else is: no line where no work is said.
     #[serde(default)]
     pub landmark: bool,
+    /// More than this on one line, in its own unit, is looked at.
+    #[serde(default)]
+    pub most: Option<u32>,
     /// The plainer item it is a kind of: a wood fence is a fence.
     #[serde(default)]
     pub kind_of: Option<Spanned<String>>,

@@ -224,11 +224,15 @@ impl Listener<'_> {
             && !self.corrects_amount(target, amount)
     }
 
-    /// "two at three inch, and one at four inch": so many of a size that is said next.
+    /// "two at three inch, and one at four inch", "one 2 inch and one 3 inch": so many of a size that is said next.
     fn counts_of_a_size(&mut self, target: usize, amount: &Amount) -> bool {
+        let e = &self.entities[target];
+        let at = usize::from(self.word(amount.end) == "at");
+        let listed = at == 1 || e.plural && e.works.is_empty();
         let sized = amount.unit.is_none()
-            && self.word(amount.end) == "at"
-            && self.mentions_in(amount.end + 1, amount.end + 2).iter().any(|m| match &m.kind {
+            && listed
+            && self.break_between(amount.first, amount.end + at) == Break::None
+            && self.mentions_in(amount.end + at, amount.end + at + 1).iter().any(|m| match &m.kind {
                 crate::mentions::Kind::Amount(size) => size.is_length(),
                 _ => false,
             });
@@ -322,11 +326,20 @@ impl Listener<'_> {
             && before(1).is_some_and(|b| self.sentence(b) == self.sentence(amount.first));
         // "window wrap on three", "the wrap on the three"
         let on = (1..=2).filter_map(before).any(|b| {
-            self.word(b) == "on" && b > 0 && self.named_at(b - 1) && self.break_between(b - 1, amount.first) == Break::None
+            self.word(b) == "on"
+                && b > 0
+                && self.named_at(b - 1)
+                && self.break_between(b - 1, amount.first) == Break::None
         });
         let on = on && list.get(amount.end).is_none_or(|t| t.before != Break::None);
         let summed = before(1).is_some_and(|b| self.word(b) == "so");
-        amount.of_them || comma || on || apart || summed || (brought && !self.distributes(amount.end)) || every
+        amount.of_them
+            || comma
+            || on
+            || apart
+            || summed
+            || (brought && !self.distributes(amount.end))
+            || every
     }
 
     /// "one on each end", "two up and two down": parts of a number told already.

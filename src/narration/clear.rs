@@ -86,6 +86,12 @@ impl Listener<'_> {
         if noun.is_some_and(|n| n > 0 && self.word(n) == "top" && matches!(self.word(n - 1), "up" | "on")) {
             return false; // the gable vent up top's good
         }
+        let named = |n: usize| self.last().is_some_and(|l| self.entities[l].name.end == n + 1);
+        let c = &self.grammar.classes;
+        let placed = |n: usize| n > 1 && self.is(n - 1, c.definite) && self.is(n - 2, c.preposition);
+        if noun.is_some_and(|n| named(n) || placed(n)) {
+            return false; // the swing set ain't hurt; siding up in this gable's okay
+        }
         self.tokens.list[span.first].before == Break::None
             && noun.is_some_and(|n| self.is(n, self.grammar.classes.no_thing))
     }

@@ -120,7 +120,8 @@ impl Listener<'_> {
 
     /// "patio door, door's good", "two overhead doors, so two new doors": without "the", only what still waits.
     fn is_just_named(&self, entity: &Entity, thing: &Thing) -> bool {
-        let latest = self.focus.last().is_some_and(|l| self.entities[*l].name == entity.name && self.open(*l));
+        let latest =
+            self.focus.last().is_some_and(|l| self.entities[*l].name == entity.name && self.open(*l));
         let same_number = thing.amount.is_none_or(|a| {
             a.unit.is_none() && entity.quantity.is_some_and(|q| q.low == a.low && q.high == a.high)
         });

@@ -126,6 +126,9 @@ impl Listener<'_> {
     /// The rest of the last thing, as a thing of its own.
     pub(super) fn rest_of_last(&mut self) -> Vec<usize> {
         let Some(last) = self.last() else { return Vec::new() };
+        if self.open(last) {
+            return vec![last]; // ninety foot of fence, power wash that whole run
+        }
         let span = self.entities[last].name;
         self.clone_here(last, span).into_iter().collect()
     }

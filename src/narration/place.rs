@@ -244,7 +244,11 @@ impl Listener<'_> {
         if name == HOUSE {
             return led || span.end > span.first + 2;
         }
-        led || GOING.contains(&before(1))
+        // "the barn blocked it" speaks of what it did, not of what is on it.
+        let acts = self.tokens.list.get(span.end).is_some_and(|t| t.before == crate::tokens::Break::None)
+            && self.is_plain(span.end);
+        led && !acts
+            || GOING.contains(&before(1))
             || DOING.contains(&before(2))
             || self.side_just_named(span).is_some()
     }

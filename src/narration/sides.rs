@@ -310,7 +310,8 @@ impl Listener<'_> {
         self.places.go(side);
         self.arrived = (self.entities.len(), span.end);
         self.unbound = None;
-        self.heading = self.heading.take().filter(|h| self.sentence(h.span.first) == self.sentence(span.first));
+        self.heading =
+            self.heading.take().filter(|h| self.sentence(h.span.first) == self.sentence(span.first));
         self.negated = None;
         self.condition = None;
         self.correcting = None;

@@ -65,9 +65,12 @@ impl Listener<'_> {
         amount.first == e.name.end && self.tokens.list[amount.first].before == Break::Comma
     }
 
-    /// "it's a six foot": a length with an article describes.
+    /// "it's a six foot", "three feet wide": a length with an article, or with what it is the length of, describes.
     fn describes(&self, amount: &Amount) -> bool {
-        amount.first > 0 && self.is(amount.first - 1, self.grammar.classes.indefinite)
+        let c = &self.grammar.classes;
+        let told =
+            self.is(amount.end, c.width) && self.break_between(amount.first, amount.end) == Break::None;
+        told || amount.first > 0 && self.is(amount.first - 1, c.indefinite)
     }
 
     /// "six foot tall" of a fence.
