@@ -155,7 +155,7 @@ impl Phrases<'_> {
         if self.holds_cue(at) {
             walk.done = true;
         } else if self.text(at) == "of" {
-            self.take_of(walk, at);
+            self.take_of(thing, walk, at);
         } else if !self.take_opener(thing, walk, at) {
             self.take_adjective(thing, walk, at);
         }
@@ -190,7 +190,7 @@ impl Phrases<'_> {
     }
 
     /// "of" joins a name to an amount before it: "forty foot of gutter", "a thirty foot run of gutter".
-    fn take_of(&self, walk: &mut Walk, at: usize) {
+    fn take_of(&self, thing: &Thing, walk: &mut Walk, at: usize) {
         let mut before = at;
         if before > 0
             && self.is(before - 1, self.classes().no_thing)
@@ -199,12 +199,20 @@ impl Phrases<'_> {
             before -= 1;
         }
         let every = before > 0 && (self.is(before - 1, self.classes().every) || self.vague(before - 1));
-        if self.amount_ending(before).is_some() || every {
+        let one_piece = before < at && self.measured_item(thing) && self.count_before(before);
+        if one_piece {
+            walk.at = self.amount_ending(before).map_or(before, |a| a.first);
+            walk.done = true; // one piece of gutter: how much it is, is said elsewhere
+        } else if self.amount_ending(before).is_some() || every {
             walk.at = before;
             walk.after_of = true;
         } else {
             walk.done = true;
         }
+    }
+
+    fn measured_item(&self, thing: &Thing) -> bool {
+        thing.item.is_some_and(|i| !self.grammar.items[usize::from(i)].counted())
     }
 
     /// "a bunch of", "some of", "a piece of": no number, but no place either.

@@ -14,6 +14,9 @@ const ROUGH_REACH: usize = 3;
 /// No hedge has more tokens.
 const LONGEST_HEDGE: usize = 12;
 
+/// How far behind what is counted in pairs their number may stand, in tokens.
+const PAIR_REACH: usize = 40;
+
 /// How far behind a thing a number may still tell how much of it there is, in tokens.
 const REACH: usize = 24;
 
@@ -33,7 +36,11 @@ impl Listener<'_> {
             self.loose = Some(*amount);
             return;
         }
-        let Some(target) = self.carried_over(amount).or_else(|| self.amount_target(amount)) else {
+        let Some(target) = self
+            .carried_over(amount)
+            .or_else(|| self.comes_in_pairs(amount))
+            .or_else(|| self.amount_target(amount))
+        else {
             self.loose = amount.of_them.then_some(*amount);
             return;
         };
@@ -44,6 +51,10 @@ impl Listener<'_> {
             return self.set_size(target, amount);
         }
         self.place_amount(at, target, amount);
+        if amount.unit == Some(Unit::Pair) && self.focus.last() != Some(&target) && self.open(target) {
+            self.focus.retain(|f| *f != target);
+            self.focus.push(target);
+        }
     }
 
     /// "two hundred square feet on the house wrap": the number is of the thing behind it.
@@ -65,6 +76,18 @@ impl Listener<'_> {
                     && m.end + 1 >= amount.first
                     && self.sentence(m.first) == self.sentence(amount.first)
             })
+    }
+
+    /// "shutters, he's got five windows with them, so three pair": pairs are of what is counted in pairs.
+    fn comes_in_pairs(&self, amount: &Amount) -> Option<usize> {
+        let paired = |e: &Entity| {
+            e.item.is_some_and(|i| self.grammar.items[usize::from(i)].takes(Unit::Pair))
+                && !e.scratched
+                && e.span.end + PAIR_REACH >= amount.first
+        };
+        let last = self.last().filter(|l| amount.unit == Some(Unit::Pair) && !paired(&self.entities[*l]))?;
+        let found = self.focus.iter().rev().copied().find(|n| paired(&self.entities[*n]) && self.open(*n));
+        found.filter(|f| *f != last)
     }
 
     /// The thing a number speaks of.
@@ -197,7 +220,8 @@ impl Listener<'_> {
             return true; // two of the balusters
         }
         let of_it = matches!(self.word(end + 1), "ones" | "one" | "of") || self.is(end, c.adjective);
-        self.tokens.list.get(end).is_some_and(|t| t.before == Break::None) && self.is_plain(end) && !of_it
+        let spoken_on = self.tokens.list.get(end).is_some_and(|t| t.before == Break::None);
+        spoken_on && self.is_plain(end) && !of_it
     }
 
     /// "five on the rear slope, one on the front slope": the second number is of what is on another side.

@@ -22,6 +22,7 @@ impl Listener<'_> {
             None if self.take_loose(entity, mention) => {}
             None if self.like_before.is_some() => self.take_like_before(entity),
             None if thing.every && self.says_both(mention) => self.imply(entity, 2, span),
+            None if self.on_each_side(mention, thing) => self.imply(entity, 2, span),
             None => self.imply_one(entity, thing, span),
         }
         let e = &mut self.entities[entity];
@@ -83,6 +84,16 @@ impl Listener<'_> {
 
     pub(super) fn says_both(&self, mention: &Mention) -> bool {
         (mention.first..mention.end).any(|t| self.word(t) == "both")
+    }
+
+    /// "a light on each side of the door": there are two.
+    fn on_each_side(&self, mention: &Mention, thing: &Thing) -> bool {
+        let at = mention.end + usize::from(self.word(mention.end) == "on");
+        thing.determiner == crate::mentions::Determiner::Indefinite
+            && !thing.plural
+            && matches!(self.word(at), "each" | "either" | "both")
+            && matches!(self.word(at + 1), "side" | "sides" | "end" | "ends")
+            && self.break_between(mention.end - 1, at) == crate::tokens::Break::None
     }
 
     /// A single thing that is counted in pieces is one.

@@ -32,6 +32,9 @@ pub(super) struct OneLength {
 impl Listener<'_> {
     /// A face is named: what is measured next is it.
     pub(super) fn see_face(&mut self, shape: Shape, span: Span) {
+        if self.only_tells_which(span) {
+            return;
+        }
         let mut place = self.places.here.clone();
         if let Some(side) = self.side_beside(span) {
             place.side = side;
@@ -41,6 +44,14 @@ impl Listener<'_> {
         }
         self.face = Some((shape, place, span));
         self.one_length = None;
+    }
+
+    /// "the gable over this wall's twenty four wide": the wall only tells which gable.
+    fn only_tells_which(&self, span: Span) -> bool {
+        let definite = self.is(span.first, self.grammar.classes.definite);
+        let before = span.first.checked_sub(1).map_or("", |t| self.word(t));
+        let near = self.face.as_ref().is_some_and(|f| f.2.end + 1 >= span.first);
+        near && definite && matches!(before, "over" | "above" | "on" | "of")
     }
 
     /// "it's a thirty six by nine wall".
@@ -79,7 +90,7 @@ impl Listener<'_> {
 
     /// Whether a number is a length of the face spoken of; if so it is taken.
     pub(super) fn face_length(&mut self, at: usize, amount: &Amount) -> bool {
-        let named = self.named_face(at, amount);
+        let named = self.named_face(at, amount).or_else(|| self.wall_of_siding(amount));
         if let Some(by) = amount.by {
             if self.wall_right_behind(amount.end) {
                 return true;
@@ -107,6 +118,20 @@ impl Listener<'_> {
         let Some(value) = in_feet(amount.low, amount.unit) else { return false };
         self.take_length(named, across, value, Span { first: amount.first, end: amount.end });
         true
+    }
+
+    /// "paint the clapboard, I measured, it's thirty two wide by eight": the wall that the siding is on.
+    fn wall_of_siding(&self, amount: &Amount) -> Option<(Shape, Place, Span)> {
+        let told = self.across(amount.end).is_some();
+        let waiting = self.one_length.as_ref().is_some_and(|o| amount.first <= o.span.end + APART);
+        let last = self.last().filter(|_| told || waiting)?;
+        let e = &self.entities[last];
+        let covers = e.item.is_some_and(|i| {
+            let item = &self.grammar.items[usize::from(i)];
+            item.unit == Unit::SquareFoot && item.area == crate::draft::Area::Wall
+        });
+        let span = Span { first: amount.first, end: amount.end };
+        (covers && e.span.end + REACH >= amount.first).then(|| (Shape::Wall, self.places.here.clone(), span))
     }
 
     fn take_length(&mut self, named: (Shape, Place, Span), across: Option<Across>, value: Exact, span: Span) {

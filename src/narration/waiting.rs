@@ -67,7 +67,13 @@ impl Listener<'_> {
             self.sentence(end - 1) == self.sentence(m.first)
                 && matches!(
                     self.meaning(m),
-                    Some(Meaning::Work(..) | Meaning::Off(_) | Meaning::Clear(_) | Meaning::Leave(_))
+                    Some(
+                        Meaning::Work(..)
+                            | Meaning::Off(_)
+                            | Meaning::Clear(_)
+                            | Meaning::Leave(_)
+                            | Meaning::Unsure
+                    )
                 )
         })
     }

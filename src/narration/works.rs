@@ -170,6 +170,9 @@ impl<'a> Listener<'a> {
 
     /// "same", "ditto".
     pub(super) fn same(&mut self, at: usize, rule: usize, span: Span, form: Form) {
+        if self.same_verdict(at, span) {
+            return;
+        }
         let Some((work, _)) = self.last_work else { return };
         let placed = at.checked_sub(1).is_some_and(|b| {
             let before = &self.mentions[b];
@@ -191,6 +194,21 @@ impl<'a> Listener<'a> {
             return;
         }
         self.work(at, rule, span, Some(work), form);
+    }
+
+    /// "nobody needs to touch that meter, and this camera, same thing": nothing is to be done with it either.
+    fn same_verdict(&mut self, at: usize, span: Span) -> bool {
+        let latest = self.last_work.is_none_or(|(_, at)| at < self.just_cleared.1);
+        let near = self.just_cleared.1 > 0 && self.just_cleared.1 + VERDICT_REACH >= span.first;
+        let Some(last) = self.last().filter(|l| latest && near && self.open(*l)) else { return false };
+        let first = self.entities[last].name.first;
+        let next = self.entities[last].span.end + 8 >= span.first && first >= self.just_cleared.1;
+        if next && !self.said_plainly_behind(at, span.end) && !self.is_measured_behind(span.end) {
+            self.clear_one(last, span);
+            self.just_cleared = (vec![last], span.end);
+            return true;
+        }
+        false
     }
 
     /// "same, off and on": the work itself is said right behind.
@@ -264,6 +282,9 @@ impl<'a> Listener<'a> {
 
 /// Two works of one thing said this near, in tokens, are said in one breath: "comes off, and new goes on".
 const SAME_BREATH: usize = 6;
+
+/// How far behind a verdict "same" may take it up, in tokens.
+const VERDICT_REACH: usize = 20;
 
 /// Work said in plain words.
 pub(super) const FIRM: u8 = 2;
