@@ -27,6 +27,9 @@ impl Listener<'_> {
             let end = (span.end + 2).min(self.tokens.list.len());
             return self.todo(kind, self.entities[known].item, place, Span { first: span.first, end });
         }
+        if let Some((item, place, end)) = self.structure_object(at, span) {
+            return self.todo(kind, item, Some(place), Span { first: span.first, end });
+        }
         if let Some(end) = self.structural_object(at, span) {
             return self.todo(kind, None, None, Span { first: span.first, end });
         }
@@ -56,6 +59,34 @@ impl Listener<'_> {
         if let Some(last) = self.todos.last_mut() {
             last.span.end = last.span.end.max(end);
         }
+    }
+
+    /// "pictures of all four sides of that shed": the structure itself is meant.
+    fn structure_object(&self, at: usize, span: Span) -> Option<(Option<u16>, Place, usize)> {
+        let mentions = self.mentions;
+        let mut near = mentions[at + 1..].iter().take_while(|m| {
+            m.first <= span.end + REACH && self.break_between(span.end - 1, m.first) == Break::None
+        });
+        let object = near.find(|m| {
+            !matches!(self.meaning(m), Some(Meaning::Side(_) | Meaning::Face(_) | Meaning::AllAround))
+                && !matches!(m.kind, Kind::Amount(_))
+        })?;
+        let Kind::Cue(rule) = object.kind else { return None };
+        let name = &self.grammar.rules[usize::from(rule)].name;
+        let known = self.meaning(object) == Some(Meaning::Structure) && name != crate::draft::HOUSE;
+        let item = self.grammar.items.iter().position(|i| i.id == *name).filter(|_| known)?;
+        let side = self.mentions_in(span.end, object.first).iter().find_map(|m| match self.meaning(m) {
+            Some(Meaning::Side(side)) => Some(side),
+            _ => None,
+        });
+        let here = &self.places.here;
+        let inside = here.structure == *name;
+        let place = Place {
+            structure: name.clone(),
+            side: side.unwrap_or(if inside { here.side } else { crate::draft::Side::None }),
+            named: true,
+        };
+        Some((Some(item as u16), place, object.end))
     }
 
     /// "measure that wall", "a picture of this right side": no one thing is meant.

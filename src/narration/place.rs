@@ -3,6 +3,7 @@
 use super::account::{Entity, Place, Span};
 use super::listener::Listener;
 use crate::draft::{Area, HOUSE, Side};
+use crate::tokens::Break;
 use crate::grammar::{Compass, Meaning};
 use crate::mentions::Kind;
 
@@ -245,8 +246,10 @@ impl Listener<'_> {
             return led || span.end > span.first + 2;
         }
         // "the barn blocked it" speaks of what it did, not of what is on it.
-        let acts = self.tokens.list.get(span.end).is_some_and(|t| t.before == crate::tokens::Break::None)
-            && self.is_plain(span.end);
+        let acts = self.is_plain(span.end)
+            && self.tokens.list.get(span.end).is_some_and(|t| {
+                t.before == Break::None || t.before == Break::Comma && t.doubt.is_some()
+            });
         led && !acts
             || GOING.contains(&before(1))
             || DOING.contains(&before(2))
