@@ -79,13 +79,8 @@ impl Listener<'_> {
             Some(Meaning::Side(side)) => Some(side),
             _ => None,
         });
-        let here = &self.places.here;
-        let inside = here.structure == *name;
-        let place = Place {
-            structure: name.clone(),
-            side: side.unwrap_or(if inside { here.side } else { crate::draft::Side::None }),
-            named: true,
-        };
+        let side = side.unwrap_or(self.places.here.side);
+        let place = Place { structure: name.clone(), side, named: true };
         Some((Some(item as u16), place, object.end))
     }
 
@@ -117,7 +112,10 @@ impl Listener<'_> {
         let spoken_on = self.tokens.list.get(noun).is_some_and(|t| t.before == Break::None);
         let plain =
             spoken_on && self.is_plain(noun) && !self.is(noun, c.no_thing) && !self.is(noun, c.adjective);
-        let named = self.mentions[at + 1..].iter().take(4).any(|m| m.first <= noun + 1 && noun < m.end);
+        let named = self.mentions[at + 1..].iter().take(4).any(|m| {
+            let thing = usize::from(matches!(m.kind, Kind::Thing(_)));
+            m.first <= noun + thing && noun < m.end
+        });
         (opened && plain && !named).then_some(noun)
     }
 
