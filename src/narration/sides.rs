@@ -154,7 +154,13 @@ impl Listener<'_> {
         }
         if span.end == span.first + 1 {
             let cut = self.tokens.list[span.first].before; // front, flag bracket
-            let lone = ends && (cut == Break::Sentence || cut == Break::Comma && self.looks_back(span));
+            let fresh = cut == Break::Comma
+                && matches!(self.word(span.first), "front" | "rear" | "left")
+                && self.mentions_in(span.first, span.end).iter().any(|m| match self.meaning(m) {
+                    Some(Meaning::Side(side)) => !self.places.visited(side),
+                    _ => false,
+                });
+            let lone = ends && (cut == Break::Sentence || fresh || cut == Break::Comma && self.looks_back(span));
             let opens = span.first > 0
                 && matches!(self.word(span.first - 1), "okay" | "now" | "next" | "to" | "alright")
                 || matches!(self.word(span.end), "now" | "next" | "first");
@@ -367,6 +373,7 @@ impl Listener<'_> {
             let apart = self.tokens.list[span.first].before != Break::None
                 && self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
             let goes = told && (new || apart || self.brings_up(span))
+                || new && apart
                 || new && (self.is(span.end, c.be) || self.is(span.end, c.have));
             if goes {
                 self.go(side, span);
@@ -384,7 +391,7 @@ impl Listener<'_> {
         }
         let unmarked = self.unmarked(span.first);
         let adverb = matches!(self.word(span.first), "around" | "out");
-        let goes_on = unmarked && (adverb || self.brings_up(span));
+        let goes_on = unmarked && (adverb || new || self.brings_up(span));
         let Some(last) = near.filter(|l| self.open(*l) || !goes_on) else {
             if unmarked || self.brings_up(span) {
                 self.go(side, span);
