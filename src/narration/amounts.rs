@@ -105,6 +105,9 @@ impl Listener<'_> {
         if amount.unit.is_none() && !amount.of_them && self.counts_another(amount.end) {
             return;
         }
+        if self.one_of_another_size(target, amount) {
+            return;
+        }
         let e = &self.entities[target];
         if e.evidence.iter().any(|v| v.field == "quantity" && v.span.first == amount.first) {
             return; // taken with the work before it
@@ -272,6 +275,28 @@ impl Listener<'_> {
             self.entities[last].size = None;
         }
         true
+    }
+
+    /// "two three inch pipe jacks and a four inch": one more, of its own size.
+    fn one_of_another_size(&mut self, target: usize, amount: &Amount) -> bool {
+        let e = &self.entities[target];
+        let article = amount.first > 0 && self.is(amount.first - 1, self.grammar.classes.indefinite);
+        let joined = amount.first > 1 && matches!(self.word(amount.first - 2), "and" | "plus");
+        let further = article
+            && joined
+            && amount.unit == Some(Unit::Inch)
+            && e.size.is_some()
+            && self.open(target)
+            && e.item.is_some_and(|i| self.grammar.items[usize::from(i)].counted())
+            && self.sentence(e.span.end - 1) == self.sentence(amount.first);
+        if further {
+            let one = Amount { low: 1.into(), high: 1.into(), unit: None, ..*amount };
+            self.more_of(target, &one);
+            let new = self.entities.len() - 1;
+            self.entities[new].size = None;
+            self.set_size(new, amount);
+        }
+        further
     }
 
     /// "meter box, cable box, outlet, detach and reset on all three": how many were listed.

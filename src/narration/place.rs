@@ -3,9 +3,9 @@
 use super::account::{Entity, Place, Span};
 use super::listener::Listener;
 use crate::draft::{Area, HOUSE, Side};
-use crate::tokens::Break;
 use crate::grammar::{Compass, Meaning};
 use crate::mentions::Kind;
+use crate::tokens::Break;
 
 /// A look back is over after so many sentences.
 const LOOK_BACK_REACH: u32 = 2;
@@ -246,10 +246,11 @@ impl Listener<'_> {
             return led || span.end > span.first + 2;
         }
         // "the barn blocked it" speaks of what it did, not of what is on it.
-        let acts = self.is_plain(span.end)
-            && self.tokens.list.get(span.end).is_some_and(|t| {
-                t.before == Break::None || t.before == Break::Comma && t.doubt.is_some()
-            });
+        let acts =
+            self.is_plain(span.end)
+                && self.tokens.list.get(span.end).is_some_and(|t| {
+                    t.before == Break::None || t.before == Break::Comma && t.doubt.is_some()
+                });
         led && !acts
             || GOING.contains(&before(1))
             || DOING.contains(&before(2))

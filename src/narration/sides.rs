@@ -160,7 +160,8 @@ impl Listener<'_> {
                     Some(Meaning::Side(side)) => !self.places.visited(side),
                     _ => false,
                 });
-            let lone = ends && (cut == Break::Sentence || fresh || cut == Break::Comma && self.looks_back(span));
+            let lone =
+                ends && (cut == Break::Sentence || fresh || cut == Break::Comma && self.looks_back(span));
             let opens = span.first > 0
                 && matches!(self.word(span.first - 1), "okay" | "now" | "next" | "to" | "alright")
                 || matches!(self.word(span.end), "now" | "next" | "first");

@@ -6,6 +6,9 @@ use crate::draft::{Flag, Unit};
 use crate::numbers::{Amount, Exact};
 use crate::tokens::Break;
 
+/// How far behind its name "same sixty" is still said of a thing, in tokens.
+const SAME_REACH: usize = 8;
+
 impl Listener<'_> {
     /// Whether a number can be how much of a thing there is, or how large each is.
     pub(super) fn fit(&self, e: &Entity, amount: &Amount) -> Fit {
@@ -57,7 +60,9 @@ impl Listener<'_> {
     pub(super) fn same_again(&self, e: &Entity, amount: &Amount) -> bool {
         let before = amount.first.checked_sub(1).map_or("", |t| self.word(t));
         let same = before == "same" || matches!(self.word(amount.end), "too" | "again");
-        same && e.quantity.is_none() && self.sentence(e.name.first) == self.sentence(amount.first)
+        let near = self.sentence(e.name.first) == self.sentence(amount.first)
+            || before == "same" && e.name.end + SAME_REACH >= amount.first;
+        same && e.quantity.is_none() && near
     }
 
     /// "gutter, twenty six": in the item's own unit.

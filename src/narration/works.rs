@@ -314,7 +314,7 @@ fn place_work(
     if works.iter().any(|w| w.firmness < FIRM && far(w) && w.work != said.work) {
         flags.insert(Flag::ChangedMind); // it may be said of something else
     }
-    works.retain(|w| w.firmness == FIRM);
+    works.retain(|w| w.firmness == FIRM || w.firmness > 0 && !excludes(w.work, said.work));
     if let Some(known) = works.iter_mut().find(|w| excludes(w.work, said.work)) {
         if !said.only_if {
             flags.insert(Flag::ChangedMind);
