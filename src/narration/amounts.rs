@@ -50,6 +50,7 @@ impl Listener<'_> {
         if amount.by.is_some() || self.tells_height(target, amount) {
             return self.set_size(target, amount);
         }
+        let target = self.one_it_fits(target, amount).unwrap_or(target);
         self.place_amount(at, target, amount);
         if amount.unit == Some(Unit::Pair) && self.focus.last() != Some(&target) && self.open(target) {
             self.focus.retain(|f| *f != target);
@@ -103,6 +104,9 @@ impl Listener<'_> {
 
     fn place_amount(&mut self, at: usize, target: usize, amount: &Amount) {
         if amount.unit.is_none() && !amount.of_them && self.counts_another(amount.end) {
+            return;
+        }
+        if self.points_at_the_list(amount) {
             return;
         }
         if self.one_of_another_size(target, amount) {
@@ -277,6 +281,17 @@ impl Listener<'_> {
         true
     }
 
+    /// "a light, the doorbell and a sign, and those three come down": as many as were listed.
+    fn points_at_the_list(&self, amount: &Amount) -> bool {
+        let pointed = amount.first > 0 && matches!(self.word(amount.first - 1), "those" | "these" | "them");
+        let listed = self.open_run().len();
+        pointed
+            && amount.unit.is_none()
+            && self.break_between(amount.first - 1, amount.first) == Break::None
+            && listed > 1
+            && amount.low == Exact::from_integer(listed as i64)
+    }
+
     /// "two three inch pipe jacks and a four inch": one more, of its own size.
     fn one_of_another_size(&mut self, target: usize, amount: &Amount) -> bool {
         let e = &self.entities[target];
@@ -297,6 +312,24 @@ impl Listener<'_> {
             self.set_size(new, amount);
         }
         further
+    }
+
+    /// "the deck … not the rail, so a hundred and eighty square foot": what is measured in that unit, and isn't yet.
+    fn one_it_fits(&self, target: usize, amount: &Amount) -> Option<usize> {
+        let unit = amount.unit.filter(|u| matches!(u, Unit::SquareFoot | Unit::Square | Unit::Foot))?;
+        let takes = |e: &Entity| e.item.is_some_and(|i| self.grammar.items[usize::from(i)].takes(unit));
+        let last = &self.entities[target];
+        if takes(last) || last.item.is_none() {
+            return None;
+        }
+        self.focus.iter().rev().copied().find(|n| {
+            let e = &self.entities[*n];
+            takes(e)
+                && e.quantity.is_none()
+                && !e.scratched
+                && e.place == last.place
+                && e.span.end + PAIR_REACH >= amount.first
+        })
     }
 
     /// "meter box, cable box, outlet, detach and reset on all three": how many were listed.

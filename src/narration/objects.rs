@@ -164,9 +164,11 @@ impl<'a> Listener<'a> {
 
     /// "a light, a doorbell and the numbers, so all three of those come off": as many as were listed.
     fn all_counted(&self, at: usize, span: Span) -> Option<Vec<usize>> {
-        let before = at.checked_sub(1).map(|b| &self.mentions[b]).filter(|m| m.end + 1 >= span.first)?;
+        let before = at.checked_sub(1).map(|b| &self.mentions[b]).filter(|m| m.end + 2 >= span.first)?;
         let Kind::Amount(amount) = &before.kind else { return None };
-        let every = before.first > 0 && self.is(before.first - 1, self.grammar.classes.every);
+        let word = before.first.checked_sub(1).map_or("", |t| self.word(t));
+        let every = before.first > 0 && self.is(before.first - 1, self.grammar.classes.every)
+            || matches!(word, "those" | "these" | "them");
         let run = self.open_run();
         let number = crate::numbers::Exact::from_integer(run.len() as i64);
         (every && amount.unit.is_none() && run.len() > 1 && amount.low == number).then_some(run)

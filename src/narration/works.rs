@@ -112,7 +112,8 @@ impl<'a> Listener<'a> {
     /// "eighteen foot of downspout new": the word ends what is said of the thing right before it.
     fn stands_behind_thing(&self, at: usize, span: Span) -> bool {
         let before = at.checked_sub(1).map(|b| &self.mentions[b]);
-        let thing = before.is_some_and(|m| m.end == span.first && !matches!(m.kind, Kind::Cue(_)));
+        let also = usize::from(span.first > 0 && matches!(self.word(span.first - 1), "also" | "too" | "all"));
+        let thing = before.is_some_and(|m| m.end + also == span.first && !matches!(m.kind, Kind::Cue(_)));
         let c = &self.grammar.classes;
         let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
         // "it's new" is work; "it's painted" tells how it is.
