@@ -28,7 +28,7 @@ pub enum Flag {
     SoundsLike,
     /// The thing isn't in the catalogue.
     NotInCatalogue,
-    /// The recogniser was unsure of the words that matter.
+    /// The words that matter are unsure: the recogniser doubted them, or they run together without a mark.
     UnclearAudio,
 }
 
@@ -52,7 +52,7 @@ impl Flag {
             Flag::OddSize => "the number or size is unusual for this item: check it",
             Flag::SoundsLike => "the words only sound like this item: check what was meant",
             Flag::NotInCatalogue => "not in the catalogue: check what it is",
-            Flag::UnclearAudio => "hard to hear: play it back",
+            Flag::UnclearAudio => "hard to hear, or the words run together: play it back",
         }
     }
 }

@@ -24,7 +24,7 @@ pub(super) struct Writer<'a> {
 
 impl<'a> Writer<'a> {
     pub fn new(transcript: &'a Transcript, tokens: &'a Tokens, grammar: &'a Grammar) -> Self {
-        let marks = tokens.list.iter().filter(|t| t.before == Break::Sentence).count();
+        let marks = tokens.list.iter().filter(|t| t.before == Break::Sentence && t.doubt.is_none()).count();
         let unmarked = marks * confidence::WORDS_A_MARK < tokens.list.len();
         Self { transcript, tokens, grammar, words: transcript.words().collect(), unmarked }
     }
@@ -112,15 +112,8 @@ impl<'a> Writer<'a> {
             end,
             why: entity.evidence.iter().filter(|e| shows(e, work)).map(|e| self.why(e)).collect(),
         };
-        line.flags = self.flags(entity, item, &line).into_iter().collect();
+        line.flags = self.flags(entity, item, span, &line).into_iter().collect();
         line.confidence = confidence::of(&line, self.unmarked);
-        if std::env::var("DOUBT").is_ok() {
-            let mut d: Vec<u8> =
-                (span.first..=span.end).filter_map(|t| self.tokens.list.get(t)?.doubt).collect();
-            d.sort_unstable_by_key(|d| std::cmp::Reverse(*d));
-            let s: f64 = d.iter().map(|d| f64::from(*d)).sum();
-            line.confidence = f64::from(d.first().copied().unwrap_or(0)) + s.min(9999.0).round() / 10_000.0;
-        }
         line
     }
 
@@ -169,7 +162,7 @@ impl<'a> Writer<'a> {
         Why { field: evidence.field.into(), rule: evidence.rule.clone(), words }
     }
 
-    fn flags(&self, entity: &Entity, item: Option<&Item>, line: &Line) -> BTreeSet<Flag> {
+    fn flags(&self, entity: &Entity, item: Option<&Item>, span: Span, line: &Line) -> BTreeSet<Flag> {
         let mut flags = entity.flags.clone();
         let mut put = |flag, on: bool| {
             if on {
@@ -184,7 +177,7 @@ impl<'a> Writer<'a> {
         put(Flag::NotInCatalogue, item.is_none());
         put(Flag::OddUnit, item.is_some_and(|i| !i.takes(line.unit) && line.unit != i.unit));
         put(Flag::OddSize, item.is_some_and(|i| is_unusual(entity, i, line)));
-        put(Flag::UnclearAudio, self.unclear(entity));
+        put(Flag::UnclearAudio, self.unclear(entity) || self.run_together(span));
         flags
     }
 
@@ -195,6 +188,12 @@ impl<'a> Writer<'a> {
             let word = self.words[self.tokens.list[t].heard as usize];
             word.probability.is_some_and(|p| p < confidence::UNCLEAR)
         })
+    }
+
+    /// Whether the words of a line, written down without marks, could as well be cut elsewhere.
+    fn run_together(&self, span: Span) -> bool {
+        let gaps = self.tokens.list.iter().take(span.end + 1).skip(span.first);
+        gaps.filter_map(|t| t.doubt).map(u32::from).sum::<u32>() >= RUN_TOGETHER
     }
 
     fn no_work(&self, account: &Account) -> Vec<Cleared> {
@@ -297,6 +296,9 @@ const MOST_PIECES: i64 = 8;
 
 /// So few square feet without their unit are likelier squares (common practice, no source).
 const FEW_SQUARE_FEET: f64 = 10.0;
+
+/// The chances in percent of a line's gaps to be read wrongly, summed, from which on it is looked at.
+const RUN_TOGETHER: u32 = 75;
 
 /// How far behind a thing what it introduces may stand, in tokens.
 const INTRODUCED: usize = 60;

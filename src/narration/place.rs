@@ -251,7 +251,12 @@ impl Listener<'_> {
                 && self.tokens.list.get(span.end).is_some_and(|t| {
                     t.before == Break::None || t.before == Break::Comma && t.doubt.is_some()
                 });
-        led && !acts
+        // "there's a garage off by itself", before the walk has begun, only says that there is one.
+        let announced = !self.places.here.named
+            && self.entities.is_empty()
+            && (span.first.saturating_sub(1)..span.first + 1)
+                .any(|t| self.is(t, self.grammar.classes.indefinite));
+        led && !acts && !announced
             || GOING.contains(&before(1))
             || DOING.contains(&before(2))
             || self.side_just_named(span).is_some()
