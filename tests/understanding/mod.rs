@@ -1,5 +1,6 @@
 //! Understanding: from words to lines, without any sound.
 
+mod breaths;
 mod grammars;
 mod narrations;
 mod numbers;
