@@ -2,7 +2,7 @@
 
 use super::load::{self, Layer, line_of};
 use super::{Fault, Grammar, GrammarError, Target, compile};
-use crate::mentions;
+use crate::mentions::{self, Kind, Mention};
 use crate::tokens::Tokens;
 use crate::words::Transcript;
 use serde_spanned::Spanned;
@@ -33,13 +33,17 @@ impl Tried<'_> {
     fn layer(&mut self, layer: &Layer) {
         for rule in &layer.rules.rule {
             let name = rule.name.get_ref().as_str();
-            let is =
-                |g: &Grammar, t: Target| matches!(t, Target::Rule(r) if g.rules[usize::from(r)].name == name);
+            let is = |g: &Grammar, t: &Tokens| {
+                let is = |t| matches!(t, Target::Rule(r) if g.rules[usize::from(r)].name == name);
+                mentions::targets(t, g).into_iter().any(is)
+            };
             self.entry(layer, name, [&rule.hits, &rule.misses], &is);
         }
         for item in &layer.rules.item {
             let id = item.id.get_ref().as_str();
-            let is = |g: &Grammar, t: Target| matches!(t, Target::Item { item, .. } if g.items[usize::from(item)].id == id);
+            let is = |g: &Grammar, t: &Tokens| {
+                mentions::find(t, g).iter().any(|m| is_thing(m) && m.rule_name(g) == Some(id))
+            };
             self.entry(layer, id, [&item.hits, &item.misses], &is);
         }
     }
@@ -50,7 +54,7 @@ impl Tried<'_> {
         layer: &Layer,
         name: &str,
         sentences: [&Vec<Spanned<String>>; 2],
-        is: &dyn Fn(&Grammar, Target) -> bool,
+        is: &dyn Fn(&Grammar, &Tokens) -> bool,
     ) {
         for (list, (wanted, complaint)) in sentences
             .into_iter()
@@ -72,9 +76,13 @@ impl Tried<'_> {
         }
     }
 
-    /// Whether the entry holds any words of the sentence.
-    fn found(&self, sentence: &str, is: &dyn Fn(&Grammar, Target) -> bool) -> bool {
-        let tokens = Tokens::new(&Transcript::from_plain(sentence), &self.grammar.vocabulary);
-        mentions::targets(&tokens, self.grammar).into_iter().any(|t| is(self.grammar, t))
+    /// Whether the entry is found in the sentence: a rule by the words it holds, an item by the things spoken of,
+    /// so that "the wrap on that window" is a wrap and "soffit vents" are no soffit.
+    fn found(&self, sentence: &str, is: &dyn Fn(&Grammar, &Tokens) -> bool) -> bool {
+        is(self.grammar, &Tokens::new(&Transcript::from_plain(sentence), &self.grammar.vocabulary))
     }
+}
+
+fn is_thing(mention: &Mention) -> bool {
+    matches!(mention.kind, Kind::Thing(_))
 }

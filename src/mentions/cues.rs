@@ -79,7 +79,7 @@ fn cuts(rule: &Match, named: &Cover, grammar: &Grammar) -> bool {
 fn runs_over(rule: &Match, tokens: &Tokens, grammar: &Grammar) -> bool {
     let Target::Rule(place) = rule.target else { return false };
     let meaning = grammar.rules[usize::from(place)].meaning;
-    matches!(meaning, Meaning::Side(_) | Meaning::Clear(_) | Meaning::Leave(_))
+    matches!(meaning, Meaning::Side(_) | Meaning::Clear(_) | Meaning::Leave(_) | Meaning::Nothing)
         && tokens.list[rule.first + 1..rule.end].iter().any(|t| t.before != Break::None)
 }
 

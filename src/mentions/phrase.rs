@@ -408,6 +408,9 @@ impl Phrases<'_> {
             if thing.behind.is_none() || first < 2 || self.tokens.list[first - 1].before != Break::None {
                 continue;
             }
+            if self.cover.at(first - 2).is_some_and(|m| self.says_nothing(m)) {
+                continue; // wrap up this window
+            }
             let word = self.word(first - 2);
             let singular =
                 [word, self.grammar.singular(word)].into_iter().find_map(|w| self.grammar.part_of(w, of));

@@ -23,7 +23,8 @@ fn tokens(text: &str, grammar: &Grammar) -> Tokens {
 #[test]
 fn written_marks_are_left_as_they_are() {
     let grammar = Grammar::built_in().unwrap();
-    let text = "Front of the house. Gutter, thirty eight foot, replace. Two lights, detach and reset. ".repeat(8);
+    let text =
+        "Front of the house. Gutter, thirty eight foot, replace. Two lights, detach and reset. ".repeat(8);
     let written = tokens(&text, &grammar);
     let mut marked = written.clone();
     mark(&mut marked, &grammar);
@@ -37,11 +38,8 @@ fn a_list_dictated_without_marks_falls_into_its_items() {
                 reset deck 14 by 16 224 square foot power wash rail 30 foot stain left side hose reel detach and \
                 reset fascia 10 foot paint";
     let draft = draft::draft(&Transcript::from_plain(text), &Grammar::built_in().unwrap());
-    let told: Vec<(&str, Option<Work>, Option<f64>)> = draft
-        .lines
-        .iter()
-        .map(|l| (l.item.as_deref().unwrap_or_default(), l.work, l.quantity))
-        .collect();
+    let told: Vec<(&str, Option<Work>, Option<f64>)> =
+        draft.lines.iter().map(|l| (l.item.as_deref().unwrap_or_default(), l.work, l.quantity)).collect();
     assert_eq!(
         told,
         [
