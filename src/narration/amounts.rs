@@ -103,7 +103,10 @@ impl Listener<'_> {
     }
 
     fn place_amount(&mut self, at: usize, target: usize, amount: &Amount) {
-        if amount.unit.is_none() && !amount.of_them && self.counts_another(amount.end) {
+        if amount.unit.is_none()
+            && !amount.of_them
+            && (self.counts_another(amount.end) || self.counts_pieces(target, amount))
+        {
             return;
         }
         if self.points_at_the_list(amount) {
@@ -229,6 +232,16 @@ impl Listener<'_> {
         let of_it = matches!(self.word(end + 1), "ones" | "one" | "of") || self.is(end, c.adjective);
         let spoken_on = self.tokens.list.get(end).is_some_and(|t| t.before == Break::None);
         spoken_on && self.is_plain(end) && !of_it
+    }
+
+    /// "siding, three pieces blew off": of what is measured, pieces are no quantity.
+    fn counts_pieces(&self, target: usize, amount: &Amount) -> bool {
+        let measured =
+            self.entities[target].item.is_some_and(|i| !self.grammar.items[usize::from(i)].takes(Unit::Each));
+        measured
+            && self.is(amount.end, self.grammar.classes.no_thing)
+            && self.break_between(amount.first, amount.end) == Break::None
+            && self.mentions_in(amount.end, amount.end + 1).is_empty()
     }
 
     /// "five on the rear slope, one on the front slope": the second number is of what is on another side.

@@ -10,6 +10,9 @@ use crate::tokens::Break;
 /// How far back a thing may be named that "is fine" speaks of, in tokens.
 const REACH: usize = 26;
 
+/// How far behind work "leave it" takes it back, in tokens.
+const LAST_WORD: usize = 30;
+
 /// How near "is new" stands to "it's good" where it only describes, in tokens.
 const DESCRIBED: usize = 3;
 
@@ -133,7 +136,10 @@ impl Listener<'_> {
         if only_described {
             entity.works.clear(); // the front door's new, it's good
         }
-        if taken_back || only_hinted && !entity.works.is_empty() {
+        let left_alone = matches!(self.word(span.first), "leave" | "leaving" | "skip")
+            && self.entities[target].works.iter().all(|w| w.span.end + LAST_WORD >= span.first);
+        let entity = &mut self.entities[target];
+        if taken_back || (only_hinted || left_alone) && !entity.works.is_empty() {
             entity.works.clear();
             entity.flags.insert(Flag::ChangedMind);
         }

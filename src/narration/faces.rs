@@ -11,6 +11,9 @@ use crate::numbers::{Amount, Exact};
 /// How far behind the face's name its lengths may stand, in tokens.
 const REACH: usize = 24;
 
+/// Smaller than this, in feet, "twelve by seven" of siding is a patch rather than the wall.
+const LEAST_WALL: (i64, i64) = (12, 7);
+
 /// How far apart the two lengths may stand, in tokens.
 const APART: usize = 8;
 
@@ -122,16 +125,20 @@ impl Listener<'_> {
 
     /// "paint the clapboard, I measured, it's thirty two wide by eight": the wall that the siding is on.
     fn wall_of_siding(&self, amount: &Amount) -> Option<(Shape, Place, Span)> {
-        let told = self.across(amount.end).is_some();
+        let by = amount.by.is_some_and(|by| amount.low >= LEAST_WALL.0.into() && by >= LEAST_WALL.1.into());
+        let told = by || self.across(amount.end).is_some();
         let waiting = self.one_length.as_ref().is_some_and(|o| amount.first <= o.span.end + APART);
         let last = self.last().filter(|_| told || waiting)?;
         let e = &self.entities[last];
-        let covers = e.item.is_some_and(|i| {
-            let item = &self.grammar.items[usize::from(i)];
-            item.unit == Unit::SquareFoot && item.area == crate::draft::Area::Wall
-        });
+        let item = &self.grammar.items[usize::from(e.item?)];
+        let shape = match (item.area, item.unit) {
+            (crate::draft::Area::Wall, Unit::SquareFoot) => Shape::Wall,
+            (crate::draft::Area::Roof, Unit::Square) if amount.by.is_none() => Shape::RoofSlope,
+            _ => return None,
+        };
+        let place = if shape == Shape::Wall { self.places.here.clone() } else { e.place.clone() };
         let span = Span { first: amount.first, end: amount.end };
-        (covers && e.span.end + REACH >= amount.first).then(|| (Shape::Wall, self.places.here.clone(), span))
+        (e.span.end + REACH >= amount.first).then_some((shape, place, span))
     }
 
     fn take_length(&mut self, named: (Shape, Place, Span), across: Option<Across>, value: Exact, span: Span) {

@@ -99,7 +99,11 @@ impl Listener<'_> {
             .find(|m| matches!(m.kind, Kind::Thing(_)))
             .map_or(usize::MAX, |m| m.first);
         (span.end..(span.end + 5).min(next_thing))
-            .find(|t| STRUCTURAL.contains(&self.word(*t)) && self.sentence(*t) == self.sentence(span.first))
+            .find(|t| {
+                STRUCTURAL.contains(&self.word(*t))
+                    && self.sentence(*t) == self.sentence(span.first)
+                    && t + 1 != next_thing // that gable siding
+            })
             .map(|t| t + 1)
     }
 
@@ -111,7 +115,7 @@ impl Listener<'_> {
         let noun = from + usize::from(self.is(from, c.definite));
         let spoken_on = self.tokens.list.get(noun).is_some_and(|t| t.before == Break::None);
         let plain =
-            spoken_on && self.is_plain(noun) && !self.is(noun, c.no_thing) && !self.is(noun, c.adjective);
+            spoken_on && self.is_plain(noun) && ![c.no_thing, c.adjective, c.damage].iter().any(|k| self.is(noun, *k));
         let named = self.mentions[at + 1..].iter().take(4).any(|m| {
             let thing = usize::from(matches!(m.kind, Kind::Thing(_)));
             m.first <= noun + thing && noun < m.end

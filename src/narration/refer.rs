@@ -104,6 +104,7 @@ impl Listener<'_> {
         if reach == Reach::Rest && !bound {
             self.rest = Some(span.end);
         }
+        self.count_all(span);
         let Some(last) = self.focus.last().copied().filter(|_| reach == Reach::Both) else { return };
         let before = span.first.checked_sub(1).map_or("", |t| self.word(t));
         let said = &mut self.entities[last];
@@ -112,6 +113,25 @@ impl Listener<'_> {
             && let Some(q) = said.quantity.as_mut().filter(|q| q.implied)
         {
             q.low = Exact::from_integer(2);
+            q.high = q.low;
+        }
+    }
+
+    /// "window wrap on all three": as many as are told.
+    fn count_all(&mut self, span: crate::narration::Span) {
+        let Some(last) = self.focus.last().copied() else { return };
+        let on = span.first > 0 && self.word(span.first - 1) == "on";
+        let number = (span.first + 1..span.end).find_map(|t| {
+            match self.grammar.numbers.get(self.tokens.list[t].word) {
+                Some(crate::grammar::NumberWord::Small(n)) if n > 1 => Some(n),
+                _ => self.word(t).parse().ok(),
+            }
+        });
+        let said = &mut self.entities[last];
+        if let Some(number) = number.filter(|_| on && said.name.end + 1 == span.first)
+            && let Some(q) = said.quantity.as_mut().filter(|q| q.implied)
+        {
+            q.low = Exact::from_integer(number);
             q.high = q.low;
         }
     }

@@ -390,6 +390,9 @@ impl Listener<'_> {
             }
             return;
         }
+        if span.first > 0 && matches!(self.word(span.first - 1), "one" | "ones") && near.is_some() {
+            return; // the one on the right's got a star in it
+        }
         let unmarked = self.unmarked(span.first);
         let adverb = matches!(self.word(span.first), "around" | "out");
         let goes_on = unmarked && (adverb || new || self.brings_up(span));

@@ -123,7 +123,9 @@ impl<'a> Listener<'a> {
             return true; // new goes up there too
         }
         let ones = span.end > span.first + 1 && matches!(self.word(span.end - 1), "one" | "ones");
-        let apart = self.tokens.list[span.first].before != Break::None && ends;
+        // "gutter, painted, thirty foot" only tells what it is like.
+        let describes = matches!(self.word(span.first), "painted" | "stained" | "washed");
+        let apart = self.tokens.list[span.first].before != Break::None && ends && !describes;
         let of_all =
             span.first > 0 && (self.is(span.first - 1, c.every) || self.is(span.first - 1, c.pronoun));
         let opens = self.mentions_in(span.end, span.end + 1).iter().any(|m| !matches!(m.kind, Kind::Cue(_)));
