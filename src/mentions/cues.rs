@@ -39,7 +39,8 @@ pub(super) fn cover(tokens: &Tokens, grammar: &Grammar) -> Cover {
     }
     let (items, rules): (Vec<Match>, Vec<Match>) = all.into_iter().partition(is_item);
     let named = choose(items.clone(), tokens.list.len());
-    let whole = rules.into_iter().filter(|r| !cuts(r, &named, grammar) && !runs_over(r, tokens, grammar));
+    let whole =
+        rules.into_iter().filter(|r| !cuts(r, &named, grammar) && !runs_over(r, &named, tokens, grammar));
     choose(whole.chain(items).collect(), tokens.list.len())
 }
 
@@ -75,11 +76,13 @@ fn cuts(rule: &Match, named: &Cover, grammar: &Grammar) -> bool {
 }
 
 /// Whether a rule that needs its words in one breath would run over a break: "replace those, back slope too",
-/// "no, scratch that".
-fn runs_over(rule: &Match, tokens: &Tokens, grammar: &Grammar) -> bool {
+/// "no, scratch that"; or one that means nothing would take a thing's name on one side of it: "siding, crew did two".
+fn runs_over(rule: &Match, named: &Cover, tokens: &Tokens, grammar: &Grammar) -> bool {
     let Target::Rule(place) = rule.target else { return false };
     let meaning = grammar.rules[usize::from(place)].meaning;
-    matches!(meaning, Meaning::Side(_) | Meaning::Clear(_) | Meaning::Leave(_) | Meaning::Nothing)
+    let takes_a_name = || rule.tokens().any(|t| named.at(t).is_some());
+    (matches!(meaning, Meaning::Side(_) | Meaning::Clear(_) | Meaning::Leave(_))
+        || matches!(meaning, Meaning::Nothing | Meaning::Noun) && takes_a_name())
         && tokens.list[rule.first + 1..rule.end].iter().any(|t| t.before != Break::None)
 }
 

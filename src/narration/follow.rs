@@ -114,8 +114,9 @@ impl Listener<'_> {
         let opened = self.is(from, c.definite) || self.is(from.max(1) - 1, c.definite);
         let noun = from + usize::from(self.is(from, c.definite));
         let spoken_on = self.tokens.list.get(noun).is_some_and(|t| t.before == Break::None);
-        let plain =
-            spoken_on && self.is_plain(noun) && ![c.no_thing, c.adjective, c.damage].iter().any(|k| self.is(noun, *k));
+        let plain = spoken_on
+            && self.is_plain(noun)
+            && ![c.no_thing, c.adjective, c.damage].iter().any(|k| self.is(noun, *k));
         let named = self.mentions[at + 1..].iter().take(4).any(|m| {
             let thing = usize::from(matches!(m.kind, Kind::Thing(_)));
             m.first <= noun + thing && noun < m.end
