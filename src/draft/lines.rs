@@ -298,7 +298,7 @@ const MOST_PIECES: i64 = 8;
 const FEW_SQUARE_FEET: f64 = 10.0;
 
 /// The chances in percent of a line's gaps to be read wrongly, summed, from which on it is looked at.
-const RUN_TOGETHER: u32 = 75;
+const RUN_TOGETHER: u32 = 130;
 
 /// How far behind a thing what it introduces may stand, in tokens.
 const INTRODUCED: usize = 60;

@@ -275,6 +275,15 @@ impl Listener<'_> {
         }
     }
 
+    /// "standing at the street, this is the front": where he stands, in so many words.
+    fn is_presented(&self, span: Span) -> bool {
+        let c = &self.grammar.classes;
+        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
+        ends && span.first > 1
+            && self.is(span.first - 1, c.be)
+            && matches!(self.word(span.first - 2), "this" | "here" | "that" | "we" | "i")
+    }
+
     /// The thing spoken of right before a place, in the same sentence.
     fn just_named(&self, span: Span) -> Option<usize> {
         self.focus.last().copied().filter(|l| {
@@ -374,7 +383,7 @@ impl Listener<'_> {
             let apart = self.tokens.list[span.first].before != Break::None
                 && self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
             let goes = told && (new || apart || self.brings_up(span))
-                || new && apart
+                || new && (apart || self.is_presented(span))
                 || new && (self.is(span.end, c.be) || self.is(span.end, c.have));
             if goes {
                 self.go(side, span);

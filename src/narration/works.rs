@@ -132,6 +132,7 @@ impl<'a> Listener<'a> {
         told || apart
             || of_all
             || thing
+                && !(describes && self.tokens.list[span.first].before != Break::None)
                 && (ones
                     || (self.unmarked(span.first) && !opens)
                     || ends

@@ -15,8 +15,15 @@
 //! | `captions/` e01 to e06 | captions, one garbled | after reading h, k, c | 0.811 | 11 of 123 | 0.684 |
 //! | b01 to b06 again, still unread | raw captions | after reading h, k, c | 0.634 | 23 of 119 | 0.565 |
 //! | `first-contact/` n01 and n03 | one punctuated, one as captions | after reading m, e too | 0.778 | 3 of 33 | 0.714 |
+//! | `punctuated/` r01 to r06 | dictated lists, a learner, an immigrant … | after reading m, e too | 0.845 | 12 of 184 | 0.750 |
+//! | r01 to r06 with their marks taken away | | after reading m, e too | 0.562 | | |
+//! | the same, still unread | | with breaths guessed | 0.719 | | |
+//! | `captions/` q01 to q06 | long talk, one garbled | after reading m, e too | 0.553 | 25 of 112 | 0.739 |
+//! | `captions/` s01 to s06 | long talk | after reading m, e too | 0.707 | 18 of 114 | 0.524 |
+//! | s01 to s06, still unread | long talk | breaths guessed; b, q, r read | 0.800 | 8 of 74 | 0.667 |
 //!
-//! All but b01 to b06, n01 and n03 have been read since, so what the tests below ask of them shows fit too.
+//! All have been read since, so what the tests below ask of them shows fit too. `marked/` holds speech with
+//! its marks, without labels: captions above with marks put in by hand, and texts written for the fit of the breaths.
 
 use super::scoring::Score;
 use eavesdraft::draft;
@@ -31,6 +38,11 @@ fn folder(name: &str) -> PathBuf {
 
 /// The score of every narration of a folder whose name is taken.
 fn score(folder: &Path, taken: impl Fn(&str) -> bool) -> Score {
+    score_as(folder, taken, str::to_owned)
+}
+
+/// The same, with the words written down in another way.
+fn score_as(folder: &Path, taken: impl Fn(&str) -> bool, written: impl Fn(&str) -> String) -> Score {
     let grammar = Grammar::built_in().unwrap();
     let mut names: Vec<PathBuf> = std::fs::read_dir(folder).unwrap().map(|e| e.unwrap().path()).collect();
     names.sort();
@@ -38,13 +50,30 @@ fn score(folder: &Path, taken: impl Fn(&str) -> bool) -> Score {
     for path in names {
         let name = path.file_stem().unwrap().to_str().unwrap();
         if taken(name) {
-            let label: Value = serde_json::from_str(&std::fs::read_to_string(&path).unwrap()).unwrap();
+            let mut label: Value = serde_json::from_str(&std::fs::read_to_string(&path).unwrap()).unwrap();
+            rewrite(&mut label, &written);
             let transcript = Transcript::from_plain(label["text"].as_str().unwrap());
             let draft = serde_json::to_value(draft::draft(&transcript, &grammar)).unwrap();
             score.add(name, &label, &draft);
         }
     }
     score
+}
+
+/// Writes every text and quotation of the labels anew.
+fn rewrite(label: &mut Value, written: &impl Fn(&str) -> String) {
+    match label {
+        Value::Object(fields) => {
+            for (name, value) in fields {
+                match value {
+                    Value::String(text) if name == "text" || name == "quote" => *text = written(text),
+                    other => rewrite(other, written),
+                }
+            }
+        }
+        Value::Array(all) => all.iter_mut().for_each(|v| rewrite(v, written)),
+        _ => {}
+    }
 }
 
 /// What must at least be reached; set a little below what was measured when the rules were last changed.
@@ -78,7 +107,7 @@ fn clean_narrations_become_the_lines_an_estimator_would_write() {
     let score = score(&folder("labelled"), |name| name < "d15");
     reaches(
         &score,
-        &Floor { lines: 0.985, silent_errors: 0.005, look_rate: 0.02, look_recall: 0.97, beside: 0.94 },
+        &Floor { lines: 0.99, silent_errors: 0.005, look_rate: 0.01, look_recall: 0.97, beside: 0.97 },
     );
 }
 
@@ -87,7 +116,23 @@ fn raw_captions_become_lines_too() {
     let score = score(&folder("labelled"), |name| name >= "d15");
     reaches(
         &score,
-        &Floor { lines: 0.95, silent_errors: 0.01, look_rate: 0.03, look_recall: 0.97, beside: 0.9 },
+        &Floor { lines: 0.95, silent_errors: 0.005, look_rate: 0.12, look_recall: 0.97, beside: 0.85 },
+    );
+}
+
+/// As a recogniser of captions writes them. The breaths were fitted to these texts, so this too shows fit.
+#[test]
+fn narrations_without_their_marks_become_lines_too() {
+    let without = super::breaths::without_marks;
+    let clean = score_as(&folder("labelled"), |name| name < "d15", without);
+    reaches(
+        &clean,
+        &Floor { lines: 0.94, silent_errors: 0.05, look_rate: 0.04, look_recall: 0.92, beside: 0.89 },
+    );
+    let others = score_as(&folder("punctuated"), |_| true, without);
+    reaches(
+        &others,
+        &Floor { lines: 0.91, silent_errors: 0.02, look_rate: 0.07, look_recall: 0.9, beside: 0.84 },
     );
 }
 
@@ -96,7 +141,7 @@ fn punctuated_narrations_of_other_speakers_do_not_get_worse() {
     let all = score(&folder("punctuated"), |_| true);
     reaches(
         &all,
-        &Floor { lines: 0.96, silent_errors: 0.03, look_rate: 0.01, look_recall: 0.9, beside: 0.86 },
+        &Floor { lines: 0.97, silent_errors: 0.02, look_rate: 0.015, look_recall: 0.92, beside: 0.91 },
     );
 }
 
@@ -105,26 +150,26 @@ fn captions_of_other_speakers_do_not_get_worse() {
     let all = score(&folder("captions"), |_| true);
     reaches(
         &all,
-        &Floor { lines: 0.86, silent_errors: 0.05, look_rate: 0.03, look_recall: 0.629, beside: 0.86 },
+        &Floor { lines: 0.87, silent_errors: 0.067, look_rate: 0.1, look_recall: 0.81, beside: 0.81 },
     );
 }
 
 #[test]
 fn narrations_of_first_contact_do_not_get_worse() {
-    let read_since = score(&folder("first-contact"), |name| name.starts_with('h'));
+    let read_since = score(&folder("first-contact"), |name| !name.starts_with('n'));
     reaches(
         &read_since,
-        &Floor { lines: 0.94, silent_errors: 0.02, look_rate: 0.02, look_recall: 0.8, beside: 0.95 },
+        &Floor { lines: 0.91, silent_errors: 0.05, look_rate: 0.03, look_recall: 0.88, beside: 0.85 },
     );
 }
 
-/// Far from good: these are still unread, and the floors only keep them from getting worse.
+/// Read only lately, and far from good.
 #[test]
-fn captions_never_read_do_not_get_worse() {
-    let unread = score(&folder("first-contact"), |name| name.starts_with(['b', 'n']));
+fn narrations_read_last_do_not_get_worse() {
+    let latest = score(&folder("first-contact"), |name| name.starts_with('n'));
     reaches(
-        &unread,
-        &Floor { lines: 0.62, silent_errors: 0.2, look_rate: 0.03, look_recall: 0.54, beside: 0.54 },
+        &latest,
+        &Floor { lines: 0.8, silent_errors: 0.16, look_rate: 0.1, look_recall: 0.85, beside: 0.7 },
     );
 }
 
@@ -136,7 +181,7 @@ fn confidence_is_near_the_share_of_lines_that_are_right() {
     for name in ["labelled", "first-contact", "punctuated", "captions"] {
         all.extend(score(&folder(name), |_| true).confidence);
     }
-    assert!(all.len() > 1_500, "{}", all.len());
+    assert!(all.len() > 2_200, "{}", all.len());
     let error: f64 = (1..=10)
         .map(|bin| {
             let (from, to) = (f64::from(bin - 1) / 10.0, f64::from(bin) / 10.0);
