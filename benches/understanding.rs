@@ -7,9 +7,9 @@
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use eavesdraft::grammar::Grammar;
-use eavesdraft::tokens::Tokens;
+use eavesdraft::tokens::{Break, Tokens};
 use eavesdraft::words::Transcript;
-use eavesdraft::{draft, mentions, narration};
+use eavesdraft::{breaths, draft, mentions, narration};
 use std::hint::black_box;
 
 /// All labelled narrations, one after the other.
@@ -32,6 +32,13 @@ fn stages(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("from words");
     group.throughput(Throughput::Elements(transcript.words().count() as u64));
     group.bench_function("tokens", |b| b.iter(|| Tokens::new(black_box(&transcript), &grammar.vocabulary)));
+    group.bench_function("breaths of bare words", |b| {
+        b.iter(|| {
+            let mut bare = tokens.clone();
+            bare.list.iter_mut().for_each(|t| t.before = Break::None);
+            breaths::mark(black_box(&mut bare), &grammar);
+        });
+    });
     group.bench_function("mentions", |b| b.iter(|| mentions::find(black_box(&tokens), &grammar)));
     group.bench_function("narration", |b| b.iter(|| narration::follow(&tokens, black_box(&found), &grammar)));
     group.bench_function("draft", |b| b.iter(|| draft::draft(black_box(&transcript), &grammar)));
