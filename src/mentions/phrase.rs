@@ -123,6 +123,7 @@ impl Phrases<'_> {
                 .at(first - 1)
                 .is_none_or(|m| m.end - m.first == 1 || !self.holds_cue(first - 1) || self.says_nothing(m));
         if free
+            && !(thing.amount.is_some() && thing.determiner == Determiner::Bare && self.is_rough(first - 1))
             && self.tokens.list[first].before == Break::None
             && self.is(first - 1, self.classes().preposition)
             && !self.measured_out(first - 1)
@@ -130,6 +131,13 @@ impl Phrases<'_> {
             thing.behind = Some(self.word(first - 1));
         }
         Mention { first, end: thing.name.1, kind: Kind::Thing(Box::new(thing)) }
+    }
+
+    /// "replacing about | four sheets": a hedge, no place.
+    fn is_rough(&self, at: usize) -> bool {
+        self.cover.at(at).is_some_and(|m| {
+            matches!(m.target, Target::Rule(r) if self.grammar.rules[usize::from(r)].meaning == Meaning::Rough)
+        })
     }
 
     /// "right under | the deck": words that were only claimed so that they mean nothing else.

@@ -81,6 +81,12 @@ impl Places {
         }
     }
 
+    /// Takes a side for one where the narrator hasn't been.
+    pub(super) fn only_named(&mut self, side: Side) {
+        let step = (self.here.structure.clone(), side);
+        self.visited.retain(|s| *s != step);
+    }
+
     /// Looks at a side without going there.
     pub(super) fn look_back(&mut self, side: Side, opened: usize, entities: usize) {
         let from = self.back.take().map_or_else(|| self.here.clone(), |b| b.from);
@@ -216,6 +222,12 @@ impl Listener<'_> {
     /// A structure is named: entered where the narrator goes there, else only known from now on.
     pub(super) fn structure(&mut self, rule: usize, span: Span) {
         let name = self.grammar.rules[rule].name.clone();
+        let side_of_house = self.is(span.end, self.grammar.classes.side_noun)
+            && self.tokens.list[span.end].before == Break::None
+            && name != HOUSE;
+        if side_of_house {
+            return; // the carport end
+        }
         let known = name == HOUSE || self.places.declared.contains(&name);
         let plain_garage = name == "detached garage" && !self.said_apart(span);
         if !known && !plain_garage && name != HOUSE {

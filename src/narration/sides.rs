@@ -16,6 +16,9 @@ const LEAD_REACH: usize = 12;
 /// A sentence of more tokens than this has no marks to go by: speech written without punctuation.
 const UNMARKED: usize = 40;
 
+/// Sides named this near one another, in tokens, are only told in what order they come.
+const PLANNED_NEAR: usize = 5;
+
 /// How far a likening word stands before the side it compares with, in tokens.
 const LIKENING_REACH: usize = 3;
 
@@ -323,6 +326,13 @@ impl Listener<'_> {
     }
 
     pub(super) fn go(&mut self, side: Side, span: Span) {
+        let planned = self.arrived.1 > 0
+            && self.arrived.0 == self.entities.len()
+            && span.first <= self.arrived.1 + PLANNED_NEAR
+            && self.sentence(self.arrived.1 - 1) == self.sentence(span.first);
+        if planned && side != self.places.here.side {
+            self.places.only_named(self.places.here.side); // we start at the front, then the left, then the back
+        }
         self.places.go(side);
         self.arrived = (self.entities.len(), span.end);
         self.unbound = None;

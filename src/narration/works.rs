@@ -18,6 +18,7 @@ impl<'a> Listener<'a> {
         if self.aside.is_some() || self.recap.is_some_and(|r| r.used) {
             return;
         }
+        let form = if self.commands(at, span) { Form::Either } else { form };
         if self.negated_work(span.first) {
             return self.take_back_work(work, span);
         }
@@ -68,14 +69,29 @@ impl<'a> Listener<'a> {
         self.bind(&targets, &said);
     }
 
+    /// "Take down and put back up two lights": it opens a sentence, and a thing follows at once.
+    fn commands(&self, at: usize, span: Span) -> bool {
+        let opens = self.tokens.list[span.first].before == Break::Sentence;
+        let next = self.after(at).filter(|m| m.first == span.end && matches!(m.kind, Kind::Thing(_)));
+        opens && next.is_some_and(|m| self.tokens.list[m.first].before == Break::None)
+    }
+
     /// "Next group, detach and reset.", "Detach and reset on this wall as follows.": nothing is named in the sentence.
     fn announces_a_list(&self, span: Span) -> bool {
         let sentence = self.sentence(span.first);
         let inside = |t: &usize| self.sentence(*t) == sentence;
         let first = (0..span.first).rev().take_while(inside).last().unwrap_or(span.first);
         let end = (span.first..self.tokens.list.len()).take_while(inside).last().map_or(span.end, |t| t + 1);
-        (first..end).any(|t| self.is(t, self.grammar.classes.list_word))
-            && self.mentions_in(first, end).iter().all(|m| matches!(m.kind, Kind::Cue(_)))
+        let list_word = |t: usize| self.is(t, self.grammar.classes.list_word);
+        let names_nothing = |first: usize, end: usize| {
+            self.mentions_in(first, end).iter().all(|m| matches!(m.kind, Kind::Cue(_)))
+        };
+        // "Stuff that has to come off and go back on is the two lights, the doorbell and the mailbox."
+        let subject = (first..span.first)
+            .any(|t| list_word(t) && matches!(self.word(t + 1), "that" | "which" | "to"))
+            && names_nothing(first, span.first)
+            && !names_nothing(span.end, end);
+        subject || (first..end).any(list_word) && names_nothing(first, end)
     }
 
     /// The work of the list that a thing stands in, where none is said of the thing itself.
