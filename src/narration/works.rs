@@ -91,7 +91,12 @@ impl<'a> Listener<'a> {
             .any(|t| list_word(t) && matches!(self.word(t + 1), "that" | "which" | "to"))
             && names_nothing(first, span.first)
             && !names_nothing(span.end, end);
-        subject || (first..end).any(list_word) && names_nothing(first, end)
+        // "So everything I call out up here is getting replaced."
+        let announced = (first..span.first).any(|t| {
+            matches!(self.word(t), "everything" | "anything") && matches!(self.word(t + 1), "i" | "we")
+        }) && names_nothing(first, end)
+            && (self.run..self.entities.len()).all(|e| !self.open(e));
+        subject || announced || (first..end).any(list_word) && names_nothing(first, end)
     }
 
     /// The work of the list that a thing stands in, where none is said of the thing itself.
