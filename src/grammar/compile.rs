@@ -196,6 +196,7 @@ impl<'a> Compiler<'a> {
             length_before: entry.length_before,
             landmark: entry.landmark,
             most: entry.most,
+            covers: entry.covers,
             kind_of: entry.kind_of.as_ref().map(|k| k.get_ref().clone()),
             cautions: entry.cautions.iter().map(|c| c.get_ref().clone()).collect(),
             heads: Vec::new(),

@@ -23,6 +23,8 @@ pub struct Item {
     pub landmark: bool,
     /// More of it on one line than this, in its own unit, is unusual.
     pub most: Option<u32>,
+    /// The face that it covers as a whole: what is measured of it may be the face.
+    pub covers: Option<crate::draft::Shape>,
     /// The id of the plainer item it is a kind of.
     pub kind_of: Option<String>,
     /// Words for what it is made of that tell it from its like.

@@ -73,6 +73,9 @@ pub(super) struct ItemEntry {
     /// Often named only to tell where something else is: no line where no work is said.
     #[serde(default)]
     pub landmark: bool,
+    /// The face it covers as a whole: siding a wall.
+    #[serde(default)]
+    pub covers: Option<crate::draft::Shape>,
     /// More than this on one line, in its own unit, is looked at.
     #[serde(default)]
     pub most: Option<u32>,

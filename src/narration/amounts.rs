@@ -105,6 +105,7 @@ impl Listener<'_> {
     fn place_amount(&mut self, at: usize, target: usize, amount: &Amount) {
         if amount.unit.is_none()
             && !amount.of_them
+            && !self.ends_its_name(target, amount.end)
             && (self.counts_another(amount.end) || self.counts_pieces(target, amount))
         {
             return;
@@ -226,12 +227,24 @@ impl Listener<'_> {
         let of_another = self.word(end) == "of"
             && self.is(end + 1, c.definite)
             && (self.is_plain(end + 2) || self.is(end + 2, c.no_thing));
-        if of_another && self.tokens.list[end].before == Break::None {
+        let of_part = self.is(end, c.definite) && (self.is_plain(end + 1) || self.is(end + 1, c.no_thing));
+        if (of_another || of_part) && self.tokens.list.get(end).is_some_and(|t| t.before == Break::None) {
             return true; // two of the balusters
         }
         let of_it = matches!(self.word(end + 1), "ones" | "one" | "of") || self.is(end, c.adjective);
         let spoken_on = self.tokens.list.get(end).is_some_and(|t| t.before == Break::None);
         spoken_on && self.is_plain(end) && !of_it
+    }
+
+    /// "solar, there's eight panels": the last word of its own name.
+    fn ends_its_name(&self, target: usize, token: usize) -> bool {
+        let Some(word) = self.tokens.list.get(token).map(|t| self.grammar.singular(t.word)) else {
+            return false;
+        };
+        self.entities[target].item.is_some_and(|i| {
+            let item = &self.grammar.items[usize::from(i)];
+            item.counted() && item.heads.iter().any(|h| *h == word || self.grammar.singular(*h) == word)
+        })
     }
 
     /// "siding, three pieces blew off": of what is measured, pieces are no quantity.

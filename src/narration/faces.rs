@@ -131,11 +131,7 @@ impl Listener<'_> {
         let last = self.last().filter(|_| told || waiting)?;
         let e = &self.entities[last];
         let item = &self.grammar.items[usize::from(e.item?)];
-        let shape = match (item.area, item.unit) {
-            (crate::draft::Area::Wall, Unit::SquareFoot) => Shape::Wall,
-            (crate::draft::Area::Roof, Unit::Square) if amount.by.is_none() => Shape::RoofSlope,
-            _ => return None,
-        };
+        let shape = item.covers.filter(|c| *c == Shape::Wall || amount.by.is_none())?;
         let place = if shape == Shape::Wall { self.places.here.clone() } else { e.place.clone() };
         let span = Span { first: amount.first, end: amount.end };
         (e.span.end + REACH >= amount.first).then_some((shape, place, span))

@@ -22,7 +22,13 @@ impl Listener<'_> {
         if self.ignoring() {
             return;
         }
-        if let Some(known) = self.plain_object(at, span).and_then(|noun| self.named_with(noun)) {
+        let noun = self.plain_object(at, span);
+        if let Some(noun) = noun.filter(|n| {
+            matches!(self.word(n + 1), "on" | "of") && matches!(self.word(n + 2), "it" | "that" | "them")
+        }) {
+            return self.todo_of_last(kind, Span { first: span.first, end: noun + 3 }); // the label on it
+        }
+        if let Some(known) = noun.and_then(|noun| self.named_with(noun)) {
             let place = Some(self.entities[known].place.clone());
             let end = (span.end + 2).min(self.tokens.list.len());
             return self.todo(kind, self.entities[known].item, place, Span { first: span.first, end });

@@ -337,7 +337,7 @@ impl Listener<'_> {
         self.arrived = (self.entities.len(), span.end);
         self.unbound = None;
         self.heading =
-            self.heading.take().filter(|h| self.sentence(h.span.first) == self.sentence(span.first));
+            self.heading.take().filter(|h| self.sentence(h.said.span.first) == self.sentence(span.first));
         self.negated = None;
         self.condition = None;
         self.correcting = None;

@@ -8,6 +8,14 @@ use crate::grammar::{Form, Meaning};
 use crate::mentions::{Kind, Mention};
 use crate::tokens::Break;
 
+/// Work said of a list that follows.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Heading {
+    pub said: WorkSaid,
+    /// "everything I call out": other work in between doesn't end it.
+    lasts: bool,
+}
+
 impl<'a> Listener<'a> {
     /// Work is said; `None`: only that it comes off.
     pub(super) fn work(&mut self, at: usize, rule: usize, span: Span, work: Option<Work>, form: Form) {
@@ -47,8 +55,8 @@ impl<'a> Listener<'a> {
             span,
             of: None,
         };
-        if self.announces_a_list(span) {
-            self.heading = Some(WorkSaid { firmness: 0, ..said });
+        if let Some(lasts) = self.announces_a_list(span) {
+            self.heading = Some(Heading { said: WorkSaid { firmness: 0, ..said }, lasts });
             return;
         }
         if self.new_thing_follows(at, span) || self.thing_inside(at, span) {
@@ -77,7 +85,8 @@ impl<'a> Listener<'a> {
     }
 
     /// "Next group, detach and reset.", "Detach and reset on this wall as follows.": nothing is named in the sentence.
-    fn announces_a_list(&self, span: Span) -> bool {
+    /// Then tells whether it lasts though other work is said in between.
+    fn announces_a_list(&self, span: Span) -> Option<bool> {
         let sentence = self.sentence(span.first);
         let inside = |t: &usize| self.sentence(*t) == sentence;
         let first = (0..span.first).rev().take_while(inside).last().unwrap_or(span.first);
@@ -96,17 +105,20 @@ impl<'a> Listener<'a> {
             matches!(self.word(t), "everything" | "anything") && matches!(self.word(t + 1), "i" | "we")
         }) && names_nothing(first, end)
             && (self.run..self.entities.len()).all(|e| !self.open(e));
-        subject || announced || (first..end).any(list_word) && names_nothing(first, end)
+        let list = subject || (first..end).any(list_word) && names_nothing(first, end);
+        (announced || list).then_some(announced)
     }
 
     /// The work of the list that a thing stands in, where none is said of the thing itself.
     pub(super) fn take_heading(&mut self, entity: usize, mention: &Mention) {
-        let Some(said) = self.heading.clone().filter(|_| self.open(entity)) else { return };
+        let Some(Heading { said, lasts }) = self.heading.clone().filter(|_| self.open(entity)) else {
+            return;
+        };
         let own = self.sentence(said.span.first);
         let ended = (said.span.end..mention.first)
             .any(|t| self.sentence(t) != own && self.is(t, self.grammar.classes.list_word));
         let other = self.last_work.is_some_and(|(work, at)| at > said.span.first && work != said.work);
-        if ended || other {
+        if ended || other && !lasts {
             self.heading = None;
             return;
         }
