@@ -26,6 +26,9 @@ pub fn mark(tokens: &mut Tokens, grammar: &Grammar) {
         return;
     }
     let guessed = guess(tokens, grammar, &bare);
+    for (token, _) in tokens.list.iter_mut().zip(&bare).filter(|(_, bare)| **bare) {
+        token.doubt = Some(0); // inside a piece no breath is taken
+    }
     for (at, breath) in guessed {
         let token = &mut tokens.list[at];
         token.before = token.before.max(breath.before);

@@ -13,9 +13,6 @@ const COMPASS_REACH: usize = 12;
 /// How many words may stand between the opening of a clause and the place it goes on to, in tokens.
 const LEAD_REACH: usize = 12;
 
-/// A sentence of more tokens than this has no marks to go by: speech written without punctuation.
-const UNMARKED: usize = 40;
-
 /// Sides named this near one another, in tokens, are only told in what order they come.
 const PLANNED_NEAR: usize = 5;
 
@@ -320,15 +317,9 @@ impl Listener<'_> {
         self.lead(first) != Lead::Behind
     }
 
-    /// Whether the words around are written without marks, so that a sentence tells nothing.
+    /// Whether the words around are written without marks, so that its breaks are only guessed.
     pub(super) fn unmarked(&self, token: usize) -> bool {
-        let opened = (token.saturating_sub(UNMARKED)..=token).any(|t| {
-            self.tokens.list.get(t).is_some_and(|t| t.before == Break::Sentence && t.doubt.is_none())
-        });
-        let closed = (token + 1..token + UNMARKED).any(|t| {
-            self.tokens.list.get(t).is_none_or(|t| t.before == Break::Sentence && t.doubt.is_none())
-        });
-        !opened || !closed
+        self.tokens.list.get(token).is_some_and(|t| t.doubt.is_some())
     }
 
     /// "the last side".

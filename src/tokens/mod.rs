@@ -32,7 +32,8 @@ pub struct Token {
     pub word: WordId,
     /// What cuts it off from the token before.
     pub before: Break,
-    /// Where no mark is written: the chance in percent that a breath is taken the other way.
+    /// In a stretch without marks: the chance in percent that a breath was taken here where none is guessed, or none
+    /// where one is.
     pub doubt: Option<u8>,
     /// A sound that says nothing, left out, stood before it.
     pub hesitated: bool,
