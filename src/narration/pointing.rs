@@ -52,7 +52,7 @@ impl Listener<'_> {
         }
         let unmarked = self.unmarked(span.first);
         let adverb = matches!(self.word(span.first), "around" | "out");
-        let goes_on = unmarked && (adverb || new || self.brings_up(span));
+        let goes_on = unmarked && (adverb || new || told || self.brings_up(span));
         let Some(last) = near.filter(|l| self.open(*l) || !goes_on) else {
             if unmarked || self.brings_up(span) {
                 self.go(side, span);
