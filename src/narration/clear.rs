@@ -149,7 +149,9 @@ impl Listener<'_> {
             entity.evidence.push(Evidence { field: "no_work", rule: "looked at".into(), span });
         }
         entity.span = if entity.works.is_empty() { entity.span.join(span) } else { entity.span };
+        let entity_end = entity.name.end;
         self.run = self.run.max(target + 1);
+        self.just_cleared = (vec![target], span.end.max(entity_end));
     }
 
     /// "gutters, none": the thing isn't there at all.

@@ -242,7 +242,6 @@ impl<'a> Listener<'a> {
         let next = self.entities[last].span.end + 8 >= span.first && first >= self.just_cleared.1;
         if next && !self.said_plainly_behind(at, span.end) && !self.is_measured_behind(span.end) {
             self.clear_one(last, span);
-            self.just_cleared = (vec![last], span.end);
             return true;
         }
         false

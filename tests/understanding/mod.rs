@@ -7,4 +7,5 @@ mod numbers;
 mod outside;
 mod properties;
 pub mod scoring;
+mod sentences;
 mod units;

@@ -1,0 +1,112 @@
+//! A few sentences each, and every line they come to: how reps tie work, numbers and places to things.
+//!
+//! Common practice, no source: what an estimator would write from the same words.
+
+use eavesdraft::draft;
+use eavesdraft::grammar::Grammar;
+use eavesdraft::words::Transcript;
+use serde_json::Value;
+
+/// Every line, written as side, item, work, quantity, unit and flags; things left alone as "leave" and their item.
+fn told(grammar: &Grammar, words: &str) -> Vec<String> {
+    let draft = serde_json::to_value(draft::draft(&Transcript::from_plain(words), grammar)).unwrap();
+    let text = |v: &Value| v.as_str().unwrap_or("-").to_owned();
+    let lines = draft["lines"].as_array().unwrap().iter().map(|line| {
+        let flags: Vec<String> = line["flags"].as_array().unwrap().iter().map(text).collect();
+        let quantity = line["quantity"].as_f64().map_or("-".into(), |q| q.to_string());
+        let fields = [&line["side"], &line["item"], &line["work"]].map(text).join(" ");
+        format!("{fields} {quantity} {} {}", text(&line["unit"]), flags.join(" ")).trim_end().to_owned()
+    });
+    let left = draft["no_work"].as_array().unwrap().iter().map(|n| format!("leave {}", text(&n["item"])));
+    lines.chain(left).collect()
+}
+
+#[track_caller]
+fn becomes(cases: &[(&str, &[&str])]) {
+    let grammar = Grammar::built_in().unwrap();
+    for (words, lines) in cases {
+        assert_eq!(told(&grammar, words), *lines, "{words}");
+    }
+}
+
+#[test]
+fn work_announced_before_a_list_holds_for_all_of_it() {
+    becomes(&[
+        (
+            "Front of the house. Next group, detach and reset. Two coach lights, a doorbell and the mailbox.",
+            &[
+                "front light-fixture detach-reset 2 each",
+                "front doorbell detach-reset 1 each",
+                "front mailbox detach-reset 1 each",
+            ],
+        ),
+        (
+            "Front of the house. Stuff that has to come off and go back is the two lights and one outlet.",
+            &["front light-fixture detach-reset 2 each", "front outlet detach-reset 1 each"],
+        ),
+        (
+            "Roof. Everything I call out up here is getting replaced. Three pipe jacks. Two box vents.",
+            &["none pipe-jack remove-replace 3 each", "none box-vent remove-replace 2 each"],
+        ),
+        ("Front. Take down and put back up two lights.", &["front light-fixture detach-reset 2 each"]),
+    ]);
+}
+
+#[test]
+fn work_said_once_more_reaches_back_as_far_as_it_says() {
+    becomes(&[
+        (
+            "Front. Two lights, an outlet. Those three come down and go back up.",
+            &["front light-fixture detach-reset 2 each", "front outlet detach-reset 1 each"],
+        ),
+        (
+            "Rear of the house. Gutter, ninety foot. Replace forty foot of it and paint the other fifty foot.",
+            &["rear gutter remove-replace 40 foot", "rear gutter paint 50 foot"],
+        ),
+        (
+            "Right side. Leave the gas meter alone. Electric meter, same. Spigot, off and back on.",
+            &["right hose-bib detach-reset 1 each", "leave gas-meter", "leave electric-meter"],
+        ),
+        ("Rear. 30 feet of gutter off and on.", &["rear gutter detach-reset 30 foot"]),
+    ]);
+}
+
+#[test]
+fn numbers_that_cannot_be_are_asked_about() {
+    becomes(&[
+        ("Left. Three squares of gutter, replace.", &["left gutter remove-replace 3 square odd-unit"]),
+        ("Front. Two hundred shutters, replace.", &["front shutter remove-replace 200 each odd-size"]),
+        ("Left side. Three pair of shutters, detach and reset.", &["left shutter detach-reset 3 pair"]),
+    ]);
+}
+
+#[test]
+fn a_place_is_gone_to_or_only_told_by_the_words_around_it() {
+    becomes(&[
+        (
+            "We'll do the front, then the left, then the back. Front. Two lights, detach and reset.",
+            &["front light-fixture detach-reset 2 each"],
+        ),
+        (
+            "Front. Two lights, replace. Left side. The outlet on the front, replace that. A spigot, replace it.",
+            &[
+                "front light-fixture remove-replace 2 each",
+                "front outlet remove-replace 1 each",
+                "left hose-bib remove-replace 1 each",
+            ],
+        ),
+        (
+            "right side 1 meter box detach and reset siding over here is clean on the back of the house 3 window \
+             wraps and 4 screens replace all of those patio set needs covered up and the disconnect comes off and \
+             goes back on",
+            &[
+                "right electric-meter detach-reset 1 each",
+                "rear window-wrap remove-replace 3 each",
+                "rear window-screen remove-replace 4 each",
+                "rear patio-furniture protect 1 each",
+                "rear ac-disconnect detach-reset 1 each",
+                "leave siding",
+            ],
+        ),
+    ]);
+}
