@@ -23,7 +23,7 @@ impl<'a> Clues<'a> {
     }
 
     /// Names each clue of the gap before a piece.
-    pub fn tell(&mut self, at: usize, clause: &Clause, mut each: impl FnMut(&str)) {
+    pub fn tell(&mut self, at: usize, clause: &Clause, each: &mut dyn FnMut(&str)) {
         let name = &mut self.name;
         let mut tell = |left: &[&str], middle: &str, right: &[&str]| {
             name.clear();

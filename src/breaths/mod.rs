@@ -57,31 +57,40 @@ struct Breath {
 }
 
 fn guess(tokens: &Tokens, grammar: &Grammar, bare: &[bool]) -> Vec<(usize, Breath)> {
+    let mut guessed = Vec::new();
+    walk(tokens, grammar, |first, gap| {
+        let written = tokens.list[first].before;
+        if !bare[first] {
+            return written;
+        }
+        let breath = likeliest(gap, grammar);
+        let before = written.max(breath.before);
+        guessed.push((first, breath));
+        before
+    });
+    guessed
+}
+
+/// Goes from gap to gap, each given with the token it stands before; what is taken for its break opens a new clause.
+fn walk(tokens: &Tokens, grammar: &Grammar, mut take: impl FnMut(usize, GapClues) -> Break) {
     let groundwork = Groundwork::new(tokens, grammar);
     let pieces = pieces::pieces(tokens, grammar, &groundwork);
     let mut clues = Clues::new(tokens, grammar, &pieces);
     let mut clause = Clause::default();
-    let mut guessed = Vec::new();
     for at in 1..pieces.len() {
         clause.take(&pieces[at - 1]);
-        let first = pieces[at].first;
-        let written = tokens.list[first].before;
-        let mut before = written;
-        if bare[first] {
-            let breath = likeliest(&mut clues, grammar, at, &clause);
-            before = written.max(breath.before);
-            guessed.push((first, breath));
-        }
-        if before != Break::None {
+        if take(pieces[at].first, &mut |told| clues.tell(at, &clause, told)) != Break::None {
             clause = Clause::default();
         }
     }
-    guessed
 }
 
-fn likeliest(clues: &mut Clues, grammar: &Grammar, at: usize, clause: &Clause) -> Breath {
+/// Tells the clues of one gap.
+type GapClues<'a> = &'a mut dyn FnMut(&mut dyn FnMut(&str));
+
+fn likeliest(gap: GapClues, grammar: &Grammar) -> Breath {
     let (mut comma, mut full_stop) = (0.0, 0.0);
-    clues.tell(at, clause, |clue| {
+    gap(&mut |clue| {
         if let Some(weight) = grammar.breaths.get(clue) {
             comma += weight[0];
             full_stop += weight[1];
@@ -109,20 +118,13 @@ pub struct Gap {
 pub fn gaps(tokens: &Tokens, grammar: &Grammar) -> Vec<Gap> {
     let mut bare = tokens.clone();
     bare.list.iter_mut().for_each(|t| t.before = Break::None);
-    let groundwork = Groundwork::new(&bare, grammar);
-    let pieces = pieces::pieces(&bare, grammar, &groundwork);
-    let mut clues = Clues::new(&bare, grammar, &pieces);
-    let mut clause = Clause::default();
     let mut gaps = Vec::new();
-    for at in 1..pieces.len() {
-        clause.take(&pieces[at - 1]);
-        let written = tokens.list[pieces[at].first].before;
-        let mut gap = Gap { written, clues: Vec::new() };
-        clues.tell(at, &clause, |clue| gap.clues.push(clue.to_owned()));
-        gaps.push(gap);
-        if written != Break::None {
-            clause = Clause::default();
-        }
-    }
+    walk(&bare, grammar, |first, told| {
+        let written = tokens.list[first].before;
+        let mut clues = Vec::new();
+        told(&mut |clue| clues.push(clue.to_owned()));
+        gaps.push(Gap { written, clues });
+        written
+    });
     gaps
 }

@@ -10,16 +10,13 @@ use super::model::Line;
 /// Words the recogniser gave less than this chance are unclear.
 pub(super) const UNCLEAR: f32 = 0.35;
 
-/// A text with fewer sentence marks than one in so many words was written down without them.
-pub(super) const WORDS_A_MARK: usize = 40;
-
-/// Log-odds of a line without any doubt, in a text with sentence marks.
+/// Log-odds of a line without any doubt, in speech with sentence marks.
 const CLEAN: f64 = 3.72;
 
-/// What it loses where the text has no sentence marks.
+/// What it loses where the words around have no sentence marks.
 const UNMARKED: f64 = -1.0;
 
-/// What a doubt adds to the log-odds, and what it adds besides where the text has no sentence marks.
+/// What a doubt adds to the log-odds, and what it adds besides where the words around have no sentence marks.
 fn weight(flag: Flag) -> (f64, f64) {
     match flag {
         Flag::RoughNumber => (-0.03, -0.43),
@@ -36,7 +33,7 @@ fn weight(flag: Flag) -> (f64, f64) {
     }
 }
 
-/// The confidence of a line with its flags, to two decimals.
+/// The confidence of a line with its flags, to two decimals. `unmarked`: its words have no sentence marks around them.
 pub(super) fn of(line: &Line, unmarked: bool) -> f64 {
     let besides = |w: (f64, f64)| w.0 + if unmarked { w.1 } else { 0.0 };
     let base = CLEAN + if unmarked { UNMARKED } else { 0.0 };

@@ -7,7 +7,7 @@ use crate::grammar::{Grammar, Item};
 use crate::narration::{Account, Entity, Evidence, Place, Quantity, Span, WorkSaid};
 use crate::numbers::{Exact, decimal};
 use crate::span::Moment;
-use crate::tokens::{Break, Tokens};
+use crate::tokens::Tokens;
 use crate::words::{Transcript, Word};
 use rustc_hash::FxHashMap;
 use std::collections::BTreeSet;
@@ -18,15 +18,11 @@ pub(super) struct Writer<'a> {
     tokens: &'a Tokens,
     grammar: &'a Grammar,
     words: Vec<&'a Word>,
-    /// The text was written down without sentence marks.
-    unmarked: bool,
 }
 
 impl<'a> Writer<'a> {
     pub fn new(transcript: &'a Transcript, tokens: &'a Tokens, grammar: &'a Grammar) -> Self {
-        let marks = tokens.list.iter().filter(|t| t.before == Break::Sentence && t.doubt.is_none()).count();
-        let unmarked = marks * confidence::WORDS_A_MARK < tokens.list.len();
-        Self { transcript, tokens, grammar, words: transcript.words().collect(), unmarked }
+        Self { transcript, tokens, grammar, words: transcript.words().collect() }
     }
 
     pub fn write(&self, account: &Account) -> Draft {
@@ -113,7 +109,7 @@ impl<'a> Writer<'a> {
             why: entity.evidence.iter().filter(|e| shows(e, work)).map(|e| self.why(e)).collect(),
         };
         line.flags = self.flags(entity, item, span, &line).into_iter().collect();
-        line.confidence = confidence::of(&line, self.unmarked);
+        line.confidence = confidence::of(&line, self.tokens.list[entity.name.first].doubt.is_some());
         line
     }
 

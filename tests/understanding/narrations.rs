@@ -201,7 +201,7 @@ fn confidence_is_near_the_share_of_lines_that_are_right() {
         })
         .sum::<f64>()
         / all.len() as f64;
-    assert!(error <= 0.05, "expected calibration error {error:.3}");
+    assert!(error <= 0.02, "expected calibration error {error:.3}");
 }
 
 #[test]
