@@ -127,8 +127,9 @@ impl<'a> Finder<'a> {
     fn recover(&self, mention: &mut Mention) {
         let Kind::Thing(thing) = &mut mention.kind else { return };
         let adjective = thing.short && thing.name.0 > mention.first && self.content(thing.name.0 - 1);
-        if thing.short && !adjective {
-            return;
+        let known_word = thing.name.1 == thing.name.0 + 1 && self.phrases.grammar.is_head(thing.head);
+        if (thing.short || known_word) && !adjective {
+            return; // a vent is no misheard b vent
         }
         let longest = thing.name.1 - (thing.name.0 - usize::from(adjective));
         let letters = |words: usize| -> String {

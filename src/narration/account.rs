@@ -66,6 +66,8 @@ pub struct WorkSaid {
     pub only_if: bool,
     /// How plainly it was said: 0 as "comes off", 1 as "new", 2 in so many words. The less gives way.
     pub firmness: u8,
+    /// Said beforehand of a list; what is said of the thing itself holds instead.
+    pub announced: bool,
     /// The rule's name.
     pub rule: String,
     /// The words.

@@ -119,6 +119,7 @@ impl Listener<'_> {
 
     /// Notes that a thing needs nothing; work already said of it stands, unless it is taken back.
     pub(super) fn clear_one(&mut self, target: usize, span: Span) {
+        self.entities[target].works.retain(|w| !w.announced);
         let taken_back =
             self.entities[target].works.last().is_some_and(|w| self.takes_back(w.span.end, span.first));
         let only_hinted = self.correcting.is_some()

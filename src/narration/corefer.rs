@@ -174,7 +174,7 @@ impl Listener<'_> {
         let corrected = self.correcting.is_some()
             || self.takes_back(e.span.end, mention.first)
             || self.said_anew(mention);
-        if self.another_kind(e, thing) && !corrected {
+        if (self.another_kind(e, thing) || settled && self.narrower(e, thing)) && !corrected {
             return Verdict::Another;
         }
         match thing.amount {
@@ -224,6 +224,16 @@ impl Listener<'_> {
             && word(e.name.end - 1) == word(thing.name.1 - 1)
             && word(e.name.first) != word(thing.name.0)
             && !self.tokens.said(thing.name.0).eq_ignore_ascii_case(self.tokens.said(e.name.first))
+    }
+
+    /// "one light, off and on, and one flood light": named more exactly than what is settled, and with its own number.
+    fn narrower(&self, e: &Entity, thing: &Thing) -> bool {
+        let words = |first: usize, end: usize| end - first;
+        thing.amount.is_some_and(|a| a.unit.is_none())
+            && matches!(thing.determiner, Determiner::Bare | Determiner::Indefinite)
+            && !thing.every
+            && self.counted(thing)
+            && words(e.name.first, e.name.end) < words(thing.name.0, thing.name.1)
     }
 
     pub(super) fn counted(&self, thing: &Thing) -> bool {

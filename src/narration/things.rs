@@ -173,7 +173,11 @@ impl Listener<'_> {
         if thing.short {
             let known = self.short_for(mention, thing);
             let wanted = matches!(self.pending, Some(Pending::Work { .. }));
-            return known.or_else(|| wanted.then(|| self.bring_up(mention, thing)));
+            let unnamed = Thing { weak: thing.weak || !wanted, ..thing.clone() };
+            let pointed_out = matches!(thing.determiner, Determiner::Definite | Determiner::Indefinite)
+                && !thing.plural
+                && thing.behind.is_none();
+            return known.or_else(|| (wanted || pointed_out).then(|| self.bring_up(mention, &unnamed)));
         }
         if self.repeats_a_sum(at, mention, thing) {
             return None;

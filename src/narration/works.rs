@@ -51,12 +51,13 @@ impl<'a> Listener<'a> {
             work: work.unwrap_or(Work::DetachReset),
             only_if: self.conditional(),
             firmness: if work.is_none() { 0 } else { u8::from(!soft) + 1 },
+            announced: false,
             rule: self.grammar.rules[rule].name.clone(),
             span,
             of: None,
         };
         if let Some(lasts) = self.announces_a_list(span) {
-            self.heading = Some(Heading { said: WorkSaid { firmness: 0, ..said }, lasts });
+            self.heading = Some(Heading { said: WorkSaid { firmness: 0, announced: true, ..said }, lasts });
             return;
         }
         if self.new_thing_follows(at, span) || self.thing_inside(at, span) {
@@ -332,7 +333,9 @@ fn place_work(
     corrected: bool,
     flags: &mut std::collections::BTreeSet<Flag>,
 ) {
+    works.retain(|w| !w.announced || said.announced || w.work == said.work);
     if let Some(known) = works.iter_mut().find(|w| w.work == said.work) {
+        known.announced &= said.announced;
         known.only_if &= said.only_if;
         known.firmness = known.firmness.max(said.firmness);
         return;
