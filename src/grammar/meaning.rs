@@ -20,10 +20,14 @@ pub enum Form {
 
 /// How many a pronoun speaks of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[serde(rename_all = "kebab-case")]
 pub enum Reach {
-    /// The last thing: "it", "that one".
+    /// The last thing: "it".
     One,
+    /// One of the last things, if they are several: "just the one", "that one".
+    Single,
+    /// One of them, of which something is only told: "one of them", "the one on the left".
+    OneOf,
     /// The last things, if they are several: "those", "they".
     Many,
     /// The last two: "both of those".
@@ -158,7 +162,7 @@ pub(super) const MEANS: &[(&str, &[&str])] = &[
     ("correct", &[]),
     ("scratch", &[]),
     ("rough", &[]),
-    ("refer", &["one", "many", "both", "all", "rest"]),
+    ("refer", &["one", "single", "one-of", "many", "both", "all", "rest"]),
     ("total", &[]),
     ("recap", &[]),
     ("follow-up", &["photo", "measure", "check"]),

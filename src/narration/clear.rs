@@ -3,7 +3,7 @@
 use super::account::{Evidence, Span};
 use super::listener::{Listener, Pending};
 use crate::draft::Flag;
-use crate::grammar::{Form, Meaning};
+use crate::grammar::{Form, Meaning, Reach};
 use crate::mentions::Kind;
 use crate::tokens::Break;
 
@@ -63,9 +63,12 @@ impl Listener<'_> {
         if !near {
             return;
         }
+        if matches!(reach, Some(Reach::Single | Reach::OneOf)) && self.several(last) {
+            return; // one of them's fine
+        }
         let targets = match reach {
-            Some(crate::grammar::Reach::All) => self.open_run(),
-            Some(crate::grammar::Reach::Both) => self.cleared_together(last),
+            Some(Reach::All) => self.open_run(),
+            Some(Reach::Both) => self.cleared_together(last),
             _ => self.last_group(),
         };
         for target in &targets {

@@ -73,6 +73,8 @@ pub(super) struct Listener<'a> {
     pub heading: Option<super::works::Heading>,
     /// What was just cleared with a pronoun, and where: "nothing wrong with any of it, it just comes off".
     pub just_cleared: (Vec<usize>, usize),
+    /// One of several that was singled out: "that one".
+    pub single: Option<super::single::Single>,
     /// A number said before its thing.
     pub loose: Option<crate::numbers::Amount>,
     /// "the rest of the line is": the next number is of a further piece.
@@ -137,6 +139,7 @@ impl<'a> Listener<'a> {
             unbound: None,
             heading: None,
             just_cleared: (Vec::new(), 0),
+            single: None,
             loose: None,
             rest: None,
             like_before: None,
@@ -197,7 +200,10 @@ impl<'a> Listener<'a> {
             Meaning::Face(shape) => self.see_face(shape, span),
             Meaning::Another => self.another_one(span),
             Meaning::SameAmount => self.same_amount(span),
-            Meaning::Refer(reach) => self.count_pronoun(reach, span),
+            Meaning::Refer(reach) => {
+                self.note_single(reach, span);
+                self.count_pronoun(reach, span);
+            }
             Meaning::Rough | Meaning::Forgot | Meaning::Total | Meaning::Nothing | Meaning::Noun => {}
         }
     }

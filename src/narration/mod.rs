@@ -19,6 +19,7 @@ mod place;
 mod pointing;
 mod refer;
 mod sides;
+mod single;
 mod sizes;
 mod things;
 mod totals;

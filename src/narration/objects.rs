@@ -33,6 +33,9 @@ impl<'a> Listener<'a> {
                 let Some(Meaning::Refer(reach)) = self.meaning(next) else { return false };
                 let targets = if reach == Reach::Rest { self.rest_of_last() } else { self.referred(reach) };
                 let end = next.end;
+                if matches!(reach, Reach::Single | Reach::OneOf) {
+                    self.single_out(Span { first: next.first, end });
+                }
                 self.count_both(&targets, reach);
                 self.bind(
                     &targets,
@@ -135,7 +138,10 @@ impl<'a> Listener<'a> {
         let cleared = self.just_cleared.1 + 10 >= span.first
             && self.just_cleared.0.len() > 1
             && self.last().is_some_and(|l| self.just_cleared.0.contains(&l));
-        if let Some((reach, _)) = self.pronoun_before(at, span.first) {
+        if let Some((reach, pronoun)) = self.pronoun_before(at, span.first) {
+            if reach == Reach::OneOf {
+                self.single_out(Span { first: pronoun.first, end: pronoun.end });
+            }
             if let Some(passed) = self.passed_by(reach) {
                 return vec![passed];
             }

@@ -60,7 +60,10 @@ impl Listener<'_> {
     /// The things a pronoun speaks of.
     pub(super) fn referred(&self, reach: Reach) -> Vec<usize> {
         match reach {
-            Reach::One => self.last_group(),
+            Reach::Single | Reach::OneOf if self.last().is_some_and(|l| self.several(l)) => {
+                self.last().into_iter().collect()
+            }
+            Reach::One | Reach::Single | Reach::OneOf => self.last_group(),
             Reach::All => self.open_run(),
             Reach::Many => self.many(),
             Reach::Both => self.both(),

@@ -174,9 +174,12 @@ impl Listener<'_> {
             let known = self.short_for(mention, thing);
             let wanted = matches!(self.pending, Some(Pending::Work { .. }));
             let unnamed = Thing { weak: thing.weak || !wanted, ..thing.clone() };
-            let pointed_out = matches!(thing.determiner, Determiner::Definite | Determiner::Indefinite)
-                && !thing.plural
-                && thing.behind.is_none();
+            let counted = thing.amount.is_some_and(|a| a.unit.is_none())
+                && !self.is(thing.name.1 - 1, self.grammar.classes.no_thing);
+            let pointed_out = counted
+                || matches!(thing.determiner, Determiner::Definite | Determiner::Indefinite)
+                    && !thing.plural
+                    && thing.behind.is_none();
             return known.or_else(|| (wanted || pointed_out).then(|| self.bring_up(mention, &unnamed)));
         }
         if self.repeats_a_sum(at, mention, thing) {

@@ -306,8 +306,9 @@ impl<'a> Listener<'a> {
 
     fn bind_one(&mut self, target: usize, mut said: WorkSaid) {
         let corrected = self.corrected(target, said.span.first);
+        let single = self.singled_out(target, &said);
         let entity = &mut self.entities[target];
-        said.of = entity.subset;
+        said.of = single.or(entity.subset);
         entity.weak = false;
         entity.scratched = false;
         entity.cleared = None;

@@ -110,3 +110,58 @@ fn a_place_is_gone_to_or_only_told_by_the_words_around_it() {
         ),
     ]);
 }
+
+#[test]
+fn one_of_several_is_one() {
+    becomes(&[
+        (
+            "Left. Two outlets, and one of them's cracked so just the one gets replaced.",
+            &["left outlet remove-replace 1 each"],
+        ),
+        (
+            "Left. Two outlets. One of them is cracked, so replace that one.",
+            &["left outlet remove-replace 1 each"],
+        ),
+        (
+            "Front. Three coach lights, replace the one by the door.",
+            &["front light-fixture remove-replace 1 each"],
+        ),
+        (
+            "Front. Two single garage doors, and the one on the left is off track, so that one gets replaced.",
+            &["front garage-door remove-replace 1 each"],
+        ),
+        (
+            "Left. Two outlets, one of them's by the door, detach and reset both.",
+            &["left outlet detach-reset 2 each"],
+        ),
+        (
+            "Rear. One light by the slider, off and on, and one flood light at the top and it's broke, so new one.",
+            &["rear light-fixture detach-reset 1 each", "rear light-fixture remove-replace 1 each"],
+        ),
+    ]);
+}
+
+#[test]
+fn a_word_of_its_own_holds_against_the_work_announced() {
+    becomes(&[(
+        "Front. Now everything I name right here needs to come off and go back. Porch light, doorbell. The screen \
+         door is torn, so we'll put a new screen door on. Front door's good, ain't nothing wrong with it. Porch \
+         posts, four, paint those. An outlet.",
+        &[
+            "front light-fixture detach-reset 1 each",
+            "front doorbell detach-reset 1 each",
+            "front storm-door remove-replace 1 each",
+            "front porch-column paint 4 each",
+            "front outlet detach-reset 1 each",
+            "leave entry-door",
+        ],
+    )]);
+}
+
+#[test]
+fn a_thing_without_its_full_name_is_asked_about_not_lost() {
+    becomes(&[
+        ("Left. There's a vent up there, replace it.", &["left - remove-replace 1 each not-in-catalogue"]),
+        ("Left. We got three vents. Replace them.", &["left - remove-replace 3 each not-in-catalogue"]),
+    ]);
+}
