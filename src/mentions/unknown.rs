@@ -82,8 +82,11 @@ impl<'a> Finder<'a> {
         let of_it = |at: usize| {
             self.spoken_on(at + 1)
                 && matches!(p.text(at + 1), "on" | "around")
-                && matches!(p.text(at + 2), "it" | "them" | "those" | "that")
-        }; // wrap on them
+                && matches!(
+                    p.text(at + 2),
+                    "it" | "them" | "those" | "that" | "all" | "both" | "each" | "every"
+                )
+        }; // wrap on them, wrap on all six
         let free = |at: usize| !self.taken[at] && self.free(at);
         let short = |at: &usize| {
             p.grammar.is_head(p.word(*at)) && free(*at) && (pointed(*at) || counted(*at) || of_it(*at))
@@ -152,7 +155,10 @@ impl<'a> Finder<'a> {
         let p = self.phrases;
         let behind = |m: &&crate::grammar::Match| match m.target {
             Target::Rule(rule) => {
-                matches!(p.grammar.rules[usize::from(rule)].meaning, Meaning::Work(_, Form::Predicate))
+                matches!(
+                    p.grammar.rules[usize::from(rule)].meaning,
+                    Meaning::Work(_, Form::Predicate) | Meaning::Off(Form::Predicate)
+                )
             }
             Target::Item { .. } => false,
         };
@@ -164,14 +170,18 @@ impl<'a> Finder<'a> {
         let c = p.classes();
         let mut end = verb;
         while end > 0
-            && (p.is(end - 1, c.be) || p.is(end - 1, c.have) || matches!(p.text(end - 1), "too" | "also"))
+            && (p.is(end - 1, c.be)
+                || p.is(end - 1, c.have)
+                || matches!(p.text(end - 1), "too" | "also" | "needs" | "need" | "to" | "just" | "must"))
         {
             end -= 1;
         }
         let first = (1..=MOST_WORDS).take_while(|n| end >= *n && self.content(end - n)).last()?;
         let from = end - first;
-        let opened =
-            from > 0 && self.spoken_on(from) && (p.is(from - 1, c.definite) || p.is(from - 1, c.indefinite));
+        let opened = from > 0
+            && self.spoken_on(from)
+            && p.text(from - 1) != "them"
+            && (p.is(from - 1, c.definite) || p.is(from - 1, c.indefinite));
         let whole = (from + 1..end).all(|t| self.spoken_on(t));
         (opened && whole && self.name(from) == Some(end)).then(|| self.mention(from, end))
     }
@@ -332,7 +342,8 @@ impl<'a> Finder<'a> {
         (1..self.taken.len())
             .filter(|at| (p.is(at - 1, c.have) || p.is(at - 1, c.be)) && self.spoken_on(*at) && !near(*at))
             .filter_map(|at| {
-                let pointed_out = p.is(at, c.definite) && p.is(at - 1, c.have);
+                let here = at > 1 && matches!(p.text(at - 2), "there" | "here");
+                let pointed_out = p.is(at, c.definite) && (p.is(at - 1, c.have) || here);
                 let opens = p.is(at, c.indefinite) || p.is(at, c.more) || pointed_out;
                 let from = opens.then(|| self.skip_openers(at)).flatten()?;
                 let mut mention = self.mention(from, self.name(from)?);

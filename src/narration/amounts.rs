@@ -32,6 +32,9 @@ impl Listener<'_> {
             self.like_before = Some((quantity, Span { first: amount.first, end: amount.end }));
             return;
         }
+        if self.one_is_told_of(amount) {
+            return;
+        }
         if self.belongs_behind(at, amount) {
             self.loose = Some(*amount);
             return;

@@ -21,7 +21,9 @@ impl Listener<'_> {
             Some(amount) => self.set_amount(entity, &amount, self.rough_near(amount.first, amount.end)),
             None if self.take_loose(entity, mention) => {}
             None if self.like_before.is_some() => self.take_like_before(entity),
-            None if thing.every && self.says_both(mention) => self.imply(entity, 2, span),
+            None if thing.every && self.says_both(mention) && !self.joins_another(mention, thing) => {
+                self.imply(entity, 2, span)
+            }
             None if self.on_each_side(mention, thing) => self.imply(entity, 2, span),
             None => self.imply_one(entity, thing, span),
         }
@@ -84,6 +86,11 @@ impl Listener<'_> {
 
     pub(super) fn says_both(&self, mention: &Mention) -> bool {
         (mention.first..mention.end).any(|t| self.word(t) == "both")
+    }
+
+    /// "both the mailbox and the doorbell": both are of the list.
+    fn joins_another(&self, mention: &Mention, thing: &Thing) -> bool {
+        !thing.plural && self.word(mention.end) == "and"
     }
 
     /// "a light on each side of the door": there are two.

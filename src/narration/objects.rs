@@ -33,9 +33,7 @@ impl<'a> Listener<'a> {
                 let Some(Meaning::Refer(reach)) = self.meaning(next) else { return false };
                 let targets = if reach == Reach::Rest { self.rest_of_last() } else { self.referred(reach) };
                 let end = next.end;
-                if matches!(reach, Reach::Single | Reach::OneOf) {
-                    self.single_out(Span { first: next.first, end });
-                }
+                self.note_object(reach, Span { first: next.first, end });
                 self.count_both(&targets, reach);
                 self.bind(
                     &targets,

@@ -4,7 +4,7 @@ use super::account::{Entity, Span, WorkSaid};
 use super::listener::Listener;
 use crate::draft::Unit;
 use crate::grammar::Reach;
-use crate::numbers::Exact;
+use crate::numbers::{Amount, Exact};
 
 /// How far behind "one of them" a pronoun still speaks of that one, in tokens.
 const LASTS: usize = 14;
@@ -33,18 +33,40 @@ impl Listener<'_> {
         }
     }
 
+    /// The same, of a pronoun that is the object of work: there it is that one that the work falls on.
+    pub(super) fn note_object(&mut self, reach: Reach, span: Span) {
+        match reach {
+            Reach::OneOf => self.single_out(span),
+            reach => self.note_single(reach, span),
+        }
+    }
+
     /// Speaks of one where the last thing named stands for several.
     pub(super) fn single_out(&mut self, span: Span) {
         let last = self.last().filter(|l| self.several(*l) && is_counted_singly(&self.entities[*l]));
         self.single = last.map(|entity| Single { entity, until: span.end });
     }
 
+    /// "two skylights. One's cracked": no number of them.
+    pub(super) fn one_is_told_of(&mut self, amount: &Amount) -> bool {
+        let span = Span { first: amount.first, end: amount.end };
+        let one = amount.unit.is_none() && amount.low == Exact::from_integer(1) && amount.high == amount.low;
+        let counted = self.last().is_some_and(|l| {
+            let e = &self.entities[l];
+            e.evidence.iter().any(|v| v.field == "quantity" && v.span.first <= e.name.first)
+        }); // else "two are torn and one's gone" counts them
+        let told = one && counted && amount.end == amount.first + 1 && self.is_described(span);
+        if told {
+            self.single_out(span);
+        }
+        told && self.single.is_some()
+    }
+
     /// "one of them's cracked", not "one of them's by the door".
     fn is_described(&self, span: Span) -> bool {
         let c = &self.grammar.classes;
-        self.is(span.end, c.be)
-            && !self.is(span.end + 1, c.preposition)
-            && !self.is(span.end + 1, c.place_word)
+        let told = span.end + usize::from(!self.is(span.end - 1, c.be));
+        self.is(told - 1, c.be) && !self.is(told, c.preposition) && !self.is(told, c.place_word)
     }
 
     /// How many of a thing work falls on, where one was singled out.

@@ -4,7 +4,7 @@ use super::account::{Entity, Evidence, Span};
 use super::listener::{Listener, Pending};
 use crate::draft::{Area, Flag};
 use crate::grammar::Meaning;
-use crate::mentions::{Determiner, Mention, Thing};
+use crate::mentions::{Determiner, Kind, Mention, Thing};
 
 /// How far behind a thing something to do about it may be said, in tokens.
 const TODO_REACH: usize = 40;
@@ -44,6 +44,16 @@ impl Listener<'_> {
             self.passed = mention.end;
             self.passed_many = (thing.plural && thing.item.is_some()).then_some(at);
             return;
+        }
+        if thing.behind.is_some()
+            && self.pending.is_none()
+            && thing.determiner == Determiner::Bare
+            && self.goes_with_work(mention)
+            && let Some(work) = self.mentions_before(mention.first - 1).last()
+            && let (Kind::Cue(rule), Some(Meaning::Work(what, _))) = (&work.kind, self.meaning(work))
+        {
+            let span = Span { first: work.first, end: work.end };
+            self.pending = Some(Pending::Work { work: what, rule: usize::from(*rule), span });
         }
         let Some(entity) = self.resolve(at, mention, thing) else { return };
         self.entities[entity].presented |= self.presents(mention, thing);
@@ -130,13 +140,25 @@ impl Listener<'_> {
         }
         let damage = mention.first > 1 && self.is(mention.first - 2, self.grammar.classes.damage);
         let told = match word {
-            "with" => thing.new || thing.amount.is_some(),
+            "with" => {
+                thing.new
+                    || thing.amount.is_some()
+                    || thing.determiner == Determiner::Bare && self.goes_with_work(mention)
+            }
             "on" | "for" if self.loose.is_some_and(|l| l.end + 1 == mention.first) => true,
             "on" | "in" | "of" | "to" => damage,
             "like" | "as" | "for" => thing.amount.is_some_and(|a| !a.sound_alike),
             _ => thing.amount.is_some_and(|a| a.unit.is_some()) && thing.determiner != Determiner::Definite,
         };
         !told
+    }
+
+    /// "tear off and replace, with felt and starter": the work goes on to them.
+    fn goes_with_work(&self, mention: &Mention) -> bool {
+        let with = mention.first - 1;
+        self.mentions_before(with)
+            .last()
+            .is_some_and(|m| m.end == with && matches!(self.meaning(m), Some(Meaning::Work(..))))
     }
 
     /// "window wraps on both windows": as many as there are of what they are on.

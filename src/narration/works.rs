@@ -180,8 +180,17 @@ impl<'a> Listener<'a> {
             !matches!(self.meaning(m), Some(Meaning::Refer(_) | Meaning::Rough | Meaning::Side(..)))
         };
         let before = self.mentions[..at].iter().rev().find(skipped);
+        // "the dish on the roof, take it down"
+        let places = |m: &Mention| {
+            self.mentions_before(m.first).last().is_some_and(|thing| {
+                thing.end == m.first
+                    && matches!(thing.kind, Kind::Thing(_))
+                    && self.tokens.list[m.first].before == Break::None
+            })
+        };
         before.is_some_and(|m| {
             self.meaning(m) == Some(Meaning::Roof)
+                && !places(m)
                 && m.end + 8 >= span.first
                 && self.sentence(m.first) == self.sentence(span.first)
         })

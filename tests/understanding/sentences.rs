@@ -165,3 +165,40 @@ fn a_thing_without_its_full_name_is_asked_about_not_lost() {
         ("Left. We got three vents. Replace them.", &["left - remove-replace 3 each not-in-catalogue"]),
     ]);
 }
+
+#[test]
+fn lists_share_their_work_and_parts_are_no_whole() {
+    becomes(&[
+        (
+            "Front. Both the mailbox and the doorbell come off and go back on.",
+            &["front mailbox detach-reset 1 each", "front doorbell detach-reset 1 each"],
+        ),
+        (
+            "Front. The mailbox comes off, and so does the doorbell.",
+            &["front mailbox detach-reset 1 each", "front doorbell detach-reset 1 each"],
+        ),
+        (
+            "Right. Six windows. Wrap on all six is dented, replace.",
+            &["right window-wrap remove-replace 6 each"],
+        ),
+        (
+            "Rear. There's a dish on the roof nobody uses, take it down and throw it away.",
+            &["rear satellite-dish remove 1 each"],
+        ),
+        (
+            "Roof. Twenty four square of shingles, tear off and replace, with felt.",
+            &[
+                "none shingles remove-replace 24 square",
+                "none underlayment remove-replace - square no-number",
+            ],
+        ),
+        (
+            "Front. Take the four shutters off so we can get at the siding. Siding is three square, replace.",
+            &["front shutter detach-reset 4 each", "front siding remove-replace 3 square"],
+        ),
+        (
+            "Front. The intercom needs to come off and go back on.",
+            &["front - detach-reset 1 each not-in-catalogue"],
+        ),
+    ]);
+}
