@@ -201,7 +201,8 @@ impl Listener<'_> {
             }
             Some(_) if self.counts_up(target, amount) => self.sum_amount(target, amount, rough),
             Some(q) if amount.of_them && amount.value() < q.low => {
-                self.entities[target].subset = Some(amount.value())
+                let placed = self.only_placed(Span { first: amount.first, end: amount.end });
+                self.entities[target].subset = Some(amount.value()).filter(|_| !placed);
             }
             Some(_) if self.sums_up(at, amount) => self.sum_amount(target, amount, rough),
             Some(_)

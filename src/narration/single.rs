@@ -29,7 +29,7 @@ impl Listener<'_> {
                 }
             }
             Reach::OneOf => {}
-            Reach::Many | Reach::Both | Reach::All | Reach::Rest => self.single = None,
+            Reach::Many | Reach::Both | Reach::All | Reach::Rest => self.back_to_all(reach),
         }
     }
 
@@ -64,9 +64,25 @@ impl Listener<'_> {
 
     /// "one of them's cracked", not "one of them's by the door".
     fn is_described(&self, span: Span) -> bool {
+        let told = span.end + usize::from(!self.is(span.end - 1, self.grammar.classes.be));
+        self.is(told - 1, self.grammar.classes.be) && !self.only_placed(span)
+    }
+
+    /// "one of them's by the door": nothing but where it is.
+    pub(super) fn only_placed(&self, span: Span) -> bool {
         let c = &self.grammar.classes;
-        let told = span.end + usize::from(!self.is(span.end - 1, c.be));
-        self.is(told - 1, c.be) && !self.is(told, c.preposition) && !self.is(told, c.place_word)
+        let told = span.end + usize::from(self.is(span.end, c.be));
+        self.is(told, c.preposition) || self.is(told, c.place_word)
+    }
+
+    /// "detach and reset both": all of them are spoken of again.
+    fn back_to_all(&mut self, reach: Reach) {
+        self.single = None;
+        if let Some(last) = self.last() {
+            let subset = &mut self.entities[last].subset;
+            // Of "two of them are broken, replace those" it is the two.
+            *subset = subset.filter(|n| reach == Reach::Many && *n > Exact::from_integer(1));
+        }
     }
 
     /// How many of a thing work falls on, where one was singled out.
