@@ -193,6 +193,7 @@ impl<'a> Compiler<'a> {
             also: entry.also.clone(),
             area: entry.area,
             as_one: entry.as_one,
+            in_inches: entry.in_inches,
             length_before: entry.length_before,
             landmark: entry.landmark,
             most: entry.most,

@@ -19,6 +19,8 @@ pub struct Item {
     pub as_one: bool,
     /// What a length right before its name measures.
     pub length_before: LengthBefore,
+    /// A size of it without a unit is told in inches.
+    pub in_inches: bool,
     /// Often named only to tell where something else is.
     pub landmark: bool,
     /// More of it on one line than this, in its own unit, is unusual.

@@ -190,6 +190,7 @@ classes! {
     likening = "likening",
     /// vent, cover, post: behind an item's name they name another thing.
     thing_word = "thing-word",
+    portion = "portion",
     /// dent, hail, paint: what is on a thing rather than beside it.
     damage = "damage",
     /// back, broken, old: words that may stand before a name.

@@ -67,6 +67,9 @@ pub(super) struct ItemEntry {
     /// Several count as one where no number is said.
     #[serde(default)]
     pub as_one: bool,
+    /// A size of it without a unit is told in inches.
+    #[serde(default)]
+    pub in_inches: bool,
     /// What a length right before the word tells: "six foot fence" is its height.
     #[serde(default)]
     pub length_before: LengthBefore,

@@ -88,7 +88,7 @@ impl Phrases<'_> {
     fn names_another(&self, name: &Match) -> bool {
         let next = self.tokens.list.get(name.end).filter(|t| t.before == Break::None);
         next.is_some_and(|t| {
-            self.grammar.is_head(t.word) && self.grammar.vocabulary.is(t.word, self.classes().thing_word)
+            self.grammar.vocabulary.is(t.word, self.classes().thing_word)
         }) && self.cover.at(name.end).is_none()
     }
 

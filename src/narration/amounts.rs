@@ -204,6 +204,7 @@ impl Listener<'_> {
                 let placed = self.only_placed(Span { first: amount.first, end: amount.end });
                 self.entities[target].subset = Some(amount.value()).filter(|_| !placed);
             }
+            Some(q) if self.tells_of_some(q, amount) => self.entities[target].subset = Some(amount.value()),
             Some(_) if self.sums_up(at, amount) => self.sum_amount(target, amount, rough),
             Some(_)
                 if (amount.unit.is_some() || self.lists_lengths(e, amount))

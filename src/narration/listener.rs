@@ -347,6 +347,7 @@ impl<'a> Listener<'a> {
     pub(super) fn finish(mut self) -> Account {
         self.drop_pending();
         self.narrow_by_stuff();
+        self.fold_totals();
         Account { entities: self.entities, todos: self.todos, faces: self.faces, cleared: self.cleared }
     }
 }

@@ -1,6 +1,6 @@
 //! One of several: "two outlets, one of them's cracked, so just the one gets replaced".
 
-use super::account::{Entity, Span, WorkSaid};
+use super::account::{Entity, Quantity, Span, WorkSaid};
 use super::listener::Listener;
 use crate::draft::Unit;
 use crate::grammar::Reach;
@@ -45,6 +45,17 @@ impl Listener<'_> {
     pub(super) fn single_out(&mut self, span: Span) {
         let last = self.last().filter(|l| self.several(*l) && is_counted_singly(&self.entities[*l]));
         self.single = last.map(|entity| Single { entity, until: span.end });
+    }
+
+    /// "three covers, two are cracked": so many of them.
+    pub(super) fn tells_of_some(&self, known: Quantity, amount: &Amount) -> bool {
+        let span = Span { first: amount.first, end: amount.end };
+        let damaged = self.is(span.end, self.grammar.classes.adjective) && self.is_plain(span.end);
+        amount.unit.is_none()
+            && matches!(known.unit, None | Some(Unit::Each))
+            && amount.low == amount.high
+            && amount.value() < known.low
+            && (self.is_described(span) || damaged)
     }
 
     /// "two skylights. One's cracked": no number of them.

@@ -108,7 +108,8 @@ impl Listener<'_> {
     /// A size as it is written: `9 ft x 7 ft`, `3 in`.
     pub(super) fn size_text(&self, item: Option<u16>, amount: &Amount) -> String {
         let own = item.map(|i| &self.grammar.items[usize::from(i)]);
-        let small = own.is_some_and(|i| i.counted()) && amount.low > Exact::from_integer(18);
+        let largest = amount.by.map_or(amount.low, |by| by.max(amount.low));
+        let small = own.is_some_and(|i| i.in_inches || i.counted() && largest > Exact::from_integer(18));
         let thin = amount.unit.is_none() && amount.high < Exact::from_integer(1);
         let lumber = thin || amount.by.is_some() && own.is_some_and(|i| i.unit == Unit::Foot);
         let unit =

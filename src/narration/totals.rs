@@ -34,6 +34,33 @@ impl Listener<'_> {
         known
     }
 
+    /// "four pipe jacks, two three inch and two two inch", "five vents, three on the front slope, two on the back": the
+    /// parts are told one by one, so that the number of all of them adds nothing.
+    pub(super) fn fold_totals(&mut self) {
+        for whole in 0..self.entities.len() {
+            let e = &self.entities[whole];
+            let Some(total) = e.quantity.filter(|q| !q.implied && e.size.is_none() && !e.scratched) else {
+                continue;
+            };
+            let sentence = self.sentence(e.name.first);
+            let part = |n: &usize| {
+                let p = &self.entities[*n];
+                p.item == e.item
+                    && p.name == e.name
+                    && !p.scratched
+                    && self.sentence(p.span.end - 1) == sentence
+                    && (p.size.is_some() || p.place != e.place)
+                    && p.works.iter().map(|w| w.work).eq(e.works.iter().map(|w| w.work))
+                    && p.quantity.is_some_and(|q| q.unit == total.unit)
+            };
+            let parts: Vec<usize> = (whole + 1..self.entities.len()).take_while(part).collect();
+            let sum: Exact = parts.iter().filter_map(|n| self.entities[*n].quantity).map(|q| q.low).sum();
+            if parts.len() > 1 && sum == total.low {
+                self.entities[whole].scratched = true;
+            }
+        }
+    }
+
     /// "that makes eleven wraps, front and rear together": the sum over several lines.
     pub(super) fn repeats_a_sum(&self, at: usize, mention: &Mention, thing: &Thing) -> bool {
         let Some(amount) = thing.amount.filter(|a| a.low == a.high && !thing.more) else { return false };
