@@ -87,9 +87,8 @@ impl Phrases<'_> {
     /// "soffit vents": the item's name only tells what kind of another thing is meant.
     fn names_another(&self, name: &Match) -> bool {
         let next = self.tokens.list.get(name.end).filter(|t| t.before == Break::None);
-        next.is_some_and(|t| {
-            self.grammar.vocabulary.is(t.word, self.classes().thing_word)
-        }) && self.cover.at(name.end).is_none()
+        next.is_some_and(|t| self.grammar.vocabulary.is(t.word, self.classes().thing_word))
+            && self.cover.at(name.end).is_none()
     }
 
     fn of_item(&self, name: &Match) -> Mention {
@@ -234,7 +233,11 @@ impl Phrases<'_> {
     }
 
     fn take_amount(&self, thing: &mut Thing, walk: &mut Walk, amount: Amount) {
-        let sized = thing.item.is_some_and(|i| self.sizes(i, &amount, walk.after_of));
+        let in_pieces = |i: u16| {
+            let item = &self.grammar.items[usize::from(i)];
+            amount.run_on && thing.plural && amount.is_length() && !walk.after_of && item.takes(Unit::Each)
+        }; // two ten foot downspouts
+        let sized = thing.item.is_some_and(|i| in_pieces(i) || self.sizes(i, &amount, walk.after_of));
         if sized && amount.is_length() && amount.by.is_none() && self.tokens.list[amount.end].hesitated {
             walk.done = true; // sixteen foot, um, shutters
             return;

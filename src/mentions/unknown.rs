@@ -8,6 +8,9 @@ use crate::grammar::{Form, Meaning, Target};
 use crate::tokens::Break;
 use rustc_hash::FxHashSet;
 
+/// How far behind a name its place and its length may be told, in tokens.
+const OF_REACH: usize = 8;
+
 /// The most words of a name: "hot tub cover".
 const MOST_WORDS: usize = 3;
 
@@ -237,8 +240,23 @@ impl<'a> Finder<'a> {
             !self.spoken_on(*end)
                 && (noun(*end) && (self.work_next(*end) || self.work_later(*end))
                     || measured(*end) && self.work_next(*end))
+                || noun(*end) && self.placed_and_measured(*end)
         };
         named.filter(fits).map(|(from, end)| self.mention(from, end)).collect()
+    }
+
+    /// "weather strip around the door, thirty foot, replace".
+    fn placed_and_measured(&self, end: usize) -> bool {
+        let p = self.phrases;
+        let placed = self.spoken_on(end) && p.is(end, p.classes().preposition);
+        let measured = p.amounts.iter().find(|a| a.first > end && a.unit.is_some());
+        placed
+            && measured.is_some_and(|a| {
+                a.first <= end + OF_REACH
+                    && (end + 1..a.first).all(|t| self.spoken_on(t))
+                    && p.tokens.list[a.first].before == Break::Comma
+                    && self.work_at(a.end)
+            })
     }
 
     /// Whether work is said a few words behind a token, in the same sentence.

@@ -168,7 +168,7 @@ impl Listener<'_> {
     }
 
     fn fit_quantity(&mut self, at: usize, target: usize, amount: &Amount) {
-        if self.sums_parts(target, amount) {
+        if self.sums_parts(target, amount) || self.counts_several_names(target, amount) {
             return;
         }
         let rough = self.rough_near(amount.first, amount.end);
@@ -199,6 +199,7 @@ impl Listener<'_> {
             {
                 self.height_then_length(target, amount, rough)
             }
+            Some(q) if self.length_of_counted(target, q, amount) => self.set_size(target, amount),
             Some(_) if self.counts_up(target, amount) => self.sum_amount(target, amount, rough),
             Some(q) if amount.of_them && amount.value() < q.low => {
                 let placed = self.only_placed(Span { first: amount.first, end: amount.end });

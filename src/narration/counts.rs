@@ -1,5 +1,6 @@
 //! Bare counts and what they count: the thing itself, pieces of it, something else, or everything that was listed.
 
+use super::account::Quantity;
 use super::listener::Listener;
 use crate::draft::Unit;
 use crate::grammar::Meaning;
@@ -129,6 +130,40 @@ impl Listener<'_> {
         let listed = self.open_run().len();
         let whole_list = listed > 1 && amount.low == Exact::from_integer(listed as i64);
         amount.of_them && every && (whole_list || !self.entities[target].plural)
+    }
+
+    /// "two corner posts, ten foot": how long each of what was counted is.
+    pub(super) fn length_of_counted(&self, target: usize, known: Quantity, amount: &Amount) -> bool {
+        let e = &self.entities[target];
+        let pieces = matches!(known.unit, None | Some(Unit::Each))
+            && e.item.is_some_and(|i| self.grammar.items[usize::from(i)].takes(Unit::Each));
+        let summed =
+            (amount.end..amount.end + 2).chain(amount.first.saturating_sub(2)..amount.first).any(|t| {
+                matches!(
+                    self.word(t),
+                    "total" | "together" | "all" | "so" | "that" | "another" | "and" | "plus"
+                )
+            });
+        pieces
+            && amount.unit == Some(Unit::Foot)
+            && e.size.is_none()
+            && e.works.is_empty()
+            && !summed
+            && self.tokens.list[amount.first].before == Break::Comma
+            && self.sentence(e.span.end - 1) == self.sentence(amount.first)
+            && e.span.end == amount.first
+    }
+
+    /// "flag bracket, door knocker, all three": a number of the list, of no single thing in it.
+    pub(super) fn counts_several_names(&self, target: usize, amount: &Amount) -> bool {
+        let e = &self.entities[target];
+        let every = amount.first > 0 && self.is(amount.first - 1, self.grammar.classes.every);
+        let sentence = self.sentence(e.name.first);
+        let mut beside = (target.saturating_sub(4)..target)
+            .filter(|n| self.sentence(self.entities[*n].name.first) == sentence)
+            .peekable();
+        let listed = beside.peek().is_some() && beside.all(|n| !self.several(n));
+        every && !e.plural && amount.unit.is_none() && amount.low > Exact::from_integer(1) && listed
     }
 
     /// "one, two, three": counted aloud.

@@ -175,7 +175,10 @@ impl<'a> Listener<'a> {
             || matches!(word, "those" | "these" | "them");
         let run = self.open_run();
         let number = crate::numbers::Exact::from_integer(run.len() as i64);
-        (every && amount.unit.is_none() && run.len() > 1 && amount.low == number).then_some(run)
+        // A name among them may not have been known.
+        let single = |e: &usize| self.entities[*e].quantity.is_some_and(|q| q.implied);
+        let listed = amount.low == number || amount.low > number && run.iter().all(single);
+        (every && amount.unit.is_none() && run.len() > 1 && listed).then_some(run)
     }
 
     /// "you can't paint behind shutters so those come off": the several things that only told where, if

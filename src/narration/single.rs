@@ -21,6 +21,9 @@ impl Listener<'_> {
     /// Notes what a pronoun makes of the one that is spoken of.
     pub(super) fn note_single(&mut self, reach: Reach, span: Span) {
         match reach {
+            Reach::OneOf if self.word(span.first + 1) == "other" && self.last_is_settled_alone() => {
+                self.another_one(span);
+            }
             Reach::Single => self.single_out(span),
             Reach::OneOf if self.is_described(span) => self.single_out(span),
             Reach::One => {
@@ -31,6 +34,11 @@ impl Listener<'_> {
             Reach::OneOf => {}
             Reach::Many | Reach::Both | Reach::All | Reach::Rest => self.back_to_all(reach),
         }
+    }
+
+    /// "corner post, replace. And the other one, same": one more like it.
+    fn last_is_settled_alone(&self) -> bool {
+        self.last().is_some_and(|l| !self.several(l) && !self.entities[l].works.is_empty())
     }
 
     /// The same, of a pronoun that is the object of work: there it is that one that the work falls on.
