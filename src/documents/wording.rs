@@ -11,6 +11,9 @@ pub const CLOSING: [&str; 2] = [
      damage or what will be paid.",
 ];
 
+/// Heading over words of work and lengths that came to no line.
+pub(crate) const UNPLACED: &str = "Said, but not placed";
+
 /// What conditional lines are, for the reader who meets them.
 pub const ONLY_IF: &str =
     "The narrator made these conditional. They stand outside every total until confirmed.";

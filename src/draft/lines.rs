@@ -39,6 +39,7 @@ impl<'a> Writer<'a> {
             notices: self.transcript.notices.clone(),
             cautions: self.cautions(account, &lines),
             mentioned: account.entities.iter().filter(|e| passing(e)).map(|e| self.mentioned(e)).collect(),
+            unplaced: account.unplaced.iter().map(|u| self.words_at(None, u.span, &u.place)).collect(),
             no_work: self.no_work(account),
             follow_ups: account.todos.iter().map(|t| self.follow_up(t)).collect(),
             dimensions: account.faces.iter().map(|f| self.dimension(f)).collect(),
@@ -219,10 +220,13 @@ impl<'a> Writer<'a> {
     }
 
     fn mentioned(&self, entity: &Entity) -> Cleared {
-        let (quote, start, end) = self.quoted(entity.span);
         let item = entity.item.map(|i| self.grammar.items[usize::from(i)].id.clone());
-        let Place { structure, side, .. } = entity.place.clone();
-        Cleared { structure, side, item, quote, start, end }
+        self.words_at(item, entity.span, &entity.place)
+    }
+
+    fn words_at(&self, item: Option<String>, span: Span, place: &Place) -> Cleared {
+        let (quote, start, end) = self.quoted(span);
+        Cleared { structure: place.structure.clone(), side: place.side, item, quote, start, end }
     }
 
     fn follow_up(&self, todo: &crate::narration::Todo) -> FollowUp {

@@ -110,6 +110,9 @@ pub struct Draft {
     /// Things named in passing: no work, no number, and nothing left to do about them.
     #[serde(default)]
     pub mentioned: Vec<Cleared>,
+    /// Words of work or a length that came to no line: what they are about could not be told.
+    #[serde(default)]
+    pub unplaced: Vec<Cleared>,
     /// Photos to take, tapes to run, things to look into.
     pub follow_ups: Vec<FollowUp>,
     /// Widths and heights for the takeoff, in feet.

@@ -190,6 +190,7 @@ classes! {
     likening = "likening",
     /// vent, cover, post: behind an item's name they name another thing.
     thing_word = "thing-word",
+    /// set, pair, run: what there may be "of" a thing.
     portion = "portion",
     /// dent, hail, paint: what is on a thing rather than beside it.
     damage = "damage",

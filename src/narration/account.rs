@@ -126,6 +126,15 @@ pub struct ClearedThing {
     pub span: Span,
 }
 
+/// Words of work or a length that no line holds.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unplaced {
+    /// The words.
+    pub span: Span,
+    /// Where the narrator stood.
+    pub place: Place,
+}
+
 /// Something still to do.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Todo {
@@ -165,4 +174,6 @@ pub struct Account {
     pub faces: Vec<Face>,
     /// Things cleared that no entity stands for.
     pub cleared: Vec<ClearedThing>,
+    /// Words of work and lengths that came to nothing.
+    pub unplaced: Vec<Unplaced>,
 }

@@ -73,6 +73,8 @@ pub(super) struct Listener<'a> {
     pub heading: Option<super::works::Heading>,
     /// What was just cleared with a pronoun, and where: "nothing wrong with any of it, it just comes off".
     pub just_cleared: (Vec<usize>, usize),
+    /// Work and lengths heard, with where the narrator stood.
+    pub heard: Vec<(usize, super::account::Place)>,
     /// One of several that was singled out: "that one".
     pub single: Option<super::single::Single>,
     /// A number said before its thing.
@@ -139,6 +141,7 @@ impl<'a> Listener<'a> {
             unbound: None,
             heading: None,
             just_cleared: (Vec::new(), 0),
+            heard: Vec::new(),
             single: None,
             loose: None,
             rest: None,
@@ -157,6 +160,7 @@ impl<'a> Listener<'a> {
         if mention.first < self.passed_until {
             return;
         }
+        self.note_heard(at);
         match &mention.kind {
             Kind::Thing(thing) => self.thing(at, mention, thing),
             Kind::Amount(amount) => self.amount(at, amount),
@@ -348,7 +352,14 @@ impl<'a> Listener<'a> {
         self.drop_pending();
         self.narrow_by_stuff();
         self.fold_totals();
-        Account { entities: self.entities, todos: self.todos, faces: self.faces, cleared: self.cleared }
+        let unplaced = self.unplaced();
+        Account {
+            entities: self.entities,
+            todos: self.todos,
+            faces: self.faces,
+            cleared: self.cleared,
+            unplaced,
+        }
     }
 }
 

@@ -23,6 +23,7 @@ mod single;
 mod sizes;
 mod things;
 mod totals;
+mod unplaced;
 mod waiting;
 mod works;
 

@@ -202,3 +202,19 @@ fn lists_share_their_work_and_parts_are_no_whole() {
         ),
     ]);
 }
+
+#[test]
+fn work_and_lengths_without_a_thing_are_told_and_not_lost() {
+    let grammar = Grammar::built_in().unwrap();
+    let unplaced = |words: &str| -> Vec<String> {
+        let draft = draft::draft(&Transcript::from_plain(words), &grammar);
+        draft.unplaced.into_iter().map(|u| u.quote).collect()
+    };
+    let lost = unplaced("Front. If the wood behind the fascia is rotten, replace twenty foot of it.");
+    assert_eq!(lost, ["replace twenty foot of it."]);
+    let placed =
+        ["Front. Gutter, thirty foot, replace.", "Left. My neighbor replaced forty foot of fence last year."];
+    for words in placed {
+        assert_eq!(unplaced(words), Vec::<String>::new(), "{words}");
+    }
+}

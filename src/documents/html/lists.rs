@@ -37,17 +37,21 @@ pub(super) fn follow_ups(draft: &Draft) -> Markup {
 
 /// What was looked at and needs nothing.
 pub(super) fn cleared(draft: &Draft) -> Markup {
-    section("Looked at, nothing to do", &draft.no_work, |c: &Cleared| {
-        html! {
-            (thing(&c.structure, c.side, c.item.as_deref()))
-            (heard(&c.quote, c.start))
-        }
-    })
+    seen("Looked at, nothing to do", &draft.no_work)
 }
 
 /// What was only named: no line, and nothing said is lost.
 pub(super) fn mentioned(draft: &Draft) -> Markup {
-    section("Named in passing", &draft.mentioned, |c: &Cleared| {
+    seen("Named in passing", &draft.mentioned)
+}
+
+/// Work and lengths whose thing is not clear.
+pub(super) fn unplaced(draft: &Draft) -> Markup {
+    seen(wording::UNPLACED, &draft.unplaced)
+}
+
+fn seen(heading: &str, things: &[Cleared]) -> Markup {
+    section(heading, things, |c: &Cleared| {
         html! {
             (thing(&c.structure, c.side, c.item.as_deref()))
             (heard(&c.quote, c.start))

@@ -38,6 +38,7 @@ impl Format for Html {
                         (lists::follow_ups(draft))
                         (lists::dimensions(draft))
                         (lists::cleared(draft))
+                        (lists::unplaced(draft))
                         (lists::mentioned(draft))
                         (lists::cautions(draft))
                     }

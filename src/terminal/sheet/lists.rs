@@ -56,6 +56,11 @@ pub(super) fn mentioned(pen: &mut Pen, draft: &Draft) {
     seen(pen, "Named in passing", &draft.mentioned);
 }
 
+/// Work and lengths whose thing is not clear.
+pub(super) fn unplaced(pen: &mut Pen, draft: &Draft) {
+    seen(pen, wording::UNPLACED, &draft.unplaced);
+}
+
 fn seen(pen: &mut Pen, heading: &str, things: &[Cleared]) {
     let entries = things.iter().map(|c| Entry {
         label: time(c.start),

@@ -34,6 +34,7 @@ pub fn draft(draft: &Draft, width: usize, depth: Depth) -> String {
     lists::follow_ups(&mut pen, draft);
     lists::dimensions(&mut pen, draft);
     lists::cleared(&mut pen, draft);
+    lists::unplaced(&mut pen, draft);
     lists::mentioned(&mut pen, draft);
     lists::cautions(&mut pen, draft);
     pen.skip();
