@@ -245,7 +245,7 @@ impl Listener<'_> {
 
     /// Whether the words tell that it stands apart: "detached garage", not "the garage".
     fn said_apart(&self, span: Span) -> bool {
-        (span.first..span.end).any(|t| matches!(self.word(t), "detached" | "separate"))
+        (span.first..span.end).any(|t| matches!(self.word(t), "detached" | "separate" | "out"))
             || (span.end..span.end + 8)
                 .any(|t| matches!(self.word(t), "itself" | "detached" | "separate" | "standalone"))
     }

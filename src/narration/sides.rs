@@ -4,7 +4,7 @@ use super::account::{Place, Span};
 use super::listener::Listener;
 use crate::draft::{Shape, Side};
 use crate::grammar::{Compass, Meaning};
-use crate::mentions::Mention;
+use crate::mentions::{Kind, Mention};
 use crate::tokens::Break;
 
 /// How near a side is named to the compass word it is told with, in tokens.
@@ -146,7 +146,9 @@ impl Listener<'_> {
         if told || self.word(span.end) == "of" && !ends {
             return true;
         }
-        if !ends && self.is(span.end, c.no_thing) {
+        let counts =
+            self.mentions_in(span.end, span.end + 1).iter().any(|m| matches!(m.kind, Kind::Thing(_)));
+        if !ends && self.is(span.end, c.no_thing) && !counts {
             return false; // the front half
         }
         if span.end == span.first + 1 {
@@ -163,7 +165,9 @@ impl Listener<'_> {
                 && matches!(self.word(span.first - 1), "okay" | "now" | "next" | "to" | "alright")
                 || matches!(self.word(span.end), "now" | "next" | "first");
             let firm = matches!(self.word(span.first), "front" | "rear");
-            return lone || (lead != Lead::Behind && (opens || firm) && (ends || !self.is_plain(span.end)));
+            let fresh = cut == Break::Sentence && counts; // Right, two lights: said in one breath
+            return lone
+                || lead != Lead::Behind && (opens || firm || fresh) && (ends || !self.is_plain(span.end));
         }
         ends || !self.is_plain(span.end)
     }

@@ -56,6 +56,7 @@ impl Listener<'_> {
             self.pending = Some(Pending::Work { work: what, rule: usize::from(*rule), span });
         }
         let Some(entity) = self.resolve(at, mention, thing) else { return };
+        self.entities[entity].weak &= thing.weak || thing.short;
         self.entities[entity].presented |= self.presents(mention, thing);
         if thing.sounds {
             self.entities[entity].flags.insert(Flag::SoundsLike);
@@ -95,6 +96,11 @@ impl Listener<'_> {
         };
         let known = if thing.short { self.short_known(mention, thing) } else { self.known(thing) };
         let known = known.or_else(|| self.focus.iter().rev().copied().find(recent));
+        if known.is_none() && thing.item.is_some() && !thing.short {
+            let asked = Thing { weak: true, ..thing.clone() };
+            let entity = self.bring_up(mention, &asked);
+            self.take_words(entity, mention, &asked); // "get a picture of the vent, it's cracked, replace it"
+        }
         let place = known.map(|e| self.entities[e].place.clone());
         let item = known.map_or(thing.item, |e| self.entities[e].item);
         let place = place.or_else(|| Some(self.place_of(thing)));

@@ -12,6 +12,9 @@ use crate::numbers::{Amount, Exact};
 /// How near a total stands to its cue, in tokens: "so that's two".
 const TOTAL_REACH: usize = 4;
 
+/// How many sentences behind a number its parts may still be told.
+const PARTS_REACH: u32 = 2;
+
 /// No length is told in more parts.
 const MOST_PARTS: usize = 8;
 
@@ -48,9 +51,10 @@ impl Listener<'_> {
                 p.item == e.item
                     && p.name == e.name
                     && !p.scratched
-                    && self.sentence(p.span.end - 1) == sentence
+                    && self.sentence(p.span.end - 1) <= sentence + PARTS_REACH
                     && (p.size.is_some() || p.place != e.place)
-                    && p.works.iter().map(|w| w.work).eq(e.works.iter().map(|w| w.work))
+                    && (e.works.is_empty()
+                        || p.works.iter().map(|w| w.work).eq(e.works.iter().map(|w| w.work)))
                     && p.quantity.is_some_and(|q| q.unit == total.unit)
             };
             let parts: Vec<usize> = (whole + 1..self.entities.len()).take_while(part).collect();

@@ -218,3 +218,33 @@ fn work_and_lengths_without_a_thing_are_told_and_not_lost() {
         assert_eq!(unplaced(words), Vec::<String>::new(), "{words}");
     }
 }
+
+#[test]
+fn a_side_and_a_count_in_one_breath_say_where() {
+    becomes(&[
+        ("Front two lights, replace.", &["front light-fixture remove-replace 2 each"]),
+        ("Right two lights, replace.", &["right light-fixture remove-replace 2 each"]),
+        (
+            "Garage out back. Front of it. The siding is one square, replace.",
+            &["front siding remove-replace 1 square"],
+        ),
+    ]);
+}
+
+#[test]
+fn what_a_picture_is_asked_of_may_be_spoken_of_next() {
+    becomes(&[
+        (
+            "Front. Get a picture of the gable vent, it's cracked, replace it.",
+            &["front gable-vent remove-replace 1 each"],
+        ),
+        (
+            "Front. Get a picture of the gable vent. Two lights, replace.",
+            &["front light-fixture remove-replace 2 each"],
+        ),
+        (
+            "Front. If the fascia's rotten behind the gutter we'll replace ten foot of it, otherwise leave it alone.",
+            &["front fascia remove-replace 10 foot only-if"],
+        ),
+    ]);
+}
