@@ -65,10 +65,26 @@ impl Listener<'_> {
     fn belongs_behind(&self, at: usize, amount: &Amount) -> bool {
         let measured = amount.unit.is_some_and(|u| !matches!(u, Unit::Pair | Unit::Set | Unit::Each));
         let joined = matches!(self.word(amount.end), "on" | "for") && measured;
-        joined
-            && self.after(at).is_some_and(|m| {
-                m.first == amount.end + 1 && matches!(m.kind, crate::mentions::Kind::Thing(_))
-            })
+        // "One and a half squares, siding": it opens the sentence, and its thing follows.
+        let opens = measured && self.tokens.list[amount.first].before == Break::Sentence;
+        let listed = opens
+            && self.after(at).is_some_and(|m| match &m.kind {
+                crate::mentions::Kind::Thing(thing) => {
+                    m.first == amount.end
+                        && self.tokens.list[m.first].before == Break::Comma
+                        && thing.amount.is_none()
+                        && thing
+                            .item
+                            .zip(amount.unit)
+                            .is_some_and(|(i, u)| self.grammar.items[usize::from(i)].takes(u))
+                }
+                _ => false,
+            });
+        listed
+            || joined
+                && self.after(at).is_some_and(|m| {
+                    m.first == amount.end + 1 && matches!(m.kind, crate::mentions::Kind::Thing(_))
+                })
     }
 
     /// "the whole roof's thirty four square, tear it off, new shingles": what of it, is said behind.
