@@ -110,7 +110,7 @@ fn sign(meaning: Meaning) -> (&'static str, Part) {
             ("place", Part::Place)
         }
         Meaning::If | Meaning::OnlyThen => ("if", Part::Other),
-        Meaning::Might => ("might", Part::Other),
+        Meaning::Might | Meaning::Ask => ("might", Part::Other),
         Meaning::Correct | Meaning::Scratch => ("correct", Part::Other),
         Meaning::Rough => ("rough", Part::Other),
         Meaning::Refer(_) => ("pronoun", Part::Other),

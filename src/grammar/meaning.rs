@@ -85,6 +85,8 @@ pub enum Meaning {
     If,
     /// The work is only possible: "might want".
     Might,
+    /// The work is only asked about or thought of: "should we replace".
+    Ask,
     /// What was just said was only a condition: "but just if".
     OnlyThen,
     /// What follows takes the place of what was just said.
@@ -213,6 +215,7 @@ impl Meaning {
             "structure" => Self::Structure,
             "if" => Self::If,
             "might" => Self::Might,
+            "ask" => Self::Ask,
             "only-then" => Self::OnlyThen,
             "correct" => Self::Correct,
             "scratch" => Self::Scratch,

@@ -190,6 +190,10 @@ classes! {
     likening = "likening",
     /// vent, cover, post: behind an item's name they name another thing.
     thing_word = "thing-word",
+    /// not, never, without: what is said next is not done.
+    negator = "negator",
+    /// going, to, need: words that carry a negation on to the work behind them.
+    carries_no = "carries-no",
     /// set, pair, run: what there may be "of" a thing.
     portion = "portion",
     /// dent, hail, paint: what is on a thing rather than beside it.

@@ -253,6 +253,15 @@ impl Phrases<'_> {
             walk.at = amount.first;
             return;
         }
+        let of_those = |whole: &Amount| {
+            walk.after_of && whole.unit.is_none() && amount.unit.is_none() && amount.low < whole.low
+        };
+        if thing.some.is_none() && thing.amount.as_ref().is_some_and(of_those) {
+            thing.some = Some(amount); // two of the four screens
+            walk.at = amount.first;
+            walk.done = true;
+            return;
+        }
         let closed = thing.determiner != Determiner::Bare && !walk.after_of;
         walk.done = thing.amount.is_some() || closed;
         if !walk.done {

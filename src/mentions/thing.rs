@@ -41,6 +41,8 @@ pub struct Thing {
     pub every: bool,
     /// How much of it.
     pub amount: Option<Amount>,
+    /// How many of that much: "two of the four screens".
+    pub some: Option<Amount>,
     /// How large each is.
     pub size: Option<Amount>,
     /// Tokens of material and style words.

@@ -186,7 +186,8 @@ impl<'a> Finder<'a> {
             && p.text(from - 1) != "them"
             && (p.is(from - 1, c.definite) || p.is(from - 1, c.indefinite));
         let whole = (from + 1..end).all(|t| self.spoken_on(t));
-        (opened && whole && self.name(from) == Some(end)).then(|| self.mention(from, end))
+        let modal = matches!(p.text(end - 1), "can" | "could" | "will" | "would" | "should" | "might" | "may");
+        (opened && whole && !modal && self.name(from) == Some(end)).then(|| self.mention(from, end))
     }
 
     /// "sixty foot of skirting".

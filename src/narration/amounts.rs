@@ -184,6 +184,9 @@ impl Listener<'_> {
     }
 
     fn fit_quantity(&mut self, at: usize, target: usize, amount: &Amount) {
+        if amount.of_them && amount.low < Exact::from_integer(1) && amount.unit.is_none() {
+            return; // half of them are cracked
+        }
         if self.sums_parts(target, amount) || self.counts_several_names(target, amount) {
             return;
         }
@@ -216,12 +219,16 @@ impl Listener<'_> {
                 self.height_then_length(target, amount, rough)
             }
             Some(q) if self.length_of_counted(target, q, amount) => self.set_size(target, amount),
+            Some(q) if self.told_in_another_unit(q, amount) => self.sum_amount(target, amount, rough),
             Some(_) if self.counts_up(target, amount) => self.sum_amount(target, amount, rough),
+            Some(_) if amount.of_them && self.counts_up(target, amount) => self.sum_amount(target, amount, rough),
             Some(q) if amount.of_them && amount.value() < q.low => {
                 let placed = self.only_placed(Span { first: amount.first, end: amount.end });
                 self.entities[target].subset = Some(amount.value()).filter(|_| !placed);
             }
-            Some(q) if self.tells_of_some(q, amount) => self.entities[target].subset = Some(amount.value()),
+            Some(q) if self.tells_of_some(q, amount) || self.is_an_end_of(target, q, amount) => {
+                self.entities[target].subset = Some(amount.value())
+            }
             Some(_) if self.sums_up(at, amount) => self.sum_amount(target, amount, rough),
             Some(_)
                 if (amount.unit.is_some() || self.lists_lengths(e, amount))

@@ -48,8 +48,12 @@ impl Listener<'_> {
         if self.word(span.first) == "no" && self.takes_work_back(span) {
             return;
         }
+        if self.answers_no(span) {
+            return;
+        }
         let one_word = span.end == span.first + 1 && !matches!(self.word(span.first), "stays" | "staying");
-        if one_word && !self.stands_as_verdict(span) {
+        let answered = self.correcting == Some(span.first); // No, it's | fine
+        if one_word && !answered && !self.stands_as_verdict(span) {
             return;
         }
         if self.clear_negated(span)
@@ -75,6 +79,19 @@ impl Listener<'_> {
             self.clear_one(*target, span);
         }
         self.just_cleared = (targets, span.end);
+    }
+
+    /// "Do we need a new vent? Nope.": what was only asked about is not done.
+    fn answers_no(&mut self, span: Span) -> bool {
+        let no = matches!(self.word(span.first), "no" | "nope");
+        let Some(last) = self.last().filter(|_| no) else { return false };
+        let asked = self.entities[last].works.iter().any(|w| w.announced)
+            && self.entities[last].span.end + DESCRIBED >= span.first
+            && self.sentence(span.first) == self.sentence(self.entities[last].span.end - 1) + 1;
+        if asked {
+            self.clear_one(last, span);
+        }
+        asked
     }
 
     /// "Patio door, okay.": a verdict in one word stands between marks, right behind the thing.

@@ -83,19 +83,13 @@ impl Listener<'_> {
         }
     }
 
-    /// "don't replace it", "we're not painting that".
+    /// "don't replace it", "we're not painting that", "no need to be replacing".
     pub(super) fn negated_work(&self, first: usize) -> bool {
-        let said = |n: usize| first.checked_sub(n).map_or("", |t| self.word(t));
-        let spoken_on = self.tokens.list[first].before == Break::None;
-        let negates =
-            |w: &str| matches!(w, "no" | "not" | "n't" | "never" | "without" | "nothing" | "none" | "nobody");
-        spoken_on
-            && (negates(said(1))
-                || (negates(said(2))
-                    && matches!(
-                        said(1),
-                        "going" | "to" | "be" | "ever" | "need" | "a" | "is" | "'s" | "are"
-                    )))
+        let c = &self.grammar.classes;
+        let from = first.saturating_sub(NEGATION_REACH);
+        let spoken_on = (from + 1..=first).rev().take_while(|t| self.tokens.list[*t].before == Break::None);
+        let mut before = spoken_on.map(|t| t - 1).skip_while(|t| self.is(*t, c.carries_no));
+        before.next().is_some_and(|t| self.is(t, c.negator))
     }
 
     /// "Replace the, hmm. No.": work that was begun and not meant.
@@ -188,6 +182,9 @@ impl Listener<'_> {
         self.entities[target].flags.insert(Flag::ChangedMind);
     }
 }
+
+/// How far before work a negation may stand, in tokens.
+const NEGATION_REACH: usize = 5;
 
 /// Words that take back what was just said, between two values of the same field.
 const TAKES_BACK: &[&str] = &["wait", "sorry", "actually", "scratch", "correction", "mean"];

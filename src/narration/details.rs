@@ -18,6 +18,7 @@ impl Listener<'_> {
         let measured = self.entities[entity].quantity.is_some_and(|q| !q.implied && q.unit.is_some());
         match thing.amount {
             Some(amount) if measured && amount.unit.is_none() && !self.counted(thing) => {} // two of the balusters
+            Some(amount) if self.numbers_pieces(thing, &amount) => {}
             Some(amount) => self.set_amount(entity, &amount, self.rough_near(amount.first, amount.end)),
             None if self.take_loose(entity, mention) => {}
             None if self.like_before.is_some() => self.take_like_before(entity),
@@ -28,6 +29,7 @@ impl Listener<'_> {
             None => self.imply_one(entity, thing, span),
         }
         let e = &mut self.entities[entity];
+        e.subset = thing.some.map(|s| s.value()).or(e.subset);
         e.detail.extend(&thing.detail);
         e.plural |= thing.plural;
         e.span = e.span.join(span);
@@ -91,6 +93,18 @@ impl Listener<'_> {
     /// "both the mailbox and the doorbell": both are of the list.
     fn joins_another(&self, mention: &Mention, thing: &Thing) -> bool {
         !thing.plural && self.word(mention.end) == "and"
+    }
+
+    /// "twelve shingles blew off", "two gutters": pieces of what is measured are no measure of it.
+    fn numbers_pieces(&self, thing: &Thing, amount: &crate::numbers::Amount) -> bool {
+        use crate::draft::Unit;
+        let item = thing.item.map(|i| &self.grammar.items[usize::from(i)]);
+        let pieces = item.is_some_and(|i| !i.counted() && !i.takes(Unit::Each) && !i.takes(Unit::Sheet));
+        pieces
+            && (thing.plural || amount.low == Exact::from_integer(1))
+            && amount.unit.is_none()
+            && amount.by.is_none()
+            && amount.low.is_integer()
     }
 
     /// "a light on each side of the door": there are two.

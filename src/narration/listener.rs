@@ -45,6 +45,8 @@ pub(super) struct Listener<'a> {
     pub last_work: Option<(Work, usize)>,
     /// "if".
     pub condition: Option<Scope>,
+    /// Work is only asked about: "should we replace".
+    pub question: Option<usize>,
     /// "might".
     pub might: Option<usize>,
     /// "people forget …".
@@ -92,6 +94,9 @@ pub(super) struct Listener<'a> {
     pub groups: usize,
 }
 
+/// How far a question reaches where no mark closes it, in tokens.
+const QUESTION_REACH: usize = 8;
+
 /// How far a condition, an aside and the like reach where no punctuation closes them, in tokens.
 const REACH: usize = 26;
 const ASIDE_REACH: usize = 14;
@@ -127,6 +132,7 @@ impl<'a> Listener<'a> {
             pending: None,
             last_work: None,
             condition: None,
+            question: None,
             might: None,
             aside: None,
             beside: None,
@@ -185,6 +191,7 @@ impl<'a> Listener<'a> {
             Meaning::Structure => self.structure(rule, span),
             Meaning::If => self.condition_opens(span),
             Meaning::Might => self.might = Some(span.end),
+            Meaning::Ask => self.question = Some(span.first),
             Meaning::OnlyThen => self.only_then(),
             Meaning::Correct => self.correct(span),
             Meaning::Recap => {
@@ -242,6 +249,7 @@ impl<'a> Listener<'a> {
     fn close_scopes(&mut self, here: usize) {
         let over = |l: &Self, from: usize| l.sentence(from) != l.sentence(here);
         let far = |scope: Scope, reach: usize| here > scope.first + reach;
+        self.question = self.question.filter(|q| !over(self, *q) && here <= q + QUESTION_REACH);
         self.condition = self.condition.filter(|c| !(c.used && over(self, c.first) || far(*c, REACH)));
         self.might = self.might.filter(|m| !over(self, m - 1) && here <= m + MIGHT_REACH);
         self.aside = self
@@ -340,7 +348,7 @@ impl<'a> Listener<'a> {
 
     /// Whether what is bound now is only a possibility.
     pub(super) fn conditional(&self) -> bool {
-        self.condition.is_some() || self.might.is_some()
+        self.condition.is_some() || self.might.is_some() || self.question.is_some()
     }
 
     /// Whether the cue's object follows it.

@@ -31,9 +31,9 @@ impl<'a> Listener<'a> {
             }
             Kind::Cue(_) => {
                 let Some(Meaning::Refer(reach)) = self.meaning(next) else { return false };
-                let targets = if reach == Reach::Rest { self.rest_of_last() } else { self.referred(reach) };
                 let end = next.end;
                 self.note_object(reach, Span { first: next.first, end });
+                let targets = if reach == Reach::Rest { self.rest_of_last() } else { self.referred(reach) };
                 self.count_both(&targets, reach);
                 self.bind(
                     &targets,
@@ -78,9 +78,10 @@ impl<'a> Listener<'a> {
         let next = mentions[at + 1..].iter().find(rough)?;
         let hedged = mentions[at + 1..].first().is_some_and(|m| m.first < next.first);
         let allowed = if hedged { Break::Comma } else { Break::None };
+        let bare = |m: &Mention| matches!(m.kind, Kind::Amount(a) if a.unit.is_none()); // replace the thirty
         let close = next.first <= span.end + TO_OBJECT + usize::from(hedged) * 2
             && self.break_between(span.end - 1, next.first) <= allowed
-            && !(span.end..next.first).any(|t| self.turns_away(t));
+            && !(span.end..next.first).any(|t| self.turns_away(t) && !(self.word(t) == "the" && bare(next)));
         let other = matches!(next.kind, Kind::Amount(_))
             && next.first == span.end + 2
             && self.is(next.first - 1, self.grammar.classes.more); // paint the other fifty foot

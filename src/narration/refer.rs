@@ -22,7 +22,7 @@ impl Listener<'_> {
         };
         let named = self.entities[last].name.first;
         let same = |e: &&usize| {
-            self.sentence(self.entities[**e].span.first) == self.sentence(named)
+            self.sentence(self.entities[**e].span.first) + 1 >= self.sentence(named)
                 && self.entities[**e].span.end + 12 >= named
         };
         Some(self.focus.iter().rev().filter(same).find(firm).copied().unwrap_or(last))

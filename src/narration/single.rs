@@ -3,8 +3,9 @@
 use super::account::{Entity, Quantity, Span, WorkSaid};
 use super::listener::Listener;
 use crate::draft::Unit;
-use crate::grammar::Reach;
+use crate::grammar::{Form, Meaning, Reach};
 use crate::numbers::{Amount, Exact};
+use crate::tokens::Break;
 
 /// How far behind "one of them" a pronoun still speaks of that one, in tokens.
 const LASTS: usize = 14;
@@ -44,6 +45,9 @@ impl Listener<'_> {
     /// The same, of a pronoun that is the object of work: there it is that one that the work falls on.
     pub(super) fn note_object(&mut self, reach: Reach, span: Span) {
         match reach {
+            Reach::OneOf if self.word(span.first + 1) == "other" && self.last_is_settled_alone() => {
+                self.another_one(span);
+            }
             Reach::OneOf => self.single_out(span),
             reach => self.note_single(reach, span),
         }
@@ -63,7 +67,25 @@ impl Listener<'_> {
             && matches!(known.unit, None | Some(Unit::Each))
             && amount.low == amount.high
             && amount.value() < known.low
-            && (self.is_described(span) || damaged)
+            && (self.is_described(span) || damaged || self.is_worked_on(span))
+    }
+
+    /// "two get detached and reset, one gets replaced".
+    fn is_worked_on(&self, span: Span) -> bool {
+        self.mentions_in(span.end, span.end + 2).iter().any(|m| {
+            matches!(self.meaning(m), Some(Meaning::Work(_, form)) if form != Form::Object)
+                && self.break_between(span.end - 1, m.first) == Break::None
+        })
+    }
+
+    /// "forty foot. The first twenty foot is dented": so much of it.
+    pub(super) fn is_an_end_of(&self, target: usize, known: Quantity, amount: &Amount) -> bool {
+        let before = amount.first.checked_sub(1).map_or("", |t| self.word(t));
+        matches!(before, "first" | "last" | "bottom" | "top" | "end" | "middle")
+            && amount.unit.is_some()
+            && (known.unit.is_none() || known.unit == amount.unit)
+            && amount.value() < known.low
+            && self.entities[target].works.is_empty()
     }
 
     /// "two skylights. One's cracked": no number of them.

@@ -51,9 +51,12 @@ impl Listener<'_> {
         let told = self.word(before) == "so" || e.plural && self.is(before, self.grammar.classes.be);
         let summed = amount.first > 0
             && told
-            && e.quantity.is_none()
+            && e.quantity.is_none_or(|q| q.implied)
             && e.item.is_some_and(|i| self.grammar.items[usize::from(i)].takes(Unit::Each));
-        corrected || summed
+        let some = amount.first > 0
+            && self.word(amount.first - 1) == "the"
+            && e.quantity.is_some_and(|q| !q.implied && amount.low <= q.low); // replace the thirty
+        corrected || summed || some
     }
 
     /// "house wrap under it, same two twenty", "foam board, 180 too": in the item's own unit.
@@ -84,7 +87,8 @@ impl Listener<'_> {
             let item = &self.grammar.items[usize::from(i)];
             item.counted() || item.length_before == crate::grammar::LengthBefore::Size
         });
-        sized && amount.is_length() && self.is(amount.end, self.grammar.classes.height)
+        let wide = amount.is_length() && self.word(amount.end) == "wide"; // soffit, two foot wide
+        wide || sized && amount.is_length() && self.is(amount.end, self.grammar.classes.height)
     }
 
     /// Whether a number can be how much of a thing there is.

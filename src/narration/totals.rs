@@ -2,9 +2,9 @@
 //! one length ("eighteen foot and twenty two, forty in all"), and totals over lines that were drafted already,
 //! which add nothing.
 
-use super::account::Span;
+use super::account::{Quantity, Span};
 use super::listener::Listener;
-use crate::draft::Flag;
+use crate::draft::{Flag, Unit};
 use crate::grammar::Meaning;
 use crate::mentions::{Mention, Thing};
 use crate::numbers::{Amount, Exact};
@@ -137,6 +137,14 @@ impl Listener<'_> {
         if taken_back {
             self.entities[target].flags.insert(Flag::ChangedMind);
         }
+    }
+
+    /// "soffit, two foot by thirty, that's sixty square feet", "so that's a third of a square": the same, as an area.
+    pub(super) fn told_in_another_unit(&self, known: Quantity, amount: &Amount) -> bool {
+        let area = |u: Option<Unit>| matches!(u, Some(Unit::Square | Unit::SquareFoot));
+        let before =
+            |n: usize| amount.first.checked_sub(n).is_some_and(|t| self.is(t, self.grammar.classes.be));
+        area(amount.unit) && !area(known.unit) && (1..=3).any(before)
     }
 
     /// Whether a number sums up what was pointed out one by one: "a light here and a light there, so two lights".

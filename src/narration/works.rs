@@ -6,6 +6,7 @@ use super::listener::{Listener, Pending};
 use crate::draft::{Flag, Work};
 use crate::grammar::{Form, Meaning};
 use crate::mentions::{Kind, Mention};
+use crate::numbers::Exact;
 use crate::tokens::Break;
 
 /// Work said of a list that follows.
@@ -51,7 +52,7 @@ impl<'a> Listener<'a> {
             work: work.unwrap_or(Work::DetachReset),
             only_if: self.conditional(),
             firmness: if work.is_none() { 0 } else { u8::from(!soft) + 1 },
-            announced: false,
+            announced: self.question.is_some(),
             rule: self.grammar.rules[rule].name.clone(),
             span,
             of: None,
@@ -323,7 +324,8 @@ impl<'a> Listener<'a> {
         entity.cleared = None;
         entity.span = entity.span.join(said.span);
         entity.evidence.push(Evidence { field: "work", rule: said.rule.clone(), span: said.span });
-        place_work(&mut entity.works, said, corrected, &mut entity.flags);
+        let whole = entity.quantity.map(|q| q.low);
+        place_work(&mut entity.works, said, corrected, &mut entity.flags, whole);
     }
 }
 
@@ -342,8 +344,15 @@ fn place_work(
     said: WorkSaid,
     corrected: bool,
     flags: &mut std::collections::BTreeSet<Flag>,
+    whole: Option<Exact>,
 ) {
     works.retain(|w| !w.announced || said.announced || w.work == said.work);
+    // "two get reset, one gets replaced": each work of its own number.
+    let parts: Option<Exact> = works.iter().chain([&said]).map(|w| w.of).sum();
+    if !works.is_empty() && parts.zip(whole).is_some_and(|(parts, whole)| parts <= whole) {
+        works.push(said);
+        return;
+    }
     if let Some(known) = works.iter_mut().find(|w| w.work == said.work) {
         known.announced &= said.announced;
         known.only_if &= said.only_if;

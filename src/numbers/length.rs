@@ -131,7 +131,7 @@ impl<'a> Speaker<'a> {
         match self.grammar.vocabulary.word(token.word) {
             "of" => self.tokens.list.get(at + 1).is_some_and(|t| {
                 self.grammar.vocabulary.is(t.word, self.grammar.classes.pronoun)
-                    && self.grammar.vocabulary.word(t.word) != "it"
+                    && !matches!(self.grammar.vocabulary.word(t.word), "it" | "that" | "this")
             }),
             word => matches!(word, "more" | "on" | "other" | "new"),
         }

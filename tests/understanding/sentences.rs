@@ -248,3 +248,70 @@ fn what_a_picture_is_asked_of_may_be_spoken_of_next() {
         ),
     ]);
 }
+
+#[test]
+fn questions_and_denials_are_no_orders() {
+    becomes(&[
+        ("Right. Should we replace the dryer vent? No, it's fine.", &["leave dryer-vent"]),
+        ("Right. Do we need a new dryer vent? Nope.", &["leave dryer-vent"]),
+        (
+            "Right. Should we replace the dryer vent? Yeah, replace it.",
+            &["right dryer-vent remove-replace 1 each"],
+        ),
+        ("Right. Should we replace the dryer vent?", &["right dryer-vent remove-replace 1 each only-if"]),
+        ("Right. I thought about replacing the dryer vent but it's fine.", &["leave dryer-vent"]),
+        ("Right. No need to replace the dryer vent.", &["leave dryer-vent"]),
+        ("Right. The gas meter we don't touch.", &["leave gas-meter"]),
+    ]);
+}
+
+#[test]
+fn each_part_of_a_number_has_its_own_work() {
+    becomes(&[
+        (
+            "Front. Three lights. Two get detached and reset, one gets replaced.",
+            &["front light-fixture detach-reset 2 each", "front light-fixture remove-replace 1 each"],
+        ),
+        (
+            "Front. Replace one light, detach and reset the other one.",
+            &["front light-fixture remove-replace 1 each", "front light-fixture detach-reset 1 each"],
+        ),
+        ("Front. Replace two of the four screens.", &["front window-screen remove-replace 2 each"]),
+        (
+            "Right. Fence is ninety foot. Replace thirty foot of it, stain all ninety.",
+            &["right fence remove-replace 30 foot", "right fence stain 90 foot"],
+        ),
+        (
+            "Right. Fence is ninety foot, thirty foot of it is down. Replace the thirty.",
+            &["right fence remove-replace 30 foot"],
+        ),
+        (
+            "Right. Gutter, forty foot. First twenty foot is dented, replace that.",
+            &["right gutter remove-replace 20 foot"],
+        ),
+        (
+            "Roof. Five box vents, three on the front slope and two on the back slope, replace all five.",
+            &["front box-vent remove-replace 3 each", "rear box-vent remove-replace 2 each"],
+        ),
+        (
+            "Roof. Four pipe jacks, two three inch and two two inch, replace all.",
+            &["none pipe-jack remove-replace 2 each", "none pipe-jack remove-replace 2 each"],
+        ),
+    ]);
+}
+
+#[test]
+fn pieces_of_what_is_measured_are_no_measure() {
+    becomes(&[
+        ("Front. Two gutters, replace.", &["front gutter remove-replace - foot no-number"]),
+        (
+            "Rear. A dozen shingles blew off, that's about a third of a square, replace.",
+            &["rear shingles remove-replace 0.333 square rough-number"],
+        ),
+        (
+            "Rear. Soffit, two foot wide by thirty foot, that's sixty square feet, replace.",
+            &["rear soffit remove-replace 60 square-foot"],
+        ),
+        ("Front. Two ten foot downspouts, replace.", &["front downspout remove-replace 2 each"]),
+    ]);
+}
