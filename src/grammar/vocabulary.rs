@@ -98,7 +98,13 @@ impl Vocabulary {
 
     /// The number of `word` (lower case), or [`UNKNOWN`].
     pub fn id(&self, word: &str) -> WordId {
-        self.ids.get(word).copied().unwrap_or(UNKNOWN)
+        self.ids.get(word).copied().or_else(|| self.with_its_g(word)).unwrap_or(UNKNOWN)
+    }
+
+    /// "paintin", "the deckin": the ending as it is often spoken.
+    fn with_its_g(&self, word: &str) -> Option<WordId> {
+        let dropped = word.len() > 4 && word.ends_with("in");
+        dropped.then(|| self.ids.get([word, "g"].concat().as_str()).copied()).flatten()
     }
 
     /// The word of a number; empty for [`UNKNOWN`].

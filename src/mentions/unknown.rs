@@ -32,6 +32,14 @@ pub(super) fn add(phrases: &Phrases, found: &mut Vec<Mention>) {
     let again = finder.named_again(&firm, &new);
     let weak = finder.brought_up(&new, &again);
     let subjects = finder.subjects();
+    let inside = finder.inside_work();
+    for mention in inside {
+        let named =
+            |m: &Mention| matches!(m.kind, Kind::Thing(_)) && m.first < mention.end && mention.first < m.end;
+        if !found.iter().any(named) {
+            found.push(mention);
+        }
+    }
     let named = short.into_iter().chain(new).chain(again).chain(weak).chain(subjects);
     for mut mention in named {
         finder.recover(&mut mention);
@@ -153,6 +161,37 @@ impl<'a> Finder<'a> {
         }
     }
 
+    /// "take the swamp cooler off and don't put it back": named in the middle of the work.
+    fn inside_work(&self) -> Vec<Mention> {
+        let p = self.phrases;
+        let c = p.classes();
+        let inside = |m: &crate::grammar::Match| {
+            let opener = (m.first + 1..m.end).find(|t| p.is(*t, c.definite) || p.is(*t, c.indefinite))?;
+            let ends =
+                |t: usize| matches!(p.text(t), "off" | "down" | "loose" | "out" | "and" | "back" | "then");
+            let end = (opener + 1..m.end).find(|t| ends(*t))?;
+            let plain = |t: usize| {
+                !c.closed()
+                    .iter()
+                    .chain(&[c.pronoun, c.every, c.more, c.no_thing])
+                    .any(|class| p.is(t, *class))
+                    && p.grammar.numbers.get(p.word(t)).is_none()
+                    && p.tokens.said(t).starts_with(char::is_alphabetic)
+            };
+            let named = end > opener + 1 && end - opener - 1 <= MOST_WORDS && (opener + 1..end).all(plain);
+            named.then(|| self.mention(opener + 1, end))
+        };
+        let comes_off = |m: &crate::grammar::Match| match m.target {
+            Target::Rule(rule) => matches!(
+                p.grammar.rules[usize::from(rule)].meaning,
+                Meaning::Off(Form::Object | Form::Either)
+            ),
+            Target::Item { .. } => false,
+        };
+        let works = p.cover.matches.iter().filter(|m| self.takes_object(m.target) || comes_off(m));
+        works.filter_map(inside).collect()
+    }
+
     /// "the wreath hook comes off and goes back on": what work behind it is said of.
     fn subjects(&self) -> Vec<Mention> {
         let p = self.phrases;
@@ -186,7 +225,8 @@ impl<'a> Finder<'a> {
             && p.text(from - 1) != "them"
             && (p.is(from - 1, c.definite) || p.is(from - 1, c.indefinite));
         let whole = (from + 1..end).all(|t| self.spoken_on(t));
-        let modal = matches!(p.text(end - 1), "can" | "could" | "will" | "would" | "should" | "might" | "may");
+        let modal =
+            matches!(p.text(end - 1), "can" | "could" | "will" | "would" | "should" | "might" | "may");
         (opened && whole && !modal && self.name(from) == Some(end)).then(|| self.mention(from, end))
     }
 

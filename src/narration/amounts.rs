@@ -197,6 +197,7 @@ impl Listener<'_> {
             && amount.unit.is_none()
             && self.sums_up(at, amount)
             && !(amount.of_them && self.alone_in_sentence(target))
+            && !self.sums_its_own(target, amount)
         {
             return; // a sum over several lines
         }
@@ -221,7 +222,12 @@ impl Listener<'_> {
             Some(q) if self.length_of_counted(target, q, amount) => self.set_size(target, amount),
             Some(q) if self.told_in_another_unit(q, amount) => self.sum_amount(target, amount, rough),
             Some(_) if self.counts_up(target, amount) => self.sum_amount(target, amount, rough),
-            Some(_) if amount.of_them && self.counts_up(target, amount) => self.sum_amount(target, amount, rough),
+            Some(_) if amount.of_them && self.counts_up(target, amount) => {
+                self.sum_amount(target, amount, rough)
+            }
+            Some(q) if amount.of_them && amount.low > q.low && self.entities[target].works.is_empty() => {
+                self.sum_amount(target, amount, rough);
+            }
             Some(q) if amount.of_them && amount.value() < q.low => {
                 let placed = self.only_placed(Span { first: amount.first, end: amount.end });
                 self.entities[target].subset = Some(amount.value()).filter(|_| !placed);

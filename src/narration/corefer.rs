@@ -79,7 +79,11 @@ impl Listener<'_> {
             self.focus.iter().rev().copied().filter(|n| self.entities[*n].span.end + 40 >= mention.first);
         let part = recent
             .into_iter()
-            .find_map(|n| self.entities[n].item.and_then(|of| self.grammar.part_of(word, of)))?;
+            .find_map(|n| self.entities[n].item.and_then(|of| self.grammar.part_of(word, of)))
+            .or_else(|| {
+                let near = self.landmark.filter(|l| l.1 + 40 >= mention.first)?;
+                self.grammar.part_of(word, near.0)
+            })?;
         let named =
             Thing { item: Some(part), short: false, determiner: Determiner::Definite, ..thing.clone() };
         Some(self.same_as(mention, &named).unwrap_or_else(|| self.bring_up(mention, &named)))

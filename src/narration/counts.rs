@@ -112,6 +112,13 @@ impl Listener<'_> {
         self.entities[target].quantity.is_some_and(|q| q.implied) && !self.lately(target).any(beside)
     }
 
+    /// "one on each side, so two": the number said before was of parts of it.
+    pub(super) fn sums_its_own(&self, target: usize, amount: &Amount) -> bool {
+        let e = &self.entities[target];
+        let parts = e.quantity.is_some_and(|q| !q.implied && q.unit.is_none() && q.low < amount.low);
+        parts && self.sentence(e.name.first) == self.sentence(amount.first)
+    }
+
     /// "meter box, cable box, outlet, detach and reset on all three": how many were listed.
     pub(super) fn counts_all_listed(&self, target: usize, amount: &Amount) -> bool {
         let all = amount.first > 0 && self.is(amount.first - 1, self.grammar.classes.every);
@@ -129,7 +136,8 @@ impl Listener<'_> {
         let every = amount.first > 0 && self.is(amount.first - 1, self.grammar.classes.every);
         let listed = self.open_run().len();
         let whole_list = listed > 1 && amount.low == Exact::from_integer(listed as i64);
-        amount.of_them && every && (whole_list || !self.entities[target].plural)
+        let measures = self.word(amount.end - 1) == "it"; // all forty of it
+        amount.of_them && every && !measures && (whole_list || !self.entities[target].plural)
     }
 
     /// "two corner posts, ten foot": how long each of what was counted is.

@@ -2,7 +2,7 @@
 
 use super::account::{Place, Span, Todo};
 use super::listener::{Listener, Pending};
-use crate::draft::FollowUpKind;
+use crate::draft::{Area, FollowUpKind};
 use crate::grammar::{Form, Meaning};
 use crate::mentions::{Kind, Mention};
 use crate::tokens::Break;
@@ -197,7 +197,9 @@ impl Listener<'_> {
 
     /// Notes something to do, once for each kind, thing and place.
     pub(super) fn todo(&mut self, kind: FollowUpKind, item: Option<u16>, place: Option<Place>, span: Span) {
-        let place = place.unwrap_or_else(|| self.places.here.clone());
+        let roof = self.places.on_roof || self.places.slope.is_some();
+        let area = if roof { Area::Roof } else { Area::Wall };
+        let place = place.unwrap_or_else(|| self.places.of(area));
         let same = |t: &Todo| t.kind == kind && t.place == place && (t.item == item || item.is_none());
         let open = self.todos.iter_mut().rev().take(3).find(|t| same(t) && t.span.end + 30 >= span.first);
         match open {

@@ -75,6 +75,8 @@ pub(super) struct Listener<'a> {
     pub heading: Option<super::works::Heading>,
     /// What was just cleared with a pronoun, and where: "nothing wrong with any of it, it just comes off".
     pub just_cleared: (Vec<usize>, usize),
+    /// The thing that last only told where another one is, and where it was named: a part of it may be meant next.
+    pub landmark: Option<(u16, usize)>,
     /// Work and lengths heard, with where the narrator stood.
     pub heard: Vec<(usize, super::account::Place)>,
     /// One of several that was singled out: "that one".
@@ -147,6 +149,7 @@ impl<'a> Listener<'a> {
             unbound: None,
             heading: None,
             just_cleared: (Vec::new(), 0),
+            landmark: None,
             heard: Vec::new(),
             single: None,
             loose: None,

@@ -90,6 +90,10 @@ impl Places {
     /// Looks at a side without going there.
     pub(super) fn look_back(&mut self, side: Side, opened: usize, entities: usize) {
         let from = self.back.take().map_or_else(|| self.here.clone(), |b| b.from);
+        let house = |(s, v): &(String, Side)| s == HOUSE && *v == side;
+        if !self.visited(side) && self.visited.iter().any(house) {
+            self.here.structure = HOUSE.into(); // that side is known of the house alone
+        }
         self.here.side = side;
         self.here.named = true;
         self.back = Some(LookBack { from, opened, entities, seen: false });

@@ -110,8 +110,12 @@ impl Listener<'_> {
         self.count_all(span);
         let Some(last) = self.focus.last().copied().filter(|_| reach == Reach::Both) else { return };
         let before = span.first.checked_sub(1).map_or("", |t| self.word(t));
+        let work = self.entities[last].works.last().map(|w| w.span);
+        let shared = work.is_some()
+            && self.entities[..last].iter().rev().take(4).any(|e| e.works.last().map(|w| w.span) == work);
         let said = &mut self.entities[last];
         if before == "on"
+            && !shared
             && said.span.end + 1 == span.first
             && let Some(q) = said.quantity.as_mut().filter(|q| q.implied)
         {

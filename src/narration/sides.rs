@@ -35,9 +35,8 @@ impl Listener<'_> {
     pub(super) fn side(&mut self, side: Side, span: Span) {
         let lead = self.lead(span.first);
         self.tell_compass(side, span.first);
-        let told = (span.first..span.end).any(|t| {
-            self.is(t, self.grammar.classes.side_noun) || self.is(t, self.grammar.classes.building)
-        });
+        let told = (span.first..span.end)
+            .any(|t| self.is(t, self.grammar.classes.side_noun) || self.is(t, self.grammar.classes.building));
         // Where no mark ends what was said aside, a side named in full does.
         let lesson = self.aside.is_some() && lead == Lead::Behind && !(told && self.unmarked(span.first));
         if lesson || self.beside.is_some() || self.likened(span) || !self.names_a_side(span, lead) {

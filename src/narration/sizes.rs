@@ -17,10 +17,11 @@ impl Listener<'_> {
             (None, Some(item)) => {
                 if item.counted()
                     || self.right_behind(e, amount)
-                    || (amount.of_them && item.takes(Unit::Each))
+                    || (amount.of_them && (item.takes(Unit::Each) || self.word(amount.end - 1) == "it"))
                     || self.lists_lengths(e, amount)
                     || self.same_again(e, amount)
                     || self.in_known_unit(e, amount)
+                    || e.quantity.is_some_and(|q| q.unit.is_none() && !q.implied && amount.low == q.low + 1)
                 {
                     Fit::Quantity
                 } else {
@@ -51,7 +52,7 @@ impl Listener<'_> {
         let told = self.word(before) == "so" || e.plural && self.is(before, self.grammar.classes.be);
         let summed = amount.first > 0
             && told
-            && e.quantity.is_none_or(|q| q.implied)
+            && e.quantity.is_none_or(|q| q.implied || q.unit.is_none() && self.word(before) == "so")
             && e.item.is_some_and(|i| self.grammar.items[usize::from(i)].takes(Unit::Each));
         let some = amount.first > 0
             && self.word(amount.first - 1) == "the"
@@ -87,6 +88,12 @@ impl Listener<'_> {
             let item = &self.grammar.items[usize::from(i)];
             item.counted() || item.length_before == crate::grammar::LengthBefore::Size
         });
+        let footer = self.word(amount.end - 1) == "footer"
+            && amount.first > 0
+            && self.is(amount.first - 1, self.grammar.classes.indefinite);
+        if sized && footer && !self.entities[target].quantity.is_some_and(|q| q.implied) {
+            return true; // the fence, it's a six footer
+        }
         let wide = amount.is_length() && self.word(amount.end) == "wide"; // soffit, two foot wide
         wide || sized && amount.is_length() && self.is(amount.end, self.grammar.classes.height)
     }

@@ -42,6 +42,7 @@ impl Listener<'_> {
         if self.only_tells_where(mention, thing) {
             self.count_by_whole(mention, thing);
             self.passed = mention.end;
+            self.landmark = thing.item.map(|i| (i, mention.end));
             self.passed_many = (thing.plural && thing.item.is_some()).then_some(at);
             return;
         }

@@ -315,3 +315,52 @@ fn pieces_of_what_is_measured_are_no_measure() {
         ("Front. Two ten foot downspouts, replace.", &["front downspout remove-replace 2 each"]),
     ]);
 }
+
+#[test]
+fn counts_said_aloud_are_summed_once() {
+    becomes(&[
+        (
+            "Front. Downspouts, well, there's one, two, three of em and they come down and go back up.",
+            &["front downspout detach-reset 3 each"],
+        ),
+        (
+            "Front. Leaf guard on top of that, all forty of it, we'll replace that too.",
+            &["front gutter-guard remove-replace 40 foot"],
+        ),
+        (
+            "Front. Meter box and the weatherhead over top of it, detach and reset on the both of them.",
+            &["front electric-meter detach-reset 1 each", "front service-mast detach-reset 1 each"],
+        ),
+        (
+            "Rear. Fence along here is sixty foot, it's a six footer, replace.",
+            &["rear fence remove-replace 60 foot"],
+        ),
+    ]);
+}
+
+#[test]
+fn a_side_named_in_full_is_gone_to_though_talk_leads_to_it() {
+    becomes(&[
+        (
+            "Two story colonial, we're at the front elevation, got the owner with me. Two lights, detach and reset.",
+            &["front light-fixture detach-reset 2 each"],
+        ),
+        (
+            "Front. Two lights, replace. The shed. One square of shingles, replace. Oh, and on the front again, I \
+             skipped the mailbox, detach and reset.",
+            &[
+                "front light-fixture remove-replace 2 each",
+                "none shingles remove-replace 1 square",
+                "front mailbox detach-reset 1 each",
+            ],
+        ),
+        (
+            "Rear. Take the swamp cooler off and don't put it back.",
+            &["rear - remove 1 each changed-mind not-in-catalogue"],
+        ),
+        (
+            "Front. The glass in that picture window, not a scratch. Wrap around it's creased, so new wrap there.",
+            &["front window-wrap remove-replace 1 each"],
+        ),
+    ]);
+}
