@@ -124,7 +124,8 @@ impl<'a> Writer<'a> {
 
     fn unit(&self, entity: &Entity, item: Option<&Item>) -> Unit {
         let own = item.map_or(Unit::Each, |i| i.unit);
-        let few = |q: &Quantity| q.unit.is_none() && !q.implied && q.high <= Exact::from_integer(MOST_PIECES);
+        let told = |q: &Quantity| !q.implied || q.low > Exact::from_integer(1);
+        let few = |q: &Quantity| q.unit.is_none() && told(q) && q.high <= Exact::from_integer(MOST_PIECES);
         let bare_count = entity.quantity.as_ref().is_some_and(few);
         match entity.quantity.and_then(|q| q.unit) {
             Some(unit) => unit,

@@ -199,6 +199,9 @@ impl Phrases<'_> {
     /// "of" joins a name to an amount before it: "forty foot of gutter", "a thirty foot run of gutter".
     fn take_of(&self, thing: &Thing, walk: &mut Walk, at: usize) {
         let mut before = at;
+        if before > 0 && self.text(before - 1) == "out" {
+            before -= 1; // three out of the five
+        }
         if before > 0
             && self.is(before - 1, self.classes().no_thing)
             && self.amount_ending(before - 1).is_some()

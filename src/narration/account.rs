@@ -115,6 +115,13 @@ pub struct Entity {
     pub evidence: Vec<Evidence>,
 }
 
+impl Entity {
+    /// The token where its number was said; where it was named if none was.
+    pub fn evidence_of_quantity(&self) -> usize {
+        self.evidence.iter().find(|v| v.field == "quantity").map_or(self.name.first, |v| v.span.first)
+    }
+}
+
 /// A thing cleared.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ClearedThing {

@@ -176,7 +176,8 @@ impl Listener<'_> {
 
     /// "two of them, ten foot each", "eighty foot of it, six foot cedar": how long or high each is.
     fn length_of_each(&self, target: usize, amount: &Amount) -> bool {
-        let counted = self.entities[target].quantity.is_some_and(|q| !q.implied);
+        let counted =
+            self.entities[target].quantity.is_some_and(|q| !q.implied || q.low > Exact::from_integer(1));
         let each = matches!(self.word(amount.end), "each" | "apiece")
             || amount.first > 0 && self.word(amount.first - 1) == "at";
         let high = self.was_height(target, amount.low) && !amount.of_them;

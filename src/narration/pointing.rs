@@ -42,7 +42,7 @@ impl Listener<'_> {
             if let Some(last) = near {
                 self.entities[last].place = Place { side, named: true, ..self.places.here.clone() };
                 self.go(side, span);
-            } else if told || self.tokens.list[span.first].before != Break::None {
+            } else if told || self.tokens.list[span.first].before != Break::None || self.entities.is_empty() {
                 self.go(side, span); // back at the house, on the front, the mailbox
             }
             return;

@@ -146,6 +146,9 @@ impl Listener<'_> {
         let next = self.tokens.list.get(span.end);
         let ends = next.is_none_or(|t| t.before != Break::None);
         let told = (span.first..span.end).any(|t| self.is(t, c.side_noun) || self.is(t, c.building));
+        if self.only_relative(span, lead) {
+            return false;
+        }
         if told || self.word(span.end) == "of" && !ends {
             return true;
         }
@@ -173,6 +176,23 @@ impl Listener<'_> {
                 || lead != Lead::Behind && (opens || firm || fresh) && (ends || !self.is_plain(span.end));
         }
         ends || !self.is_plain(span.end)
+    }
+
+    /// "a light to the left of the garage, another to the right": beside something, on no side of the house.
+    fn only_relative(&self, span: Span, lead: Lead) -> bool {
+        let c = &self.grammar.classes;
+        let hand = (span.first..span.end).any(|t| matches!(self.word(t), "left" | "right"));
+        let noun = (span.first..span.end).any(|t| self.is(t, c.side_noun) || self.is(t, c.building));
+        let moves = (span.first.saturating_sub(4)..span.first).any(|t| self.is(t, c.motion));
+        let of_thing = self.word(span.end) == "of"
+            && !(span.end + 1..span.end + 3).any(|t| self.is(t, c.building) || self.is(t, c.pronoun));
+        let spoken_on = self.tokens.list[span.first].before == Break::None;
+        self.word(span.first) == "to"
+            && hand
+            && !noun
+            && !moves
+            && spoken_on
+            && (of_thing || lead == Lead::Behind)
     }
 
     /// Whether a token is a plain word that no rule holds: "the right hinge", "the back bedroom".

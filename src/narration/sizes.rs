@@ -71,7 +71,10 @@ impl Listener<'_> {
 
     /// "gutter, twenty six": in the item's own unit.
     fn right_behind(&self, e: &Entity, amount: &Amount) -> bool {
-        amount.first == e.name.end && self.tokens.list[amount.first].before == Break::Comma
+        let told = amount.first == e.name.end + 1
+            && self.is(e.name.end, self.grammar.classes.be)
+            && self.tokens.list.get(amount.end).is_none_or(|t| t.before != Break::None); // gutter's forty,
+        told || amount.first == e.name.end && self.tokens.list[amount.first].before == Break::Comma
     }
 
     /// "it's a six foot", "three feet wide": a length with an article, or with what it is the length of, describes.

@@ -61,6 +61,17 @@ impl Listener<'_> {
             let sum: Exact = parts.iter().filter_map(|n| self.entities[*n].quantity).map(|q| q.low).sum();
             if parts.len() > 1 && sum == total.low {
                 self.entities[whole].scratched = true;
+                continue;
+            }
+            let run = |n: &usize| {
+                let p = &self.entities[*n];
+                let alike = p.item == e.item && p.name == e.name && p.place == e.place && p.size == e.size;
+                alike && self.sentence(p.evidence_of_quantity()) == self.sentence(e.evidence_of_quantity())
+            };
+            let parts: Vec<usize> = (whole + 1..self.entities.len()).take_while(run).collect();
+            let sum: Exact = parts.iter().filter_map(|n| self.entities[*n].quantity).map(|q| q.low).sum();
+            if parts.len() > 1 && sum == total.low {
+                parts.iter().for_each(|n| self.entities[*n].scratched = true); // sixty foot, forty and twenty
             }
         }
     }

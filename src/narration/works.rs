@@ -15,6 +15,8 @@ pub(super) struct Heading {
     pub said: WorkSaid,
     /// "everything I call out": other work in between doesn't end it.
     lasts: bool,
+    /// Said in one sentence with its list: "detach and reset: a light, a doorbell".
+    one_sentence: bool,
 }
 
 impl<'a> Listener<'a> {
@@ -58,7 +60,16 @@ impl<'a> Listener<'a> {
             of: None,
         };
         if let Some(lasts) = self.announces_a_list(span) {
-            self.heading = Some(Heading { said: WorkSaid { firmness: 0, announced: true, ..said }, lasts });
+            self.heading = Some(Heading {
+                said: WorkSaid { firmness: 0, announced: true, ..said },
+                lasts,
+                one_sentence: false,
+            });
+            return;
+        }
+        if self.opens_a_list(at, span) {
+            let said = WorkSaid { announced: true, ..said };
+            self.heading = Some(Heading { said, lasts: false, one_sentence: true });
             return;
         }
         if self.new_thing_follows(at, span) || self.thing_inside(at, span) {
@@ -111,16 +122,38 @@ impl<'a> Listener<'a> {
         (announced || list).then_some(announced)
     }
 
+    /// "Detach and reset: a light, a doorbell.": nothing waits for it, and things follow behind a mark.
+    fn opens_a_list(&self, at: usize, span: Span) -> bool {
+        let sentence = self.sentence(span.first);
+        let waiting = (self.run..self.entities.len()).any(|e| self.open(e));
+        let said_before = self.mentions_before(span.first).iter().any(|m| {
+            self.sentence(m.first) == sentence
+                && (matches!(m.kind, Kind::Thing(_) | Kind::Amount(_))
+                    || matches!(
+                        self.meaning(m),
+                        Some(Meaning::Refer(_) | Meaning::Work(..) | Meaning::Off(_))
+                    ))
+        });
+        let listed = self.after(at).is_some_and(|m| {
+            m.first == span.end
+                && matches!(m.kind, Kind::Thing(_))
+                && self.tokens.list[m.first].before == Break::Comma
+        });
+        listed && !waiting && !said_before && !self.unmarked(span.first)
+    }
+
     /// The work of the list that a thing stands in, where none is said of the thing itself.
     pub(super) fn take_heading(&mut self, entity: usize, mention: &Mention) {
-        let Some(Heading { said, lasts }) = self.heading.clone().filter(|_| self.open(entity)) else {
+        let Some(Heading { said, lasts, one_sentence }) = self.heading.clone().filter(|_| self.open(entity))
+        else {
             return;
         };
         let own = self.sentence(said.span.first);
         let ended = (said.span.end..mention.first)
             .any(|t| self.sentence(t) != own && self.is(t, self.grammar.classes.list_word));
         let other = self.last_work.is_some_and(|(work, at)| at > said.span.first && work != said.work);
-        if ended || other && !lasts {
+        let over = one_sentence && own != self.sentence(mention.first);
+        if ended || over || other && !lasts {
             self.heading = None;
             return;
         }

@@ -364,3 +364,36 @@ fn a_side_named_in_full_is_gone_to_though_talk_leads_to_it() {
         ),
     ]);
 }
+
+#[test]
+fn work_before_its_list_and_places_beside_things() {
+    becomes(&[
+        (
+            "Front. Detach and reset: light, doorbell, mailbox. Gutter, thirty foot, replace.",
+            &[
+                "front light-fixture detach-reset 1 each",
+                "front doorbell detach-reset 1 each",
+                "front mailbox detach-reset 1 each",
+                "front gutter remove-replace 30 foot",
+            ],
+        ),
+        (
+            "Front. Got a light to the left of the garage, another to the right. Those are both detach and reset.",
+            &["front light-fixture detach-reset 1 each", "front light-fixture detach-reset 1 each"],
+        ),
+        (
+            "Front. You'd have to take the mailbox down to do the siding and then reinstall it.",
+            &["front mailbox detach-reset 1 each"],
+        ),
+        ("Front. Replace both downspouts, ten feet each.", &["front downspout remove-replace 2 each"]),
+        ("Front. Replace three out of the five screens.", &["front window-screen remove-replace 3 each"]),
+        (
+            "Front. Gutter total for the front is sixty foot, forty up top and twenty down low. Replace.",
+            &["front gutter remove-replace 60 foot"],
+        ),
+        (
+            "Front. Gutter's forty. No, forty four. Replace.",
+            &["front gutter remove-replace 44 foot changed-mind"],
+        ),
+    ]);
+}
