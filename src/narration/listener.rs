@@ -79,6 +79,8 @@ pub(super) struct Listener<'a> {
     pub landmark: Option<(u16, usize)>,
     /// Work and lengths heard, with where the narrator stood.
     pub heard: Vec<(usize, super::account::Place)>,
+    /// Two sides were named together: "front and back".
+    pub two_sides: Option<usize>,
     /// One of several that was singled out: "that one".
     pub single: Option<super::single::Single>,
     /// A number said before its thing.
@@ -151,6 +153,7 @@ impl<'a> Listener<'a> {
             just_cleared: (Vec::new(), 0),
             landmark: None,
             heard: Vec::new(),
+            two_sides: None,
             single: None,
             loose: None,
             rest: None,
@@ -252,6 +255,7 @@ impl<'a> Listener<'a> {
     fn close_scopes(&mut self, here: usize) {
         let over = |l: &Self, from: usize| l.sentence(from) != l.sentence(here);
         let far = |scope: Scope, reach: usize| here > scope.first + reach;
+        self.two_sides = self.two_sides.filter(|t| !over(self, *t) && here <= t + QUESTION_REACH);
         self.question = self.question.filter(|q| !over(self, *q) && here <= q + QUESTION_REACH);
         self.condition = self.condition.filter(|c| !(c.used && over(self, c.first) || far(*c, REACH)));
         self.might = self.might.filter(|m| !over(self, m - 1) && here <= m + MIGHT_REACH);

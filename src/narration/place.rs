@@ -229,8 +229,13 @@ impl Listener<'_> {
         let side_of_house = self.is(span.end, self.grammar.classes.side_noun)
             && self.tokens.list[span.end].before == Break::None
             && name != HOUSE;
-        if side_of_house {
-            return; // the carport end
+        let compound = self.tokens.list.get(span.end).is_some_and(|t| t.before == crate::tokens::Break::None)
+            && self.mentions_in(span.end, span.end + 1).iter().any(|m| matches!(m.kind, Kind::Thing(_)))
+            && name != HOUSE
+            && span.end == span.first + 1
+            && !self.unmarked(span.first);
+        if side_of_house || compound {
+            return; // the carport end, the barn doors
         }
         let known = name == HOUSE || self.places.declared.contains(&name);
         let plain_garage = name == "detached garage" && !self.said_apart(span);
@@ -239,12 +244,34 @@ impl Listener<'_> {
         }
         if (!plain_garage || known) && self.enters(&name, span) {
             let side = self.side_just_named(span);
+            let on_it = self.just_named(span).filter(|l| {
+                self.word(span.first.saturating_sub(1)) == "on"
+                    && self.entities[*l].span.end + 1 >= span.first
+                    && side.is_none()
+            });
             self.places.enter(&name);
+            if let Some(thing) = on_it {
+                self.entities[thing].place = self.places.here.clone(); // the light on the shed
+            }
             if let Some(side) = side {
                 self.places.go(side);
             }
             self.run = self.entities.len();
         }
+    }
+
+    /// "Shed.": a thing that is a structure too, alone in its sentence.
+    pub(super) fn is_entered_by_name(&mut self, mention: &crate::mentions::Mention, item: u16) -> bool {
+        use crate::tokens::Break;
+        let id = &self.grammar.items[usize::from(item)].id;
+        let structure = self.grammar.rules.iter().any(|r| r.meaning == Meaning::Structure && r.name == *id);
+        let ends = self.tokens.list.get(mention.end).is_none_or(|t| t.before == Break::Sentence);
+        let alone = ends && self.tokens.list[mention.first].before == Break::Sentence;
+        if structure && alone && !self.unmarked(mention.first) {
+            self.places.enter(id);
+            self.run = self.entities.len();
+        }
+        structure && alone
     }
 
     /// Whether the words tell that it stands apart: "detached garage", not "the garage".

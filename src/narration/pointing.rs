@@ -40,9 +40,11 @@ impl Listener<'_> {
         }
         if !self.places.here.named {
             if let Some(last) = near {
+                let run = self.run;
                 self.entities[last].place = Place { side, named: true, ..self.places.here.clone() };
                 self.go(side, span);
-            } else if told || self.tokens.list[span.first].before != Break::None || self.entities.is_empty() {
+                self.run = run;
+            } else if told || self.tokens.list[span.first].before != Break::None || self.begins_there(span) {
                 self.go(side, span); // back at the house, on the front, the mailbox
             }
             return;
@@ -78,13 +80,20 @@ impl Listener<'_> {
         }
     }
 
+    /// "Working left to right across the front.": nothing was named yet, and nothing else follows.
+    fn begins_there(&self, span: Span) -> bool {
+        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
+        let on = matches!(self.word(span.first), "on" | "at" | "along" | "across");
+        self.entities.is_empty() && on && ends && !self.unmarked(span.first)
+    }
+
     /// "standing at the street, this is the front": where he stands, in so many words.
     fn is_presented(&self, span: Span) -> bool {
         let c = &self.grammar.classes;
         let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before != Break::None);
         ends && span.first > 1
             && self.is(span.first - 1, c.be)
-            && matches!(self.word(span.first - 2), "this" | "here" | "that" | "we" | "i")
+            && matches!(self.word(span.first - 2), "this" | "here" | "that" | "we" | "i" | "which")
     }
 
     /// "the deck's on the back of the house": the thing stands where the narrator goes on to.

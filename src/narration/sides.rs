@@ -33,8 +33,11 @@ pub(super) enum Lead {
 impl Listener<'_> {
     /// A side is named.
     pub(super) fn side(&mut self, side: Side, span: Span) {
+        if self.names_two_sides(side, span) {
+            return;
+        }
         let lead = self.lead(span.first);
-        self.tell_compass(side, span.first);
+        let by_compass = self.tell_compass(side, span.first);
         let told = (span.first..span.end)
             .any(|t| self.is(t, self.grammar.classes.side_noun) || self.is(t, self.grammar.classes.building));
         // Where no mark ends what was said aside, a side named in full does.
@@ -72,9 +75,42 @@ impl Listener<'_> {
             return self.go(side, span);
         }
         match lead {
+            Lead::Behind if by_compass && !self.places.visited(side) => self.go(side, span), // east is the front
             Lead::Opens | Lead::Led => self.go(side, span),
             Lead::Behind => self.point(side, span),
         }
+    }
+
+    /// "gutters front and back, forty foot each": on both, so that where it is stays open.
+    fn names_two_sides(&mut self, side: Side, span: Span) -> bool {
+        let other = |m: &Mention| matches!(self.meaning(m), Some(Meaning::Side(s)) if s != side);
+        let joined = |from: usize, to: usize| {
+            from < to
+                && to <= from + 2
+                && self.word(from) == "and"
+                && (from + 1..to).all(|t| self.word(t) == "the")
+                && self.break_between(from - 1, to) == Break::None
+        };
+        let next =
+            self.mentions_in(span.end, span.end + 3).iter().any(|m| other(m) && joined(span.end, m.first));
+        let before = self.mentions_before(span.first).iter().any(|m| other(m) && joined(m.end, span.first));
+        if next || before {
+            self.two_sides = Some(span.first);
+            let sentence = self.sentence(span.first);
+            if let Some(last) = self
+                .last()
+                .filter(|l| self.open(*l) && self.sentence(self.entities[*l].name.first) == sentence)
+            {
+                self.leave_side_open(last);
+            }
+        }
+        next || before
+    }
+
+    /// A thing on more than one side is asked about.
+    pub(super) fn leave_side_open(&mut self, entity: usize) {
+        let place = &mut self.entities[entity].place;
+        (place.side, place.named) = (Side::None, false);
     }
 
     /// What leads to a side.
@@ -165,8 +201,12 @@ impl Listener<'_> {
                     Some(Meaning::Side(side)) => !self.places.visited(side),
                     _ => false,
                 });
-            let lone =
-                ends && (cut == Break::Sentence || fresh || cut == Break::Comma && self.looks_back(span));
+            let after_side = cut == Break::Comma && span.first > 0 && self.is(span.first - 1, c.side_noun); // next side, back
+            let lone = ends
+                && (cut == Break::Sentence
+                    || fresh
+                    || after_side
+                    || cut == Break::Comma && self.looks_back(span));
             let opens = span.first > 0
                 && matches!(self.word(span.first - 1), "okay" | "now" | "next" | "to" | "alright")
                 || matches!(self.word(span.end), "now" | "next" | "first");
@@ -282,7 +322,8 @@ impl Listener<'_> {
         let told = self.places.compass.iter().find(|c| c.0 == compass).map(|c| c.1);
         match told {
             Some(side) => self.side(side, span),
-            None if self.arrived.1 + COMPASS_REACH >= span.first
+            None if self.arrived.1 > 0
+                && self.arrived.1 + COMPASS_REACH >= span.first
                 && self.sentence(self.arrived.1.saturating_sub(1)) == self.sentence(span.first) =>
             {
                 self.places.tell(compass, self.places.here.side);
@@ -298,13 +339,13 @@ impl Listener<'_> {
     }
 
     /// "the west side is my front": which side the compass word named before is.
-    fn tell_compass(&mut self, side: Side, at: usize) {
+    fn tell_compass(&mut self, side: Side, at: usize) -> bool {
         let near =
             |u: &(Compass, usize)| u.1 + 2 * COMPASS_REACH >= at && self.sentence(u.1) == self.sentence(at);
-        if let Some((compass, _)) = self.places.untold.filter(near) {
-            self.places.untold = None;
-            self.places.tell(compass, side);
-        }
+        let Some((compass, _)) = self.places.untold.filter(near) else { return false };
+        self.places.untold = None;
+        self.places.tell(compass, side);
+        true
     }
 
     pub(super) fn go(&mut self, side: Side, span: Span) {

@@ -12,6 +12,9 @@ const TODO_REACH: usize = 40;
 impl Listener<'_> {
     /// A thing is named.
     pub(super) fn thing(&mut self, at: usize, mention: &Mention, thing: &Thing) {
+        if thing.item.is_some_and(|i| self.is_entered_by_name(mention, i)) {
+            return;
+        }
         self.arrive_by_name(mention, thing);
         let placed = Thing { side: thing.side.or_else(|| self.side_behind(at, mention)), ..thing.clone() };
         self.named_thing(at, mention, &placed);
@@ -58,6 +61,14 @@ impl Listener<'_> {
         }
         let Some(entity) = self.resolve(at, mention, thing) else { return };
         self.entities[entity].weak &= thing.weak || thing.short;
+        let second = thing.side.is_some() && mention.first > 0 && self.word(mention.first - 1) == "and";
+        let both = second
+            && self.mentions_before(mention.first).last().is_some_and(|m| {
+                m.end + 1 == mention.first && matches!(self.meaning(m), Some(Meaning::Side(_)))
+            }); // front and back gutters
+        if both || self.two_sides.is_some() {
+            self.leave_side_open(entity);
+        }
         self.entities[entity].presented |= self.presents(mention, thing);
         if thing.sounds {
             self.entities[entity].flags.insert(Flag::SoundsLike);

@@ -397,3 +397,38 @@ fn work_before_its_list_and_places_beside_things() {
         ),
     ]);
 }
+
+#[test]
+fn sides_are_told_by_the_compass_and_left_open_where_two_are_named() {
+    becomes(&[
+        (
+            "East elevation, this is the front. Two lights, replace. South elevation. One outlet, replace.",
+            &["front light-fixture remove-replace 2 each", "left outlet remove-replace 1 each"],
+        ),
+        (
+            "This is the front. Two lights, replace. Next side, left. One outlet, replace. Next side, back. One \
+             spigot, replace.",
+            &[
+                "front light-fixture remove-replace 2 each",
+                "left outlet remove-replace 1 each",
+                "rear hose-bib remove-replace 1 each",
+            ],
+        ),
+        (
+            "Front and back gutters, forty foot each, replace.",
+            &["none gutter remove-replace 40 foot no-side"],
+        ),
+        (
+            "On the roof. Two box vents on the front, three on the back, replace all.",
+            &["front box-vent remove-replace 2 each", "rear box-vent remove-replace 3 each"],
+        ),
+        (
+            "Front. Two lights, replace. Rear. One more light on the front I missed, replace. Spigot, replace.",
+            &[
+                "front light-fixture remove-replace 2 each",
+                "front light-fixture remove-replace 1 each",
+                "rear hose-bib remove-replace 1 each",
+            ],
+        ),
+    ]);
+}
