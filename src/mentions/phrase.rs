@@ -18,6 +18,7 @@ pub(super) fn things(tokens: &Tokens, grammar: &Grammar, cover: &Cover, amounts:
         cover.matches.iter().filter(|m| matches!(m.target, Target::Item { .. })).collect();
     names.sort_by_key(|m| m.first);
     let mut found: Vec<Mention> = names.iter().map(|m| phrases.of_item(m)).collect();
+    phrases.join_compounds(&mut found);
     phrases.join_parts(&mut found);
     unknown::add(&phrases, &mut found);
     let used = |a: &&Amount| !found.iter().any(|m| m.first <= a.first && a.end <= m.end);
@@ -420,6 +421,34 @@ impl Phrases<'_> {
             }
         }
         false
+    }
+
+    /// "two house number plaques": the name before only tells what kind it is; without marks they may be listed.
+    fn join_compounds(&self, found: &mut Vec<Mention>) {
+        for at in (1..found.len()).rev() {
+            let (before, last) = (&found[at - 1], &found[at]);
+            let (Kind::Thing(kind), Kind::Thing(head)) = (&before.kind, &last.kind) else { continue };
+            let token = &self.tokens.list[last.first];
+            let runs_on = before.end == last.first && token.before == Break::None && token.doubt.is_none();
+            let bare = head.determiner == Determiner::Bare && head.amount.is_none() && !head.new;
+            if !runs_on || !bare || kind.plural {
+                continue;
+            }
+            let opener = kind.clone();
+            let first = before.first;
+            let Kind::Thing(head) = &mut found[at].kind else { continue };
+            head.determiner = opener.determiner;
+            head.amount = opener.amount;
+            head.some = opener.some;
+            head.more = opener.more;
+            head.new = opener.new;
+            head.every = opener.every;
+            head.side = head.side.or(opener.side);
+            head.size = head.size.or(opener.size);
+            head.behind = opener.behind;
+            found[at].first = first;
+            found.remove(at - 1);
+        }
     }
 
     /// "the wrap on that window" names the window's wrap.

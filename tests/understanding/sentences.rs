@@ -250,8 +250,17 @@ fn what_a_picture_is_asked_of_may_be_spoken_of_next() {
 }
 
 #[test]
+fn a_name_before_a_name_only_tells_its_kind() {
+    becomes(&[
+        ("Front. Two house number plaques, detach and reset.", &["front sign detach-reset 2 each"]),
+        ("Rear. Patio door screen, torn, replace.", &["rear window-screen remove-replace 1 each"]),
+    ]);
+}
+
+#[test]
 fn questions_and_denials_are_no_orders() {
     becomes(&[
+        ("Right. No damage at all on the siding or the windows.", &["leave siding", "leave window"]),
         ("Right. Should we replace the dryer vent? No, it's fine.", &["leave dryer-vent"]),
         ("Right. Do we need a new dryer vent? Nope.", &["leave dryer-vent"]),
         (
