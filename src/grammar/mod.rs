@@ -254,6 +254,12 @@ impl Grammar {
         self.heads.contains(&word) || self.parts.iter().any(|p| p.word == single)
     }
 
+    /// Whether a word may stand for a part of a thing: wrap, screen, fins.
+    pub fn is_part(&self, word: WordId) -> bool {
+        let single = self.singular(word);
+        self.parts.iter().any(|p| p.word == single)
+    }
+
     /// Whether an item is a part of another: the fins of a condenser.
     pub fn belongs_to(&self, part: u16, whole: u16) -> bool {
         self.parts.iter().any(|p| p.item == part && p.of == whole)

@@ -98,9 +98,16 @@ impl<'a> Finder<'a> {
                     "it" | "them" | "those" | "that" | "all" | "both" | "each" | "every"
                 )
         }; // wrap on them, wrap on all six
+        // "bay window, wrap is dented, replace wrap"
+        let bare_part = |at: usize| {
+            let apart = p.tokens.list[at].before != Break::None && p.is(at + 1, p.classes().be);
+            p.grammar.is_part(p.word(at)) && (apart || self.spoken_on(at) && self.work_ends(at))
+        };
         let free = |at: usize| !self.taken[at] && self.free(at);
         let short = |at: &usize| {
-            p.grammar.is_head(p.word(*at)) && free(*at) && (pointed(*at) || counted(*at) || of_it(*at))
+            p.grammar.is_head(p.word(*at))
+                && free(*at)
+                && (pointed(*at) || counted(*at) || of_it(*at) || bare_part(*at))
         };
         (1..self.taken.len())
             .filter(short)
@@ -225,6 +232,10 @@ impl<'a> Finder<'a> {
             && p.text(from - 1) != "them"
             && (p.is(from - 1, c.definite) || p.is(from - 1, c.indefinite));
         let whole = (from + 1..end).all(|t| self.spoken_on(t));
+        let opened = opened
+            || from > 0
+                && p.tokens.list[from].before == Break::Sentence
+                && p.tokens.list[from].doubt.is_none();
         let modal =
             matches!(p.text(end - 1), "can" | "could" | "will" | "would" | "should" | "might" | "may");
         (opened && whole && !modal && self.name(from) == Some(end)).then(|| self.mention(from, end))
@@ -334,6 +345,11 @@ impl<'a> Finder<'a> {
             }
             Target::Item { .. } => false,
         })
+    }
+
+    /// Whether work that takes an object ends right before a token.
+    fn work_ends(&self, at: usize) -> bool {
+        at > 0 && self.phrases.cover.at(at - 1).is_some_and(|m| m.end == at && self.takes_object(m.target))
     }
 
     fn takes_object(&self, target: Target) -> bool {

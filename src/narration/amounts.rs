@@ -66,7 +66,12 @@ impl Listener<'_> {
         let measured = amount.unit.is_some_and(|u| !matches!(u, Unit::Pair | Unit::Set | Unit::Each));
         let joined = matches!(self.word(amount.end), "on" | "for") && measured;
         // "One and a half squares, siding": it opens the sentence, and its thing follows.
-        let opens = measured && self.tokens.list[amount.first].before == Break::Sentence;
+        let sentence = self.sentence(amount.first);
+        let named = self
+            .mentions_before(amount.first)
+            .iter()
+            .any(|m| self.sentence(m.first) == sentence && matches!(m.kind, crate::mentions::Kind::Thing(_)));
+        let opens = measured && self.tokens.list[amount.first].before != Break::None && !named;
         let listed = opens
             && self.after(at).is_some_and(|m| match &m.kind {
                 crate::mentions::Kind::Thing(thing) => {
@@ -127,7 +132,19 @@ impl Listener<'_> {
             && !self.ends_its_name(target, amount.end)
             && (self.counts_another(amount.end) || self.counts_pieces(target, amount))
         {
+            if self.counts_pieces(target, amount) {
+                self.entities[target].pieces = Some(amount.value());
+            }
             return;
+        }
+        if self.numbers_pieces_of_it(target, amount) {
+            self.entities[target].pieces = Some(amount.value()); // deck boards, twelve of them
+            return;
+        }
+        let each = matches!(self.word(amount.end), "each" | "apiece");
+        if let Some(pieces) = self.entities[target].pieces.filter(|_| each && amount.unit.is_some()) {
+            let all = Amount { low: amount.low * pieces, high: amount.high * pieces, ..*amount };
+            return self.set_amount(target, &all, self.rough_near(amount.first, amount.end));
         }
         if self.points_at_the_list(amount) {
             return;

@@ -29,6 +29,16 @@ impl Listener<'_> {
             && self.mentions_in(amount.end, amount.end + 1).is_empty()
     }
 
+    /// "deck boards, twelve of them": of what is measured, not counted.
+    pub(super) fn numbers_pieces_of_it(&self, target: usize, amount: &Amount) -> bool {
+        let measured = self.entities[target].item.is_some_and(|i| {
+            let item = &self.grammar.items[usize::from(i)];
+            !item.counted() && !item.takes(Unit::Each) && !item.takes(Unit::Sheet)
+        });
+        let them = matches!(self.word(amount.end - 1), "them" | "those" | "these" | "em");
+        measured && amount.of_them && amount.unit.is_none() && them
+    }
+
     /// "five items": a number of something else.
     pub(super) fn counts_another(&self, end: usize) -> bool {
         let c = &self.grammar.classes;

@@ -18,7 +18,9 @@ impl Listener<'_> {
         let measured = self.entities[entity].quantity.is_some_and(|q| !q.implied && q.unit.is_some());
         match thing.amount {
             Some(amount) if measured && amount.unit.is_none() && !self.counted(thing) => {} // two of the balusters
-            Some(amount) if self.numbers_pieces(thing, &amount) => {}
+            Some(amount) if self.numbers_pieces(thing, &amount) => {
+                self.entities[entity].pieces = Some(amount.value());
+            }
             Some(amount) => self.set_amount(entity, &amount, self.rough_near(amount.first, amount.end)),
             None if self.take_loose(entity, mention) => {}
             None if self.like_before.is_some() => self.take_like_before(entity),

@@ -273,6 +273,7 @@ impl Listener<'_> {
             place,
             plural: thing.plural,
             quantity: None,
+            pieces: None,
             subset: None,
             size: None,
             detail: Vec::new(),

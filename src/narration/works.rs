@@ -86,7 +86,7 @@ impl<'a> Listener<'a> {
             self.unbound = Some(said);
             return;
         }
-        let targets = self.subjects(at, span);
+        let targets = if self.is_of_all(span) { self.open_run() } else { self.subjects(at, span) };
         self.bind(&targets, &said);
     }
 
@@ -122,6 +122,18 @@ impl<'a> Listener<'a> {
         (announced || list).then_some(announced)
     }
 
+    /// "Felt, thirty square. Starter, a hundred and eighty. All new.": a sentence of its own.
+    fn is_of_all(&self, span: Span) -> bool {
+        let c = &self.grammar.classes;
+        let all = span.first.checked_sub(1).filter(|t| self.is(*t, c.every) && !self.is_word_of_two(*t));
+        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before == Break::Sentence);
+        ends && all.is_some_and(|t| self.tokens.list[t].before == Break::Sentence)
+    }
+
+    fn is_word_of_two(&self, token: usize) -> bool {
+        self.word(token) == "both"
+    }
+
     /// "Detach and reset: a light, a doorbell.": nothing waits for it, and things follow behind a mark.
     fn opens_a_list(&self, at: usize, span: Span) -> bool {
         let sentence = self.sentence(span.first);
@@ -134,10 +146,20 @@ impl<'a> Listener<'a> {
                         Some(Meaning::Refer(_) | Meaning::Work(..) | Meaning::Off(_))
                     ))
         });
-        let listed = self.after(at).is_some_and(|m| {
+        let next = self.after(at).filter(|m| {
             m.first == span.end
-                && matches!(m.kind, Kind::Thing(_))
                 && self.tokens.list[m.first].before == Break::Comma
+                && sentence == self.sentence(m.first)
+        });
+        // "full replacement, thirty two square, shingles"
+        let measured = self
+            .mentions
+            .get(at + 2)
+            .is_some_and(|m| matches!(m.kind, Kind::Thing(_)) && self.sentence(m.first) == sentence);
+        let listed = next.is_some_and(|m| match m.kind {
+            Kind::Thing(_) => true,
+            Kind::Amount(amount) => measured && amount.end == self.mentions[at + 2].first,
+            Kind::Cue(_) => false,
         });
         listed && !waiting && !said_before && !self.unmarked(span.first)
     }
@@ -324,6 +346,17 @@ impl<'a> Listener<'a> {
             && self.mentions_in(end, end + 1).iter().any(|m| matches!(m.kind, Kind::Amount(_)))
     }
 
+    /// "One tree limb, haul it off": a noun that wasn't understood opens the sentence.
+    fn names_something_else(&self, work: Span) -> bool {
+        let c = &self.grammar.classes;
+        let sentence = self.sentence(work.first);
+        let from = (0..work.first).rev().take_while(|t| self.sentence(*t) == sentence).last();
+        let counted = |t: usize| {
+            self.is(t, c.indefinite) || self.grammar.numbers.get(self.tokens.list[t].word).is_some()
+        };
+        from.is_some_and(|f| f < work.first && counted(f) && self.is_plain(f + 1))
+    }
+
     /// Notes work on each thing.
     pub(super) fn bind(&mut self, targets: &[usize], said: &WorkSaid) {
         for target in targets {
@@ -350,7 +383,17 @@ impl<'a> Listener<'a> {
     fn bind_one(&mut self, target: usize, mut said: WorkSaid) {
         let corrected = self.corrected(target, said.span.first);
         let single = self.singled_out(target, &said);
+        let by_it = (said.span.first..said.span.end).any(|t| self.word(t) == "it");
+        let of_another = by_it
+            && self.several(target)
+            && single.is_none()
+            && self.entities[target].works.iter().any(|w| w.work != said.work)
+            && self.sentence(self.entities[target].name.first) != self.sentence(said.span.first)
+            && self.names_something_else(said.span);
         let entity = &mut self.entities[target];
+        if of_another {
+            entity.flags.insert(Flag::ChangedMind); // "it" may be something that was not understood
+        }
         said.of = single.or(entity.subset);
         entity.weak = false;
         entity.scratched = false;

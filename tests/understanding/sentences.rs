@@ -441,3 +441,27 @@ fn sides_are_told_by_the_compass_and_left_open_where_two_are_named() {
         ),
     ]);
 }
+
+#[test]
+fn roofs_and_pieces_of_what_is_measured() {
+    becomes(&[
+        (
+            "Roof. Full replacement, thirty two square, architectural shingles.",
+            &["none shingles remove-replace 32 square"],
+        ),
+        (
+            "Roof. Valley metal, two valleys, eighteen foot each, replace.",
+            &["none valley remove-replace 36 foot"],
+        ),
+        (
+            "Rear. Deck boards, twelve of them, cracked, replace.",
+            &["rear deck remove-replace - square-foot no-number"],
+        ),
+        ("Right. Bay window, wrap is dented, replace wrap.", &["right window-wrap remove-replace 1 each"]),
+        ("Rear. Trampoline has to be moved.", &["rear - detach-reset 1 each not-in-catalogue"]),
+        (
+            "Rear. Three bushes, cover. One tree limb, haul it off.",
+            &["rear planting protect 3 each changed-mind", "rear planting remove 3 each changed-mind"],
+        ),
+    ]);
+}
