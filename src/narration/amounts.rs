@@ -146,6 +146,9 @@ impl Listener<'_> {
             let all = Amount { low: amount.low * pieces, high: amount.high * pieces, ..*amount };
             return self.set_amount(target, &all, self.rough_near(amount.first, amount.end));
         }
+        if self.one_at_each_end(target, amount) {
+            return;
+        }
         if self.points_at_the_list(amount) {
             return;
         }
@@ -321,7 +324,7 @@ impl Listener<'_> {
     }
 
     /// "fence, six foot, sixty feet of it": the first length was the height.
-    fn was_height(&self, target: usize, known: Exact) -> bool {
+    pub(super) fn was_height(&self, target: usize, known: Exact) -> bool {
         let by_size = self.entities[target].item.is_some_and(|i| {
             self.grammar.items[usize::from(i)].length_before == crate::grammar::LengthBefore::Size
         });

@@ -177,7 +177,7 @@ impl Listener<'_> {
 
     /// "gutters, none": the thing isn't there at all.
     pub(super) fn absent(&mut self) {
-        let Some(last) = self.last() else { return };
+        let Some(last) = self.last().filter(|_| self.condition.is_none()) else { return };
         if self.open(last) && self.entities[last].quantity.is_none_or(|q| q.implied) {
             self.entities[last].scratched = true;
         }

@@ -192,6 +192,13 @@ impl Listener<'_> {
             Some(_) if e.cleared.is_some() && !corrected && thing.determiner != Determiner::Definite => {
                 Verdict::Another
             }
+            Some(a)
+                if a.unit == Some(crate::draft::Unit::Foot)
+                    && !settled
+                    && e.quantity.is_some_and(|q| self.was_height(known, q.low) && a.low > q.low) =>
+            {
+                Verdict::Same // vinyl fence, 6 foot. So 40 feet of vinyl fence
+            }
             Some(amount) => self.verdict_by_amount(e, &amount, thing, latest, settled, corrected),
             None if thing.size.is_some_and(|s| {
                 e.size.as_ref().is_some_and(|known| *known != self.size_text(e.item, &s))
@@ -210,6 +217,9 @@ impl Listener<'_> {
                 } else {
                     Verdict::Another
                 }
+            }
+            None if settled && thing.plural && !e.plural && self.counted(thing) && self.named_otherwise(e, thing) => {
+                Verdict::Another // porch light, detach and reset. Sconces, same
             }
             None if latest || !settled => Verdict::Same,
             None if self.counted(thing) && !thing.plural => Verdict::Another,
@@ -238,6 +248,11 @@ impl Listener<'_> {
             && !thing.every
             && self.counted(thing)
             && words(e.name.first, e.name.end) < words(thing.name.0, thing.name.1)
+    }
+
+    fn named_otherwise(&self, e: &Entity, thing: &Thing) -> bool {
+        let word = |t: usize| self.grammar.singular(self.tokens.list[t].word);
+        word(e.name.end - 1) != word(thing.name.1 - 1)
     }
 
     pub(super) fn counted(&self, thing: &Thing) -> bool {

@@ -193,6 +193,19 @@ impl Listener<'_> {
         next && e.works.is_empty() && e.span.end + 8 >= amount.first
     }
 
+    /// "corner posts, one at either end": two of what has no number yet.
+    pub(super) fn one_at_each_end(&mut self, target: usize, amount: &Amount) -> bool {
+        let at = amount.end + usize::from(matches!(self.word(amount.end), "on" | "at" | "by"));
+        let each = matches!(self.word(at), "each" | "either" | "both")
+            && matches!(self.word(at + 1), "side" | "sides" | "end" | "ends");
+        let one = amount.unit.is_none() && amount.low == Exact::from_integer(1);
+        if one && each && self.entities[target].quantity.is_none_or(|q| q.implied) && self.open(target) {
+            let two = Amount { low: 2.into(), high: 2.into(), end: at + 2, ..*amount };
+            self.set_amount(target, &two, false);
+        }
+        one && each
+    }
+
     /// "one on each end", "two up and two down": parts of a number told already.
     pub(super) fn counts_parts(&self, target: usize, amount: &Amount) -> bool {
         let side = self.mentions_in(amount.end, amount.end + 1).iter().any(|m| {

@@ -15,6 +15,18 @@ impl Listener<'_> {
         if let Some(size) = thing.size {
             self.set_size(entity, &size);
         }
+        let height = self.entities[entity].quantity.filter(|q| {
+            !q.implied
+                && thing.amount.is_some_and(|a| a.unit == q.unit && a.low > q.low)
+                && self.was_height(entity, q.low)
+        });
+        if let (Some(height), Some(amount)) = (height, thing.amount) {
+            self.entities[entity].quantity = None;
+            self.set_size(
+                entity,
+                &crate::numbers::Amount { low: height.low, high: height.high, by: None, ..amount },
+            );
+        }
         let measured = self.entities[entity].quantity.is_some_and(|q| !q.implied && q.unit.is_some());
         match thing.amount {
             Some(amount) if measured && amount.unit.is_none() && !self.counted(thing) => {} // two of the balusters
@@ -75,6 +87,10 @@ impl Listener<'_> {
                 all.iter().filter(kinds).find(|k| k.1.stuff.contains(&word)).map(|k| k.0 as u16)
             });
             if let Some(kind) = found {
+                let place = self.entities[entity].place.clone();
+                for todo in self.todos.iter_mut().filter(|t| t.item == Some(item) && t.place == place) {
+                    todo.item = Some(kind);
+                }
                 self.entities[entity].item = Some(kind);
             }
         }

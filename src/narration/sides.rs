@@ -16,6 +16,9 @@ const LEAD_REACH: usize = 12;
 /// Sides named this near one another, in tokens, are only told in what order they come.
 const PLANNED_NEAR: usize = 5;
 
+/// How far behind "to the left of it" its other side is told, in tokens.
+const TOLD_SO_REACH: usize = 14;
+
 /// How far a likening word stands before the side it compares with, in tokens.
 const LIKENING_REACH: usize = 3;
 
@@ -227,12 +230,15 @@ impl Listener<'_> {
         let of_thing = self.word(span.end) == "of"
             && !(span.end + 1..span.end + 3).any(|t| self.is(t, c.building) || self.is(t, c.pronoun));
         let spoken_on = self.tokens.list[span.first].before == Break::None;
-        self.word(span.first) == "to"
-            && hand
-            && !noun
-            && !moves
-            && spoken_on
-            && (of_thing || lead == Lead::Behind)
+        let placed =
+            matches!(self.word(span.first), "to" | "on" | "at") && hand && !noun && !moves && spoken_on;
+        let sentence = self.sentence(span.first);
+        // "one on the left of the door and one on the right"
+        let told_so = (span.first.saturating_sub(TOLD_SO_REACH)..span.first).any(|t| {
+            let of_it = self.word(t) == "of" && t > 0 && matches!(self.word(t - 1), "left" | "right");
+            of_it && self.sentence(t) == sentence
+        });
+        placed && (of_thing || told_so || self.word(span.first) == "to" && lead == Lead::Behind)
     }
 
     /// Whether a token is a plain word that no rule holds: "the right hinge", "the back bedroom".

@@ -157,7 +157,13 @@ impl Listener<'_> {
             return false; // what about the meter?
         }
         let damage = mention.first > 1 && self.is(mention.first - 2, self.grammar.classes.damage);
+        let wants = mention.first > 1
+            && matches!(
+                self.word(mention.first - 2),
+                "calling" | "call" | "asking" | "ask" | "allow" | "figure" | "figuring" | "going"
+            );
         let told = match word {
+            "for" if wants => true, // I'm calling for shingles
             "with" => {
                 thing.new
                     || thing.amount.is_some()
@@ -220,7 +226,8 @@ impl Listener<'_> {
             let pointed_out = counted
                 || matches!(thing.determiner, Determiner::Definite | Determiner::Indefinite)
                     && !thing.plural
-                    && thing.behind.is_none();
+                    && thing.behind.is_none()
+                    && !matches!(self.word(mention.first), "that" | "this");
             return known.or_else(|| (wanted || pointed_out).then(|| self.bring_up(mention, &unnamed)));
         }
         if self.repeats_a_sum(at, mention, thing) {

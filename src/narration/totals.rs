@@ -2,9 +2,9 @@
 //! one length ("eighteen foot and twenty two, forty in all"), and totals over lines that were drafted already,
 //! which add nothing.
 
-use super::account::{Quantity, Span};
+use super::account::{Entity, Quantity, Span};
 use super::listener::Listener;
-use crate::draft::{Flag, Unit};
+use crate::draft::{Flag, Unit, Work};
 use crate::grammar::Meaning;
 use crate::mentions::{Mention, Thing};
 use crate::numbers::{Amount, Exact};
@@ -37,43 +37,57 @@ impl Listener<'_> {
         known
     }
 
-    /// "four pipe jacks, two three inch and two two inch", "five vents, three on the front slope, two on the back": the
-    /// parts are told one by one, so that the number of all of them adds nothing.
+    /// What is told in parts and as a whole is kept once: "four pipe jacks, two three inch and two two inch", "sixty foot,
+    /// forty up top and twenty down low", "22 and 16. So 38 feet, replace".
     pub(super) fn fold_totals(&mut self) {
         for whole in 0..self.entities.len() {
-            let e = &self.entities[whole];
-            let Some(total) = e.quantity.filter(|q| !q.implied && e.size.is_none() && !e.scratched) else {
-                continue;
-            };
-            let sentence = self.sentence(e.name.first);
-            let part = |n: &usize| {
-                let p = &self.entities[*n];
-                p.item == e.item
-                    && p.name == e.name
-                    && !p.scratched
-                    && self.sentence(p.span.end - 1) <= sentence + PARTS_REACH
-                    && (p.size.is_some() || p.place != e.place)
-                    && (e.works.is_empty()
-                        || p.works.iter().map(|w| w.work).eq(e.works.iter().map(|w| w.work)))
-                    && p.quantity.is_some_and(|q| q.unit == total.unit)
-            };
-            let parts: Vec<usize> = (whole + 1..self.entities.len()).take_while(part).collect();
-            let sum: Exact = parts.iter().filter_map(|n| self.entities[*n].quantity).map(|q| q.low).sum();
-            if parts.len() > 1 && sum == total.low {
-                self.entities[whole].scratched = true;
-                continue;
-            }
-            let run = |n: &usize| {
-                let p = &self.entities[*n];
-                let alike = p.item == e.item && p.name == e.name && p.place == e.place && p.size == e.size;
-                alike && self.sentence(p.evidence_of_quantity()) == self.sentence(e.evidence_of_quantity())
-            };
-            let parts: Vec<usize> = (whole + 1..self.entities.len()).take_while(run).collect();
-            let sum: Exact = parts.iter().filter_map(|n| self.entities[*n].quantity).map(|q| q.low).sum();
-            if parts.len() > 1 && sum == total.low {
-                parts.iter().for_each(|n| self.entities[*n].scratched = true); // sixty foot, forty and twenty
+            for said_again in self.told_twice(whole) {
+                self.entities[said_again].scratched = true;
             }
         }
+    }
+
+    /// Of a whole and its parts those that add nothing.
+    fn told_twice(&self, whole: usize) -> Vec<usize> {
+        let e = &self.entities[whole];
+        let Some(total) = e.quantity.filter(|q| !q.implied && !e.scratched) else { return Vec::new() };
+        let sums_up = |parts: &[usize]| {
+            let said = parts.iter().filter_map(|n| self.entities[*n].quantity);
+            parts.len() > 1 && said.map(|q| q.low).sum::<Exact>() == total.low
+        };
+        let same_unit = |p: &Entity| p.quantity.is_some_and(|q| !q.implied && q.unit == total.unit);
+        let works = |e: &Entity| -> Vec<Work> { e.works.iter().map(|w| w.work).collect() };
+        let named_together = |n: &usize| {
+            let p = &self.entities[*n];
+            p.item == e.item && p.name == e.name && !p.scratched && same_unit(p)
+        };
+        let sentence = self.sentence(e.name.first);
+        let told_apart = |n: &usize| {
+            let p = &self.entities[*n];
+            named_together(n)
+                && self.sentence(p.span.end - 1) <= sentence + PARTS_REACH
+                && (p.size.is_some() || p.place != e.place)
+                && (e.works.is_empty() || works(p) == works(e))
+        };
+        let behind: Vec<usize> = (whole + 1..self.entities.len()).take_while(told_apart).collect();
+        if e.size.is_none() && sums_up(&behind) {
+            return vec![whole];
+        }
+        let number = |e: &Entity| self.sentence(e.evidence_of_quantity());
+        let in_one_breath = |n: &usize| {
+            let p = &self.entities[*n];
+            named_together(n) && p.place == e.place && p.size == e.size && number(p) == number(e)
+        };
+        let behind: Vec<usize> = (whole + 1..self.entities.len()).take_while(in_one_breath).collect();
+        if sums_up(&behind) {
+            return behind;
+        }
+        let waits = |n: &usize| {
+            let p = &self.entities[*n];
+            p.item == e.item && p.place == e.place && self.open(*n) && same_unit(p)
+        };
+        let before: Vec<usize> = (0..whole).rev().take_while(waits).collect();
+        if sums_up(&before) && !e.works.is_empty() { before } else { Vec::new() }
     }
 
     /// "that makes eleven wraps, front and rear together": the sum over several lines.

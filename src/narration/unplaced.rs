@@ -17,7 +17,8 @@ impl Listener<'_> {
         let tells = match &mention.kind {
             Kind::Amount(amount) => amount.unit.is_some_and(|u| u != Unit::Inch) && amount.by.is_none(),
             Kind::Cue(_) => {
-                matches!(self.meaning(mention), Some(Meaning::Work(..))) && !self.only_describes(mention)
+                matches!(self.meaning(mention), Some(Meaning::Work(..) | Meaning::Off(_)))
+                    && !self.only_describes(mention)
             }
             Kind::Thing(_) => false,
         };

@@ -125,7 +125,8 @@ impl<'a> Listener<'a> {
     /// "Felt, thirty square. Starter, a hundred and eighty. All new.": a sentence of its own.
     fn is_of_all(&self, span: Span) -> bool {
         let c = &self.grammar.classes;
-        let all = span.first.checked_sub(1).filter(|t| self.is(*t, c.every) && !self.is_word_of_two(*t));
+        let every = |t: usize| self.is(t, c.every) && !self.is_word_of_two(t) || self.word(t) == "everything";
+        let all = span.first.checked_sub(1).filter(|t| every(*t));
         let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before == Break::Sentence);
         ends && all.is_some_and(|t| self.tokens.list[t].before == Break::Sentence)
     }
@@ -216,8 +217,10 @@ impl<'a> Listener<'a> {
         // "gutter, painted, thirty foot" only tells what it is like.
         let describes = matches!(self.word(span.first), "painted" | "stained" | "washed");
         let apart = self.tokens.list[span.first].before != Break::None && ends && !describes;
-        let of_all =
-            span.first > 0 && (self.is(span.first - 1, c.every) || self.is(span.first - 1, c.pronoun));
+        let of_all = span.first > 0
+            && (self.is(span.first - 1, c.every)
+                || self.is(span.first - 1, c.pronoun)
+                || self.word(span.first - 1) == "everything");
         let opens = self.mentions_in(span.end, span.end + 1).iter().any(|m| !matches!(m.kind, Kind::Cue(_)));
         told || apart
             || of_all
