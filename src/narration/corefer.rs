@@ -218,7 +218,12 @@ impl Listener<'_> {
                     Verdict::Another
                 }
             }
-            None if settled && thing.plural && !e.plural && self.counted(thing) && self.named_otherwise(e, thing) => {
+            None if settled
+                && thing.plural
+                && !e.plural
+                && self.counted(thing)
+                && self.named_otherwise(e, thing) =>
+            {
                 Verdict::Another // porch light, detach and reset. Sconces, same
             }
             None if latest || !settled => Verdict::Same,

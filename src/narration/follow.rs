@@ -2,7 +2,7 @@
 
 use super::account::{Place, Span, Todo};
 use super::listener::{Listener, Pending};
-use crate::draft::{Area, FollowUpKind};
+use crate::draft::{Area, FollowUpKind, Shape};
 use crate::grammar::{Form, Meaning};
 use crate::mentions::{Kind, Mention};
 use crate::tokens::Break;
@@ -37,7 +37,8 @@ impl Listener<'_> {
             return self.todo(kind, item, Some(place), Span { first: span.first, end });
         }
         if let Some(end) = self.structural_object(at, span) {
-            return self.todo(kind, None, None, Span { first: span.first, end });
+            let item = self.covering_of(self.word(end - 1));
+            return self.todo(kind, item, None, Span { first: span.first, end });
         }
         match self.todo_object(at, span).filter(|_| form != Form::Predicate) {
             Some(Object::Thing) => {
@@ -111,6 +112,22 @@ impl Listener<'_> {
                     && t + 1 != next_thing // that gable siding
             })
             .map(|t| t + 1)
+    }
+
+    /// "siding back here, I didn't get a number, we gotta measure that wall": the covering just spoken of.
+    fn covering_of(&self, face: &str) -> Option<u16> {
+        let shape = match face {
+            "wall" | "walls" => Shape::Wall,
+            _ => return None,
+        };
+        let here = &self.places.here;
+        let latest = self
+            .entities
+            .iter()
+            .rev()
+            .take_while(|e| e.place.structure == here.structure)
+            .find(|e| e.item.is_some_and(|i| self.grammar.items[usize::from(i)].covers == Some(shape)));
+        latest.filter(|e| e.place.side == here.side).and_then(|e| e.item)
     }
 
     /// "get a tape on the bump out", "a picture of that copper": a noun that names no thing of the catalogue.

@@ -49,7 +49,7 @@ impl Listener<'_> {
             }
             return;
         }
-        if span.first > 0 && matches!(self.word(span.first - 1), "one" | "ones") && near.is_some() {
+        if span.first > 0 && matches!(self.word(span.first - 1), "one" | "ones") {
             return; // the one on the right's got a star in it
         }
         let unmarked = self.unmarked(span.first);

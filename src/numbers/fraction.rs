@@ -128,8 +128,8 @@ impl Speaker<'_> {
 
     /// "point two five", "point oh five", "point seventy five".
     fn decimals(&self, at: usize) -> Option<Number> {
-        if let Some(hundredths) = self.hundredths(at) {
-            return Some(hundredths);
+        if let Some(written) = self.hundredths(at).or_else(|| self.written_decimals(at)) {
+            return Some(written);
         }
         let mut value = Exact::from_integer(0);
         let mut scale = 10;
@@ -142,6 +142,15 @@ impl Speaker<'_> {
             end += 1;
         }
         (end > at).then_some(Number { value, end, digits: false, run_on: false })
+    }
+
+    /// The "5" of "8 point 5".
+    fn written_decimals(&self, at: usize) -> Option<Number> {
+        let spoken_on = self.next(at).is_some();
+        let said = self.tokens.list.get(at).filter(|_| spoken_on).map(|_| self.tokens.said(at))?;
+        let plain = (1..=3).contains(&said.len()) && said.bytes().all(|b| b.is_ascii_digit());
+        let value = Exact::new(said.parse().ok().filter(|_| plain)?, 10_i64.pow(said.len() as u32));
+        Some(Number { value, end: at + 1, digits: true, run_on: false })
     }
 
     /// The "seventy five" of "point seventy five".

@@ -154,7 +154,8 @@ impl<'a> Speaker<'a> {
         }
         let scale = 10_i64.pow(parts.len() as u32);
         let value = Exact::new(format!("{whole}{parts}").parse().ok()?, scale);
-        Some(self.slashed(Number { value, end: at + 1, digits: true, run_on: false }))
+        let written = self.slashed(Number { value, end: at + 1, digits: true, run_on: false });
+        Some(if self.is(written.end, "point") { self.with_fraction(written) } else { written })
     }
 
     /// `5/8`.

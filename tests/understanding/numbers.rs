@@ -35,7 +35,9 @@ fn an_and_behind_the_hundreds_changes_nothing() {
 #[test]
 fn other_ways_to_say_a_number_are_read() {
     let grammar = Grammar::built_in().unwrap();
-    let rows: [(&str, i64, i64); 50] = [
+    let rows: [(&str, i64, i64); 52] = [
+        ("8 point 5", 17, 2),
+        ("12 point 25", 49, 4),
         ("a hundred and ten", 110, 1),
         ("one ten", 110, 1),
         ("one eighty", 180, 1),
