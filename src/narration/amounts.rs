@@ -26,6 +26,9 @@ impl Listener<'_> {
         if self.ignoring() || self.recap.is_some_and(|r| r.used) || self.face_length(at, amount) {
             return;
         }
+        if self.brings_up_the_covering(at, amount) {
+            return;
+        }
         if self.measures_the_roof(at, amount) {
             let (low, high) = (amount.low, amount.high);
             let quantity = Quantity { low, high, unit: amount.unit, rough: false, implied: false };
@@ -228,7 +231,13 @@ impl Listener<'_> {
                 && !self.speaks_of_number(amount)
                 && !self.same_again(e, amount) => {}
             None => self.set_amount(target, amount, rough),
-            Some(q) if q.low == amount.low && q.high == amount.high => self.stretch(target, amount),
+            Some(q) if q.low == amount.low && q.high == amount.high => {
+                let pairs = matches!(amount.unit, Some(Unit::Pair | Unit::Set)) && q.unit.is_none();
+                if pairs && self.suits(target, amount) {
+                    self.entities[target].quantity = Some(Quantity { unit: amount.unit, ..q }); // I mean four pair
+                }
+                self.stretch(target, amount);
+            }
             Some(_) if self.corrects_amount(target, amount) => self.correct_amount(target, amount, rough),
             Some(q)
                 if self.was_height(target, q.low)

@@ -89,6 +89,20 @@ impl Listener<'_> {
         Some(self.same_as(mention, &named).unwrap_or_else(|| self.bring_up(mention, &named)))
     }
 
+    /// "Gas meter and electric meter. Electric, detach and reset.": what it was called with, without its last word.
+    pub(super) fn known_by_first_word(&self, mention: &Mention, thing: &Thing) -> Option<usize> {
+        let one_word = thing.item.is_none() && !thing.short && thing.name.1 == thing.name.0 + 1;
+        let said = self.tokens.said(thing.name.0);
+        let named = |n: &usize| {
+            let e = &self.entities[*n];
+            e.name.end > e.name.first + 1
+                && e.span.end + 40 >= mention.first
+                && self.open(*n)
+                && self.tokens.said(e.name.first).eq_ignore_ascii_case(said)
+        };
+        self.focus.iter().rev().copied().filter(|_| one_word).find(named)
+    }
+
     /// Whether the last word of an entity's name is the one said.
     pub(super) fn named_so(&self, entity: usize, thing: &Thing) -> bool {
         let word = self.grammar.singular(thing.head);
@@ -147,7 +161,14 @@ impl Listener<'_> {
             return None;
         }
         let verdict = self.verdict(known, mention, thing);
-        if verdict == Verdict::Unsure {
+        let said_twice = verdict == Verdict::Same
+            && self.counted(thing)
+            && !thing.plural
+            && thing.determiner == Determiner::Bare
+            && thing.amount.is_none()
+            && self.entities[known].name.end == mention.first
+            && self.tokens.list[mention.first].before == Break::Comma; // light, light, and an outlet
+        if verdict == Verdict::Unsure || said_twice {
             self.entities[known].flags.insert(Flag::MaybeRepeat);
         }
         (verdict != Verdict::Another).then_some(known)

@@ -94,6 +94,9 @@ impl Listener<'_> {
             && self.sentence(e.span.end - 1) == self.sentence(amount.first);
         if further {
             let one = Amount { low: 1.into(), high: 1.into(), unit: None, ..*amount };
+            if self.entities[target].quantity.is_none() {
+                self.set_amount(target, &Amount { end: amount.first, first: amount.first - 1, ..one }, false);
+            }
             self.more_of(target, &one);
             let new = self.entities.len() - 1;
             self.entities[new].size = None;

@@ -5,7 +5,7 @@ use super::account::{Face, Place, Span};
 use super::listener::Listener;
 use crate::draft::{Shape, Unit};
 use crate::grammar::Meaning;
-use crate::mentions::Kind;
+use crate::mentions::{Kind, Mention, Thing};
 use crate::numbers::{Amount, Exact};
 
 /// How far behind the face's name its lengths may stand, in tokens.
@@ -33,6 +33,49 @@ pub(super) struct OneLength {
 }
 
 impl Listener<'_> {
+    /// "back slope, fourteen square, replace": squares on a roof are of its covering, though it is not named.
+    pub(super) fn brings_up_the_covering(&mut self, at: usize, amount: &Amount) -> bool {
+        let sentence = self.sentence(amount.first);
+        let in_sentence = |m: &&Mention| self.sentence(m.first) == sentence;
+        let on_roof = self.mentions[..at].iter().rev().take_while(in_sentence).any(|m| {
+            let face = matches!(self.word(m.end - 1), "slope" | "slopes");
+            face || matches!(self.meaning(m), Some(Meaning::Roof))
+        });
+        let takes = |m: &Mention| match &m.kind {
+            Kind::Thing(t) => t.item.is_none_or(|i| self.grammar.items[usize::from(i)].takes(Unit::Square)),
+            _ => false,
+        };
+        let before = self.mentions[..at].iter().rev().take_while(in_sentence);
+        let named = before.chain(self.mentions[at..].iter().take_while(in_sentence)).any(takes);
+        let waits = self.last().is_some_and(|l| {
+            let e = &self.entities[l];
+            let takes = e.item.is_some_and(|i| self.grammar.items[usize::from(i)].takes(Unit::Square));
+            takes && e.quantity.is_none() && e.place.structure == self.places.here.structure
+        }); // "it's a laminate shingle … I measured it at twenty nine square"
+        if amount.unit != Some(Unit::Square) || !on_roof || named || waits || self.unmarked(amount.first) {
+            return false;
+        }
+        let covering = |i: &crate::grammar::Item| i.covers == Some(Shape::RoofSlope);
+        let Some(item) = self.grammar.items.iter().position(covering) else { return false };
+        let name = (amount.first, amount.end);
+        let head = self.tokens.list[amount.end - 1].word;
+        let thing = Thing {
+            item: Some(item as u16),
+            sounds: true,
+            weak: true,
+            name,
+            head,
+            amount: Some(*amount),
+            ..Thing::default()
+        };
+        let mention =
+            Mention { first: amount.first, end: amount.end, kind: Kind::Thing(Box::new(thing.clone())) };
+        let entity = self.bring_up(&mention, &thing);
+        self.take_words(entity, &mention, &thing);
+        self.take_unbound(entity, &mention);
+        true
+    }
+
     /// A face is named: what is measured next is it.
     pub(super) fn see_face(&mut self, shape: Shape, span: Span) {
         if self.only_tells_which(span) {

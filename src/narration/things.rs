@@ -242,6 +242,9 @@ impl Listener<'_> {
         if let Some(known) = self.same_as(mention, thing) {
             return Some(known);
         }
+        if let Some(known) = self.known_by_first_word(mention, thing) {
+            return Some(known);
+        }
         if thing.weak
             && self.last().is_some_and(|l| {
                 self.open(l) && self.sentence(self.entities[l].span.first) == self.sentence(mention.first)

@@ -465,3 +465,29 @@ fn roofs_and_pieces_of_what_is_measured() {
         ),
     ]);
 }
+
+#[test]
+fn squares_of_a_slope_are_of_its_covering_and_asked_about() {
+    becomes(&[
+        (
+            "Roof. Back slope, it's full, fourteen square, replace.",
+            &["rear shingles remove-replace 14 square sounds-like"],
+        ),
+        (
+            "Roof. The whole roof's thirty four square, tear it off, new shingles.",
+            &["none shingles remove-replace 34 square"],
+        ),
+        (
+            "Front. Four shutters, I mean four pair, detach and reset.",
+            &["front shutter detach-reset 4 pair changed-mind"],
+        ),
+        (
+            "Right. Gas meter and electric meter. Electric, detach and reset.",
+            &["right electric-meter detach-reset 1 each"],
+        ),
+        (
+            "Rear. Light, light, and an outlet. Detach and reset all of that.",
+            &["rear light-fixture detach-reset 1 each maybe-repeat", "rear outlet detach-reset 1 each"],
+        ),
+    ]);
+}
