@@ -4,6 +4,7 @@ use super::account::{Entity, Quantity, Span, WorkSaid};
 use super::listener::Listener;
 use crate::draft::Unit;
 use crate::grammar::{Form, Meaning, Reach};
+use crate::mentions::Kind;
 use crate::numbers::{Amount, Exact};
 use crate::tokens::Break;
 
@@ -96,11 +97,38 @@ impl Listener<'_> {
             let e = &self.entities[l];
             e.evidence.iter().any(|v| v.field == "quantity" && v.span.first <= e.name.first)
         }); // else "two are torn and one's gone" counts them
+        if one && self.tells_a_size(amount.end) && self.piece_of_its_own(amount) {
+            return true;
+        }
         let told = one && counted && amount.end == amount.first + 1 && self.is_described(span);
         if told {
             self.single_out(span);
         }
         told && self.single.is_some()
+    }
+
+    /// "one's a three inch": the size of one.
+    fn tells_a_size(&self, end: usize) -> bool {
+        let c = &self.grammar.classes;
+        let article = usize::from(self.is(end + 1, c.indefinite));
+        self.is(end, c.be)
+            && self.mentions_in(end + 1 + article, end + 2 + article).iter().any(|m| match &m.kind {
+                Kind::Amount(size) => size.unit == Some(Unit::Inch),
+                _ => false,
+            })
+    }
+
+    /// "two pipe boots, one's a three inch and one's a two inch": each stands for itself.
+    fn piece_of_its_own(&mut self, amount: &Amount) -> bool {
+        let Some(last) = self.last().filter(|l| is_counted_singly(&self.entities[*l])) else { return false };
+        let alone = self.entities[last].size.is_none() && !self.several(last);
+        if alone || !self.open(last) {
+            return false;
+        }
+        self.more_of(last, amount);
+        let new = self.entities.len() - 1;
+        self.entities[new].size = None;
+        true
     }
 
     /// "one of them's cracked", not "one of them's by the door".
