@@ -50,7 +50,7 @@ impl Flag {
             Flag::MaybeRepeat => "may have been said twice: check that it is counted once",
             Flag::OddUnit => "the unit doesn't suit the item: check what was measured",
             Flag::OddSize => "the number or size is unusual for this item: check it",
-            Flag::SoundsLike => "the words only sound like this item: check what was meant",
+            Flag::SoundsLike => "the item was misheard or not named in full: check what was meant",
             Flag::NotInCatalogue => "not in the catalogue: check what it is",
             Flag::UnclearAudio => "hard to hear, or the words run together: play it back",
         }

@@ -398,13 +398,15 @@ impl<'a> Listener<'a> {
             entity.flags.insert(Flag::ChangedMind); // "it" may be something that was not understood
         }
         said.of = single.or(entity.subset);
-        entity.weak = false;
-        entity.scratched = false;
-        entity.cleared = None;
-        entity.span = entity.span.join(said.span);
-        entity.evidence.push(Evidence { field: "work", rule: said.rule.clone(), span: said.span });
         let whole = entity.quantity.map(|q| q.low);
-        place_work(&mut entity.works, said, corrected, &mut entity.flags, whole);
+        let evidence = Evidence { field: "work", rule: said.rule.clone(), span: said.span };
+        if place_work(&mut entity.works, said, corrected, &mut entity.flags, whole) {
+            entity.weak = false;
+            entity.scratched = false;
+            entity.cleared = None;
+            entity.span = entity.span.join(evidence.span);
+            entity.evidence.push(evidence);
+        }
     }
 }
 
@@ -417,35 +419,35 @@ const VERDICT_REACH: usize = 20;
 /// Work said in plain words.
 pub(super) const FIRM: u8 = 2;
 
-/// Adds work to those said already: again, instead, or as well.
+/// Adds work to those said already: again, instead, or as well. False where what was said already holds against it.
 fn place_work(
     works: &mut Vec<WorkSaid>,
     said: WorkSaid,
     corrected: bool,
     flags: &mut std::collections::BTreeSet<Flag>,
     whole: Option<Exact>,
-) {
+) -> bool {
     works.retain(|w| !w.announced || said.announced || w.work == said.work);
     // "two get reset, one gets replaced": each work of its own number.
     let parts: Option<Exact> = works.iter().chain([&said]).map(|w| w.of).sum();
     if !works.is_empty() && parts.zip(whole).is_some_and(|(parts, whole)| parts <= whole) {
         works.push(said);
-        return;
+        return true;
     }
     if let Some(known) = works.iter_mut().find(|w| w.work == said.work) {
         known.announced &= said.announced;
         known.only_if &= said.only_if;
         known.firmness = known.firmness.max(said.firmness);
-        return;
+        return true;
     }
     if corrected {
         works.pop();
         flags.insert(Flag::ChangedMind);
         works.push(said);
-        return;
+        return true;
     }
     if works.iter().any(|w| w.firmness > said.firmness) && said.firmness < FIRM {
-        return;
+        return false;
     }
     let far = |w: &WorkSaid| w.span.end + SAME_BREATH < said.span.first;
     if works.iter().any(|w| w.firmness < FIRM && far(w) && w.work != said.work) {
@@ -456,10 +458,12 @@ fn place_work(
         if !said.only_if {
             flags.insert(Flag::ChangedMind);
             *known = said;
+            return true;
         }
-        return;
+        return false;
     }
     works.push(said);
+    true
 }
 
 /// Work that one thing can't have twice over: it is either put back or renewed.

@@ -491,3 +491,12 @@ fn squares_of_a_slope_are_of_its_covering_and_asked_about() {
         ),
     ]);
 }
+
+#[test]
+fn work_that_cannot_hold_is_told_rather_than_dropped() {
+    let grammar = Grammar::built_in().unwrap();
+    let words = "Front. Two lights, detach and reset. If the wood behind the fascia is rotten, replace twenty foot of it.";
+    let draft = draft::draft(&Transcript::from_plain(words), &grammar);
+    assert_eq!(draft.unplaced.len(), 1, "{:#?}", draft.unplaced);
+    assert_eq!(draft.unplaced[0].quote, "replace twenty foot of it.");
+}
