@@ -127,7 +127,7 @@ impl Walk<'_> {
     fn skip(&mut self, child: u32, at: usize, most: u8, crossed: Break, said: u64) {
         for n in 0..=usize::from(most) {
             let inside = self.tokens.get(at..at + n).unwrap_or_default();
-            if inside.len() < n || inside.iter().any(|t| t.before >= Break::Sentence) {
+            if inside.len() < n || inside.iter().any(|t| t.before >= Break::Comma) {
                 return;
             }
             self.from(child, at + n, crossed, said);

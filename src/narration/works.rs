@@ -325,7 +325,7 @@ impl<'a> Listener<'a> {
 
     /// "too" takes the work over only right behind a thing, at the end: "the gate too."
     fn only_adds(&self, at: usize, span: Span) -> bool {
-        let adds = matches!(self.word(span.first), "too" | "as");
+        let adds = matches!(self.word(span.first), "too" | "as" | "also");
         let behind = at.checked_sub(1).is_some_and(|b| {
             self.mentions[b].end == span.first && matches!(self.mentions[b].kind, Kind::Thing(_))
         });

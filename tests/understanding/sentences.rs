@@ -287,6 +287,10 @@ fn each_part_of_a_number_has_its_own_work() {
         ),
         ("Front. Replace two of the four screens.", &["front window-screen remove-replace 2 each"]),
         (
+            "Right. Two satellite dishes. Remove one, detach and reset the other.",
+            &["right satellite-dish remove 1 each", "right satellite-dish detach-reset 1 each"],
+        ),
+        (
             "Right. Fence is ninety foot. Replace thirty foot of it, stain all ninety.",
             &["right fence remove-replace 30 foot", "right fence stain 90 foot"],
         ),
