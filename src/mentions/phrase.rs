@@ -431,7 +431,10 @@ impl Phrases<'_> {
             let token = &self.tokens.list[last.first];
             let runs_on = before.end == last.first && token.before == Break::None && token.doubt.is_none();
             let bare = head.determiner == Determiner::Bare && head.amount.is_none() && !head.new;
-            if !runs_on || !bare || kind.plural {
+            let ends = self.tokens.list.get(last.end).is_none_or(|t| t.before != Break::None);
+            let listed =
+                at > 1 && found[at - 2].end == before.first && matches!(found[at - 2].kind, Kind::Thing(_));
+            if !runs_on || !bare || kind.plural || !ends || listed {
                 continue;
             }
             let opener = kind.clone();

@@ -13,6 +13,9 @@ const REACH: usize = 26;
 /// How far behind work "leave it" takes it back, in tokens.
 const LAST_WORD: usize = 30;
 
+/// How far behind a thing without its full name a verdict is still of it, in tokens.
+const WEAK_REACH: usize = 4;
+
 /// How near "is new" stands to "it's good" where it only describes, in tokens.
 const DESCRIBED: usize = 3;
 
@@ -67,18 +70,34 @@ impl Listener<'_> {
         if !near {
             return;
         }
+        if let Some(named) = self.just_named_weakly(span) {
+            return self.clear_one(named, span); // the wrap on this one's good
+        }
         if matches!(reach, Some(Reach::Single | Reach::OneOf)) && self.several(last) {
             return; // one of them's fine
         }
         let targets = match reach {
             Some(Reach::All) => self.open_run(),
             Some(Reach::Both) => self.cleared_together(last),
+            // "one screen, and the wrap's good": what was counted is spoken of no more.
+            None if matches!(self.word(span.first), "'s" | "is") => {
+                let counted = |e: &usize| self.entities[*e].quantity.is_some_and(|q| !q.implied);
+                self.last_group().into_iter().filter(|e| *e == last || !counted(e)).collect()
+            }
             _ => self.last_group(),
         };
         for target in &targets {
             self.clear_one(*target, span);
         }
         self.just_cleared = (targets, span.end);
+    }
+
+    /// A thing known by no full name, right before its verdict.
+    fn just_named_weakly(&self, span: Span) -> Option<usize> {
+        let last = self.focus.last().copied()?;
+        let e = &self.entities[last];
+        let near = e.weak && e.span.end + WEAK_REACH >= span.first;
+        (near && self.sentence(e.span.first) == self.sentence(span.first)).then_some(last)
     }
 
     /// "Do we need a new vent? Nope.": what was only asked about is not done.

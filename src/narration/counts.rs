@@ -116,6 +116,18 @@ impl Listener<'_> {
             && amount.low == Exact::from_integer(listed as i64)
     }
 
+    /// "hose bib, hose reel, outlet, detach and reset all three of those".
+    pub(super) fn points_at_the_whole_list(&self, amount: &Amount) -> bool {
+        let every = amount.first > 0 && self.is(amount.first - 1, self.grammar.classes.every);
+        let listed = self.open_run();
+        let single = |e: &usize| !self.several(*e);
+        every
+            && amount.unit.is_none()
+            && listed.len() > 1
+            && listed.iter().all(single)
+            && amount.low == Exact::from_integer(listed.len() as i64)
+    }
+
     /// "a light on either side of it, so two of those": nothing else waits that the number could be of.
     pub(super) fn alone_in_sentence(&self, target: usize) -> bool {
         let sentence = self.sentence(self.entities[target].span.first);

@@ -26,6 +26,11 @@ impl<'a> Listener<'a> {
             }
             Kind::Amount(amount) => {
                 let amount = *amount;
+                if self.points_at_the_whole_list(&amount) {
+                    let listed = self.open_run();
+                    self.bind(&listed, said);
+                    return true;
+                }
                 let targets = self.last_group();
                 self.amount_for_work(&targets, &amount, said)
             }

@@ -223,7 +223,12 @@ impl Listener<'_> {
             let unnamed = Thing { weak: thing.weak || !wanted, ..thing.clone() };
             let counted = thing.amount.is_some_and(|a| a.unit.is_none())
                 && !self.is(thing.name.1 - 1, self.grammar.classes.no_thing);
+            let subject = thing.determiner == Determiner::Definite
+                && thing.plural
+                && (self.is(mention.end, self.grammar.classes.be)
+                    || matches!(self.word(mention.end), "need" | "want" | "get" | "all")); // the posts need painted
             let pointed_out = counted
+                || subject && thing.behind.is_none()
                 || matches!(thing.determiner, Determiner::Definite | Determiner::Indefinite)
                     && !thing.plural
                     && thing.behind.is_none()

@@ -504,3 +504,25 @@ fn work_that_cannot_hold_is_told_rather_than_dropped() {
     assert_eq!(draft.unplaced.len(), 1, "{:#?}", draft.unplaced);
     assert_eq!(draft.unplaced[0].quote, "replace twenty foot of it.");
 }
+
+#[test]
+fn lists_without_marks_are_no_compounds() {
+    becomes(&[
+        (
+            "right side hose bib hose reel outlet detach and reset all three of those",
+            &[
+                "right hose-bib detach-reset 1 each",
+                "right hose-reel detach-reset 1 each",
+                "right outlet detach-reset 1 each",
+            ],
+        ),
+        (
+            "Right. The porch ceiling's good, the posts need painted, there's four of them.",
+            &["right - paint 4 each not-in-catalogue", "leave porch-ceiling"],
+        ),
+        (
+            "Right. The screen's got a hole in it, so one screen, and the wrap on this one's good.",
+            &["right window-screen - 1 each no-work"],
+        ),
+    ]);
+}
