@@ -15,6 +15,7 @@ use crate::mentions::Groundwork;
 use crate::tokens::{Break, Tokens};
 use clause::Clause;
 use clues::Clues;
+use pieces::Part;
 
 /// A stretch of more words than this without a full stop was written down without marks.
 const LONGEST_SENTENCE: usize = 40;
@@ -58,12 +59,15 @@ struct Breath {
 
 fn guess(tokens: &Tokens, grammar: &Grammar, bare: &[bool]) -> Vec<(usize, Breath)> {
     let mut guessed = Vec::new();
-    walk(tokens, grammar, |first, gap| {
+    walk(tokens, grammar, |first, gap, awaited| {
         let written = tokens.list[first].before;
         if !bare[first] {
             return written;
         }
-        let breath = likeliest(gap, grammar);
+        let mut breath = likeliest(gap, grammar);
+        if awaited {
+            breath.before = Break::None;
+        }
         let before = written.max(breath.before);
         guessed.push((first, breath));
         before
@@ -71,17 +75,26 @@ fn guess(tokens: &Tokens, grammar: &Grammar, bare: &[bool]) -> Vec<(usize, Breat
     guessed
 }
 
-/// Goes from gap to gap, each given with the token it stands before; what is taken for its break opens a new clause.
-fn walk(tokens: &Tokens, grammar: &Grammar, mut take: impl FnMut(usize, GapClues) -> Break) {
+/// Goes from gap to gap, each given with the token it stands before, its clues, and whether the name behind it is
+/// awaited; what is taken for its break opens a new clause.
+fn walk(tokens: &Tokens, grammar: &Grammar, mut take: impl FnMut(usize, GapClues, bool) -> Break) {
     let groundwork = Groundwork::new(tokens, grammar);
     let pieces = pieces::pieces(tokens, grammar, &groundwork);
     let mut clues = Clues::new(tokens, grammar, &pieces);
     let mut clause = Clause::default();
+    let mut named = false;
     for at in 1..pieces.len() {
-        clause.take(&pieces[at - 1]);
-        if take(pieces[at].first, &mut |told| clues.tell(at, &clause, told)) != Break::None {
+        let (last, next) = (&pieces[at - 1], &pieces[at]);
+        clause.take(last);
+        named |= last.part == Part::Thing;
+        let new = grammar.vocabulary.is(tokens.list[last.end - 1].word, grammar.classes.new);
+        // "front slope's nine square new | shingles": nothing was named yet that could be new.
+        let awaited = new && next.part == Part::Thing && !named;
+        let breath = take(next.first, &mut |told| clues.tell(at, &clause, told), awaited);
+        if breath != Break::None {
             clause = Clause::default();
         }
+        named &= breath != Break::Sentence;
     }
 }
 
@@ -119,7 +132,7 @@ pub fn gaps(tokens: &Tokens, grammar: &Grammar) -> Vec<Gap> {
     let mut bare = tokens.clone();
     bare.list.iter_mut().for_each(|t| t.before = Break::None);
     let mut gaps = Vec::new();
-    walk(&bare, grammar, |first, told| {
+    walk(&bare, grammar, |first, told, _| {
         let written = tokens.list[first].before;
         let mut clues = Vec::new();
         told(&mut |clue| clues.push(clue.to_owned()));

@@ -97,7 +97,11 @@ impl Listener<'_> {
         if sized && footer && !self.entities[target].quantity.is_some_and(|q| q.implied) {
             return true; // the fence, it's a six footer
         }
-        let wide = amount.is_length() && self.word(amount.end) == "wide"; // soffit, two foot wide
+        let made_of = self.is(amount.end, self.grammar.classes.material)
+            && self.break_between(amount.first, amount.end) == Break::None
+            && self.was_height(target, amount.low)
+            && amount.is_length(); // the fence, it's six foot cedar
+        let wide = made_of || amount.is_length() && self.word(amount.end) == "wide"; // soffit, two foot wide
         wide || sized && amount.is_length() && self.is(amount.end, self.grammar.classes.height)
     }
 

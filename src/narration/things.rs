@@ -9,15 +9,36 @@ use crate::mentions::{Determiner, Kind, Mention, Thing};
 /// How far behind a thing something to do about it may be said, in tokens.
 const TODO_REACH: usize = 40;
 
+/// How far before "new" a sum opens with "so", in tokens.
+const SUMMED_REACH: usize = 8;
+
 impl Listener<'_> {
     /// A thing is named.
     pub(super) fn thing(&mut self, at: usize, mention: &Mention, thing: &Thing) {
         if thing.item.is_some_and(|i| self.is_entered_by_name(mention, i)) {
             return;
         }
+        if let Some(last) = self.new_is_of_what_was_summed(mention, thing) {
+            let span = Span { first: mention.first, end: mention.first + 1 };
+            self.new_is_work(last, &Mention { end: span.end, ..mention.clone() }, thing);
+            let old = Thing { new: false, ..thing.clone() };
+            return self.named_thing(at, mention, &old);
+        }
         self.arrive_by_name(mention, thing);
         let placed = Thing { side: thing.side.or_else(|| self.side_behind(at, mention)), ..thing.clone() };
         self.named_thing(at, mention, &placed);
+    }
+
+    /// "so four pair of shutters new porch light": without marks it is the shutters that are new.
+    fn new_is_of_what_was_summed(&self, mention: &Mention, thing: &Thing) -> Option<usize> {
+        let opens =
+            thing.new && self.is(mention.first, self.grammar.classes.new) && self.unmarked(mention.first);
+        let last = self.last().filter(|l| opens && self.open(*l))?;
+        let e = &self.entities[last];
+        let counted = e.quantity.is_some_and(|q| !q.implied) && e.span.end == mention.first;
+        let summed =
+            (mention.first.saturating_sub(SUMMED_REACH)..mention.first).any(|t| self.word(t) == "so");
+        (counted && summed).then_some(last)
     }
 
     /// "the outlet on the right": the side told right behind the name.

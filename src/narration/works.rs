@@ -329,7 +329,11 @@ impl<'a> Listener<'a> {
         let behind = at.checked_sub(1).is_some_and(|b| {
             self.mentions[b].end == span.first && matches!(self.mentions[b].kind, Kind::Thing(_))
         });
-        let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before == Break::Sentence);
+        let ends = self
+            .tokens
+            .list
+            .get(span.end)
+            .is_none_or(|t| t.before == Break::Sentence || t.before == Break::Comma && t.doubt.is_some());
         adds && !(behind && ends)
     }
 
