@@ -89,7 +89,8 @@ fn walk(tokens: &Tokens, grammar: &Grammar, mut take: impl FnMut(usize, GapClues
         named |= last.part == Part::Thing;
         let new = grammar.vocabulary.is(tokens.list[last.end - 1].word, grammar.classes.new);
         // "front slope's nine square new | shingles": nothing was named yet that could be new.
-        let awaited = new && next.part == Part::Thing && !named;
+        let measured = at > 1 && pieces[at - 2].part == Part::Amount;
+        let awaited = new && measured && next.part == Part::Thing && !named;
         let breath = take(next.first, &mut |told| clues.tell(at, &clause, told), awaited);
         if breath != Break::None {
             clause = Clause::default();
