@@ -140,9 +140,11 @@ impl Listener<'_> {
 
     /// "so no shingles, they're okay".
     fn clear_negated(&mut self, span: Span) -> bool {
-        let Some((item, place, said)) =
-            self.negated.clone().filter(|n| n.2.end + 6 >= span.first && n.2.end <= span.first)
-        else {
+        let Some((item, place, said)) = self.negated.clone().filter(|n| {
+            n.2.end + 6 >= span.first
+                && n.2.end <= span.first
+                && self.sentence(n.2.first) == self.sentence(span.first)
+        }) else {
             return false;
         };
         self.negated = None;

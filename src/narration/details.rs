@@ -37,6 +37,10 @@ impl Listener<'_> {
             None if self.take_loose(entity, mention) => {}
             None if self.like_before.is_some() => self.take_like_before(entity),
             None if thing.every && self.says_both(mention) && !self.joins_another(mention, thing) => {
+                let implied = self.entities[entity].quantity.is_some_and(|q| q.implied);
+                if implied {
+                    self.entities[entity].quantity = None;
+                }
                 self.imply(entity, 2, span)
             }
             None if self.on_each_side(mention, thing) => self.imply(entity, 2, span),

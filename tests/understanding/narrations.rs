@@ -25,6 +25,7 @@
 //! | p05 and p06 | a New Englander, a roofer | p01 to p04 read too | 0.624 | 15 of 64 | 1.000 |
 //! | `punctuated/` g01 to g05 | five new speakers | all above read | 0.803 | 8 of 123 | 0.684 |
 //! | `captions/` j01 to j05 | five new speakers | all above read | 0.753 | 13 of 83 | 0.771 |
+//! | `punctuated/` y01 to y03 | ordinary walk-arounds | all but z and y read | 0.912 | 7 of 97 | 0.900 |
 //! | `captions/` w01 to w04 | four new speakers | g, j, t and single sentences too | 0.838 | 7 of 75 | 0.929 |
 //! | `captions/` z01 to z03 | three new speakers | w and more single sentences too | 0.768 | 8 of 51 | 0.812 |
 //! | `punctuated/` t01 to t04 | four new speakers | g, j and a battery of single sentences too | 0.849 | 4 of 90 | 0.882 |
@@ -136,7 +137,7 @@ fn narrations_without_their_marks_become_lines_too() {
         &clean,
         &Floor { lines: 0.94, silent_errors: 0.05, look_rate: 0.04, look_recall: 0.92, beside: 0.89 },
     );
-    let others = score_as(&folder("punctuated"), |name| !name.starts_with(['g', 't']), without);
+    let others = score_as(&folder("punctuated"), |name| !name.starts_with(['g', 't', 'y']), without);
     reaches(
         &others,
         &Floor { lines: 0.89, silent_errors: 0.05, look_rate: 0.07, look_recall: 0.9, beside: 0.8 },
@@ -157,8 +158,8 @@ fn punctuated_narrations_of_other_speakers_do_not_get_worse() {
         Floor { lines: 0.94, silent_errors: 0.04, look_rate: 0.03, look_recall: 0.86, beside: 0.8 };
     speakers_reach("punctuated", &['k', 'm'], &read_first);
     speakers_reach("punctuated", &['p', 'r'], &read_last);
-    let latest = Floor { lines: 0.85, silent_errors: 0.08, look_rate: 0.05, look_recall: 0.66, beside: 0.68 };
-    speakers_reach("punctuated", &['g', 't'], &latest);
+    let latest = Floor { lines: 0.9, silent_errors: 0.05, look_rate: 0.03, look_recall: 0.75, beside: 0.7 };
+    speakers_reach("punctuated", &['g', 't', 'y'], &latest);
 }
 
 #[test]
@@ -169,7 +170,7 @@ fn captions_of_other_speakers_do_not_get_worse() {
         Floor { lines: 0.8, silent_errors: 0.1, look_rate: 0.15, look_recall: 0.76, beside: 0.75 };
     speakers_reach("captions", &['c', 'e'], &read_first);
     speakers_reach("captions", &['q', 's'], &read_last);
-    let latest = Floor { lines: 0.82, silent_errors: 0.09, look_rate: 0.15, look_recall: 0.86, beside: 0.55 };
+    let latest = Floor { lines: 0.84, silent_errors: 0.07, look_rate: 0.12, look_recall: 0.88, beside: 0.55 };
     speakers_reach("captions", &['j', 'w', 'z'], &latest);
 }
 
