@@ -145,7 +145,9 @@ impl Listener<'_> {
             return;
         }
         let each = matches!(self.word(amount.end), "each" | "apiece");
-        if let Some(pieces) = self.entities[target].pieces.filter(|_| each && amount.unit.is_some()) {
+        let pieces = self.entities[target].pieces.or_else(|| self.counted_though_measured(target));
+        if let Some(pieces) = pieces.filter(|_| each && amount.unit.is_some()) {
+            self.entities[target].quantity = None;
             let all = Amount { low: amount.low * pieces, high: amount.high * pieces, ..*amount };
             return self.set_amount(target, &all, self.rough_near(amount.first, amount.end));
         }
@@ -361,9 +363,19 @@ impl Listener<'_> {
         entity.item.map_or(crate::draft::Area::Wall, |i| self.grammar.items[usize::from(i)].area)
     }
 
+    /// "three and a half square. House wrap under it, same, three and a half": in the unit of the number just said.
+    fn unit_of_the_same_number(&self, target: usize, amount: &Amount) -> Option<Unit> {
+        let item = self.entities[target].item.map(|i| &self.grammar.items[usize::from(i)])?;
+        let before = (0..target).rev().take(2).find_map(|n| self.entities[n].quantity)?;
+        let said = before.unit.filter(|_| before.low == amount.low && amount.unit.is_none())?;
+        let same = (amount.first.saturating_sub(2)..amount.first).any(|t| self.word(t) == "same");
+        (same && !item.counted() && item.takes(said)).then_some(said)
+    }
+
     /// Sets how much of a thing there is.
     pub(super) fn set_amount(&mut self, target: usize, amount: &Amount, rough: bool) {
         let span = Span { first: amount.first, end: amount.end };
+        let alike = self.unit_of_the_same_number(target, amount);
         let corrected = self.entities[target]
             .quantity
             .is_some_and(|q| !q.implied && (q.low != amount.low || q.high != amount.high));
@@ -371,7 +383,7 @@ impl Listener<'_> {
         if corrected {
             e.flags.insert(Flag::ChangedMind);
         }
-        let unit = amount.unit.or_else(|| e.quantity.and_then(|q| q.unit));
+        let unit = amount.unit.or_else(|| e.quantity.and_then(|q| q.unit)).or(alike);
         e.quantity = Some(Quantity { low: amount.low, high: amount.high, unit, rough, implied: false });
         e.span = e.span.join(span);
         e.evidence.retain(|v| v.field != "quantity");

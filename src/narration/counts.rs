@@ -29,6 +29,14 @@ impl Listener<'_> {
             && self.mentions_in(amount.end, amount.end + 1).is_empty()
     }
 
+    /// "valleys, two, twenty foot each": a bare number of what is measured.
+    pub(super) fn counted_though_measured(&self, target: usize) -> Option<Exact> {
+        let e = &self.entities[target];
+        let item = &self.grammar.items[usize::from(e.item?)];
+        let measured = !item.counted() && !item.takes(Unit::Each);
+        e.quantity.filter(|q| measured && q.unit.is_none() && !q.implied).map(|q| q.low)
+    }
+
     /// "deck boards, twelve of them": of what is measured, not counted.
     pub(super) fn numbers_pieces_of_it(&self, target: usize, amount: &Amount) -> bool {
         let measured = self.entities[target].item.is_some_and(|i| {

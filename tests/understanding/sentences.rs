@@ -526,3 +526,24 @@ fn lists_without_marks_are_no_compounds() {
         ),
     ]);
 }
+
+#[test]
+fn corners_tell_where_and_the_same_number_has_the_same_unit() {
+    becomes(&[
+        (
+            "Rear. Downspout on the left corner, ten foot, smashed, replace.",
+            &["rear downspout remove-replace 10 foot"],
+        ),
+        ("Front. Two front corner posts, replace.", &["front outside-corner remove-replace 2 each"]),
+        (
+            "Front. Siding, three and a half square, replace. House wrap under it, same, three and a half.",
+            &["front siding remove-replace 3.5 square", "front house-wrap remove-replace 3.5 square"],
+        ),
+        ("Roof. Valleys, two, twenty foot each, replace.", &["none valley remove-replace 40 foot"]),
+        ("Right. No windows. Siding's pretty good.", &["leave siding"]),
+        (
+            "Front. Window wrap, two windows, replace both wraps.",
+            &["front window-wrap remove-replace 2 each"],
+        ),
+    ]);
+}
