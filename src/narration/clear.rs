@@ -165,11 +165,11 @@ impl Listener<'_> {
             self.entities[target].works.last().is_some_and(|w| self.takes_back(w.span.end, span.first));
         let only_hinted = self.correcting.is_some()
             && self.entities[target].works.iter().all(|w| {
-                w.firmness < super::works::FIRM && self.sentence(w.span.first) == self.sentence(span.first)
+                w.firmness < super::binding::FIRM && self.sentence(w.span.first) == self.sentence(span.first)
             });
         let only_described = self.entities[target].works.last().is_some_and(|w| {
             w.work == crate::draft::Work::RemoveReplace
-                && w.firmness < super::works::FIRM
+                && w.firmness < super::binding::FIRM
                 && self.entities[target].works.len() == 1
                 && w.span.end + DESCRIBED >= span.first
                 && self.sentence(w.span.first) == self.sentence(span.first)

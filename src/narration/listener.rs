@@ -72,7 +72,7 @@ pub(super) struct Listener<'a> {
     /// Work said of no one thing yet: "the whole roof's getting replaced, and that's eighteen square of shingles".
     pub unbound: Option<super::account::WorkSaid>,
     /// Work said of a list that follows: "next group, detach and reset".
-    pub heading: Option<super::works::Heading>,
+    pub heading: Option<super::headings::Heading>,
     /// What was just cleared with a pronoun, and where: "nothing wrong with any of it, it just comes off".
     pub just_cleared: (Vec<usize>, usize),
     /// The thing that last only told where another one is, and where it was named: a part of it may be meant next.

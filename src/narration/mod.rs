@@ -5,6 +5,7 @@
 
 mod account;
 mod amounts;
+mod binding;
 mod clear;
 mod corefer;
 mod corrections;
@@ -13,6 +14,7 @@ mod details;
 mod faces;
 mod follow;
 mod further;
+mod headings;
 mod listener;
 mod objects;
 mod place;

@@ -18,7 +18,7 @@ impl Listener<'_> {
                 let said = WorkSaid {
                     work,
                     only_if: self.conditional(),
-                    firmness: super::works::FIRM,
+                    firmness: super::binding::FIRM,
                     announced: self.question.is_some(),
                     rule: self.grammar.rules[rule].name.clone(),
                     span: cue.join(span),

@@ -1,23 +1,15 @@
 //! Work, and what it falls on: the thing after it ("replace the gutter"), or the things before it ("gutter,
 //! forty foot, replace"; "all of that comes off and goes back on").
 
-use super::account::{Evidence, Span, WorkSaid};
+use super::account::{Span, WorkSaid};
 use super::listener::{Listener, Pending};
-use crate::draft::{Flag, Work};
+use crate::draft::Work;
 use crate::grammar::{Form, Meaning};
 use crate::mentions::{Kind, Mention};
-use crate::numbers::Exact;
 use crate::tokens::Break;
 
-/// Work said of a list that follows.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Heading {
-    pub said: WorkSaid,
-    /// "everything I call out": other work in between doesn't end it.
-    lasts: bool,
-    /// Said in one sentence with its list: "detach and reset: a light, a doorbell".
-    one_sentence: bool,
-}
+/// How far behind a verdict "same" may take it up, in tokens.
+const VERDICT_REACH: usize = 20;
 
 impl<'a> Listener<'a> {
     /// Work is said; `None`: only that it comes off.
@@ -59,17 +51,7 @@ impl<'a> Listener<'a> {
             span,
             of: None,
         };
-        if let Some(lasts) = self.announces_a_list(span) {
-            self.heading = Some(Heading {
-                said: WorkSaid { firmness: 0, announced: true, ..said },
-                lasts,
-                one_sentence: false,
-            });
-            return;
-        }
-        if self.opens_a_list(at, span) {
-            let said = WorkSaid { announced: true, ..said };
-            self.heading = Some(Heading { said, lasts: false, one_sentence: true });
+        if self.announces(at, &said) {
             return;
         }
         if self.new_thing_follows(at, span) || self.thing_inside(at, span) {
@@ -97,31 +79,6 @@ impl<'a> Listener<'a> {
         opens && next.is_some_and(|m| self.tokens.list[m.first].before == Break::None)
     }
 
-    /// "Next group, detach and reset.", "Detach and reset on this wall as follows.": nothing is named in the sentence.
-    /// Then tells whether it lasts though other work is said in between.
-    fn announces_a_list(&self, span: Span) -> Option<bool> {
-        let sentence = self.sentence(span.first);
-        let inside = |t: &usize| self.sentence(*t) == sentence;
-        let first = (0..span.first).rev().take_while(inside).last().unwrap_or(span.first);
-        let end = (span.first..self.tokens.list.len()).take_while(inside).last().map_or(span.end, |t| t + 1);
-        let list_word = |t: usize| self.is(t, self.grammar.classes.list_word);
-        let names_nothing = |first: usize, end: usize| {
-            self.mentions_in(first, end).iter().all(|m| matches!(m.kind, Kind::Cue(_)))
-        };
-        // "Stuff that has to come off and go back on is the two lights, the doorbell and the mailbox."
-        let subject = (first..span.first)
-            .any(|t| list_word(t) && matches!(self.word(t + 1), "that" | "which" | "to"))
-            && names_nothing(first, span.first)
-            && !names_nothing(span.end, end);
-        // "So everything I call out up here is getting replaced."
-        let announced = (first..span.first).any(|t| {
-            matches!(self.word(t), "everything" | "anything") && matches!(self.word(t + 1), "i" | "we")
-        }) && names_nothing(first, end)
-            && (self.run..self.entities.len()).all(|e| !self.open(e));
-        let list = subject || (first..end).any(list_word) && names_nothing(first, end);
-        (announced || list).then_some(announced)
-    }
-
     /// "Felt, thirty square. Starter, a hundred and eighty. All new.": a sentence of its own.
     fn is_of_all(&self, span: Span) -> bool {
         let c = &self.grammar.classes;
@@ -133,56 +90,6 @@ impl<'a> Listener<'a> {
 
     fn is_word_of_two(&self, token: usize) -> bool {
         self.word(token) == "both"
-    }
-
-    /// "Detach and reset: a light, a doorbell.": nothing waits for it, and things follow behind a mark.
-    fn opens_a_list(&self, at: usize, span: Span) -> bool {
-        let sentence = self.sentence(span.first);
-        let waiting = (self.run..self.entities.len()).any(|e| self.open(e));
-        let said_before = self.mentions_before(span.first).iter().any(|m| {
-            self.sentence(m.first) == sentence
-                && (matches!(m.kind, Kind::Thing(_) | Kind::Amount(_))
-                    || matches!(
-                        self.meaning(m),
-                        Some(Meaning::Refer(_) | Meaning::Work(..) | Meaning::Off(_))
-                    ))
-        });
-        let next = self.after(at).filter(|m| {
-            m.first == span.end
-                && self.tokens.list[m.first].before == Break::Comma
-                && sentence == self.sentence(m.first)
-        });
-        // "full replacement, thirty two square, shingles"
-        let measured = self
-            .mentions
-            .get(at + 2)
-            .is_some_and(|m| matches!(m.kind, Kind::Thing(_)) && self.sentence(m.first) == sentence);
-        let listed = next.is_some_and(|m| match m.kind {
-            Kind::Thing(_) => true,
-            Kind::Amount(amount) => measured && amount.end == self.mentions[at + 2].first,
-            Kind::Cue(_) => false,
-        });
-        listed && !waiting && !said_before && !self.unmarked(span.first)
-    }
-
-    /// The work of the list that a thing stands in, where none is said of the thing itself.
-    pub(super) fn take_heading(&mut self, entity: usize, mention: &Mention) {
-        let Some(Heading { said, lasts, one_sentence }) = self.heading.clone().filter(|_| self.open(entity))
-        else {
-            return;
-        };
-        let own = self.sentence(said.span.first);
-        let ended = (said.span.end..mention.first)
-            .any(|t| self.sentence(t) != own && self.is(t, self.grammar.classes.list_word));
-        let other = self.last_work.is_some_and(|(work, at)| at > said.span.first && work != said.work);
-        let over = one_sentence && own != self.sentence(mention.first);
-        if ended || over || other && !lasts {
-            self.heading = None;
-            return;
-        }
-        let before = self.last_work;
-        self.bind(&[entity], &said);
-        self.last_work = before;
     }
 
     /// "if there's no house wrap under there, install four square of that": what isn't there is put on.
@@ -352,126 +259,4 @@ impl<'a> Listener<'a> {
         self.tokens.list.get(end).is_some_and(|t| t.before == Break::None)
             && self.mentions_in(end, end + 1).iter().any(|m| matches!(m.kind, Kind::Amount(_)))
     }
-
-    /// "One tree limb, haul it off": a noun that wasn't understood opens the sentence.
-    fn names_something_else(&self, work: Span) -> bool {
-        let c = &self.grammar.classes;
-        let sentence = self.sentence(work.first);
-        let from = (0..work.first).rev().take_while(|t| self.sentence(*t) == sentence).last();
-        let counted = |t: usize| {
-            self.is(t, c.indefinite) || self.grammar.numbers.get(self.tokens.list[t].word).is_some()
-        };
-        from.is_some_and(|f| f < work.first && counted(f) && self.is_plain(f + 1))
-    }
-
-    /// Notes work on each thing.
-    pub(super) fn bind(&mut self, targets: &[usize], said: &WorkSaid) {
-        for target in targets {
-            self.bind_one(*target, said.clone());
-        }
-        if targets.is_empty() {
-            return;
-        }
-        self.settle(said);
-        self.last_work = Some((said.work, said.span.first));
-        self.run = self.entities.len();
-    }
-
-    /// A condition under which something was bound is used up.
-    fn settle(&mut self, said: &WorkSaid) {
-        if let Some(condition) = &mut self.condition {
-            condition.used = true;
-        }
-        if self.might.is_some_and(|m| m <= said.span.first) {
-            self.might = None;
-        }
-    }
-
-    fn bind_one(&mut self, target: usize, mut said: WorkSaid) {
-        let corrected = self.corrected(target, said.span.first);
-        let single = self.singled_out(target, &said);
-        let by_it = (said.span.first..said.span.end).any(|t| self.word(t) == "it");
-        let of_another = by_it
-            && self.several(target)
-            && single.is_none()
-            && self.entities[target].works.iter().any(|w| w.work != said.work)
-            && self.sentence(self.entities[target].name.first) != self.sentence(said.span.first)
-            && self.names_something_else(said.span);
-        let entity = &mut self.entities[target];
-        if of_another {
-            entity.flags.insert(Flag::ChangedMind); // "it" may be something that was not understood
-        }
-        said.of = single.or(entity.subset);
-        let whole = entity.quantity.map(|q| q.low);
-        let evidence = Evidence { field: "work", rule: said.rule.clone(), span: said.span };
-        if place_work(&mut entity.works, said, corrected, &mut entity.flags, whole) {
-            entity.weak = false;
-            entity.scratched = false;
-            entity.cleared = None;
-            entity.span = entity.span.join(evidence.span);
-            entity.evidence.push(evidence);
-        }
-    }
-}
-
-/// Two works of one thing said this near, in tokens, are said in one breath: "comes off, and new goes on".
-const SAME_BREATH: usize = 6;
-
-/// How far behind a verdict "same" may take it up, in tokens.
-const VERDICT_REACH: usize = 20;
-
-/// Work said in plain words.
-pub(super) const FIRM: u8 = 2;
-
-/// Adds work to those said already: again, instead, or as well. False where what was said already holds against it.
-fn place_work(
-    works: &mut Vec<WorkSaid>,
-    said: WorkSaid,
-    corrected: bool,
-    flags: &mut std::collections::BTreeSet<Flag>,
-    whole: Option<Exact>,
-) -> bool {
-    works.retain(|w| !w.announced || said.announced || w.work == said.work);
-    // "two get reset, one gets replaced": each work of its own number.
-    let parts: Option<Exact> = works.iter().chain([&said]).map(|w| w.of).sum();
-    if !works.is_empty() && parts.zip(whole).is_some_and(|(parts, whole)| parts <= whole) {
-        works.push(said);
-        return true;
-    }
-    if let Some(known) = works.iter_mut().find(|w| w.work == said.work) {
-        known.announced &= said.announced;
-        known.only_if &= said.only_if;
-        known.firmness = known.firmness.max(said.firmness);
-        return true;
-    }
-    if corrected {
-        works.pop();
-        flags.insert(Flag::ChangedMind);
-        works.push(said);
-        return true;
-    }
-    if works.iter().any(|w| w.firmness > said.firmness) && said.firmness < FIRM {
-        return false;
-    }
-    let far = |w: &WorkSaid| w.span.end + SAME_BREATH < said.span.first;
-    if works.iter().any(|w| w.firmness < FIRM && far(w) && w.work != said.work) {
-        flags.insert(Flag::ChangedMind); // it may be said of something else
-    }
-    works.retain(|w| w.firmness == FIRM || w.firmness > 0 && !excludes(w.work, said.work));
-    if let Some(known) = works.iter_mut().find(|w| excludes(w.work, said.work)) {
-        if !said.only_if {
-            flags.insert(Flag::ChangedMind);
-            *known = said;
-            return true;
-        }
-        return false;
-    }
-    works.push(said);
-    true
-}
-
-/// Work that one thing can't have twice over: it is either put back or renewed.
-fn excludes(a: Work, b: Work) -> bool {
-    let whole = |w| matches!(w, Work::DetachReset | Work::RemoveReplace | Work::Remove | Work::Install);
-    whole(a) && whole(b)
 }
