@@ -98,6 +98,9 @@ pub(super) struct Listener<'a> {
     pub groups: usize,
 }
 
+/// How far behind two sides the thing on both may be named where no mark stands between, in tokens.
+const TWO_SIDES_REACH: usize = 8;
+
 /// How far a question reaches where no mark closes it, in tokens.
 const QUESTION_REACH: usize = 8;
 
@@ -218,7 +221,9 @@ impl<'a> Listener<'a> {
             Meaning::Another => self.another_one(span),
             Meaning::SameAmount => self.same_amount(span),
             Meaning::Refer(reach) => {
-                self.note_single(reach, span);
+                if !self.was_object(span) {
+                    self.note_single(reach, span);
+                }
                 self.count_pronoun(reach, span);
             }
             Meaning::Rough | Meaning::Forgot | Meaning::Total | Meaning::Nothing | Meaning::Noun => {}
@@ -255,7 +260,7 @@ impl<'a> Listener<'a> {
     fn close_scopes(&mut self, here: usize) {
         let over = |l: &Self, from: usize| l.sentence(from) != l.sentence(here);
         let far = |scope: Scope, reach: usize| here > scope.first + reach;
-        self.two_sides = self.two_sides.filter(|t| !over(self, *t) && here <= t + QUESTION_REACH);
+        self.two_sides = self.two_sides.filter(|t| !over(self, *t) && here <= t + TWO_SIDES_REACH);
         self.question = self.question.filter(|q| !over(self, *q) && here <= q + QUESTION_REACH);
         self.condition = self.condition.filter(|c| !(c.used && over(self, c.first) || far(*c, REACH)));
         self.might = self.might.filter(|m| !over(self, m - 1) && here <= m + MIGHT_REACH);

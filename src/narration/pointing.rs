@@ -52,8 +52,9 @@ impl Listener<'_> {
         if span.first > 0 && matches!(self.word(span.first - 1), "one" | "ones") {
             return; // the one on the right's got a star in it
         }
-        let material =
-            self.is(span.first - 1, c.material) && self.tokens.list[span.first].before == Break::None;
+        let material = span.first > 0
+            && self.is(span.first - 1, c.material)
+            && self.tokens.list[span.first].before == Break::None;
         if material && near.is_none() {
             return; // brick, with vinyl on the back
         }

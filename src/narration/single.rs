@@ -23,9 +23,7 @@ impl Listener<'_> {
     /// Notes what a pronoun makes of the one that is spoken of.
     pub(super) fn note_single(&mut self, reach: Reach, span: Span) {
         match reach {
-            Reach::OneOf if self.word(span.first + 1) == "other" && self.last_is_settled_alone() => {
-                self.another_one(span);
-            }
+            Reach::OneOf if self.is_one_more(span) => self.another_one(span),
             Reach::Single => self.single_out(span),
             Reach::OneOf if self.is_described(span) => self.single_out(span),
             Reach::One => {
@@ -38,20 +36,24 @@ impl Listener<'_> {
         }
     }
 
-    /// "corner post, replace. And the other one, same": one more like it.
-    fn last_is_settled_alone(&self) -> bool {
-        self.last().is_some_and(|l| !self.several(l) && !self.entities[l].works.is_empty())
-    }
-
     /// The same, of a pronoun that is the object of work: there it is that one that the work falls on.
     pub(super) fn note_object(&mut self, reach: Reach, span: Span) {
         match reach {
-            Reach::OneOf if self.word(span.first + 1) == "other" && self.last_is_settled_alone() => {
-                self.another_one(span);
-            }
-            Reach::OneOf => self.single_out(span),
+            Reach::OneOf if !self.is_one_more(span) => self.single_out(span),
             reach => self.note_single(reach, span),
         }
+    }
+
+    /// Whether a pronoun was noted already, with the work it is the object of.
+    pub(super) fn was_object(&self, span: Span) -> bool {
+        let work = self.last().and_then(|l| self.entities[l].works.last());
+        work.is_some_and(|w| w.span.first < span.first && span.end <= w.span.end)
+    }
+
+    /// "corner post, replace. And the other one, same": one more like it.
+    fn is_one_more(&self, span: Span) -> bool {
+        let settled = |l: usize| !self.several(l) && !self.entities[l].works.is_empty();
+        self.word(span.first + 1) == "other" && self.last().is_some_and(settled)
     }
 
     /// Speaks of one where the last thing named stands for several.

@@ -191,7 +191,7 @@ impl Listener<'_> {
                     || thing.determiner == Determiner::Bare && self.goes_with_work(mention)
             }
             "on" | "for" if self.loose.is_some_and(|l| l.end + 1 == mention.first) => true,
-            "of" => damage || self.is(mention.first - 2, self.grammar.classes.portion),
+            "of" => damage || mention.first > 1 && self.is(mention.first - 2, self.grammar.classes.portion),
             "on" | "in" | "to" => damage,
             "like" | "as" | "for" => thing.amount.is_some_and(|a| !a.sound_alike),
             _ => thing.amount.is_some_and(|a| a.unit.is_some()) && thing.determiner != Determiner::Definite,

@@ -82,14 +82,10 @@ impl<'a> Listener<'a> {
     /// "Felt, thirty square. Starter, a hundred and eighty. All new.": a sentence of its own.
     fn is_of_all(&self, span: Span) -> bool {
         let c = &self.grammar.classes;
-        let every = |t: usize| self.is(t, c.every) && !self.is_word_of_two(t) || self.word(t) == "everything";
+        let every = |t: usize| self.is(t, c.every) && self.word(t) != "both" || self.word(t) == "everything";
         let all = span.first.checked_sub(1).filter(|t| every(*t));
         let ends = self.tokens.list.get(span.end).is_none_or(|t| t.before == Break::Sentence);
         ends && all.is_some_and(|t| self.tokens.list[t].before == Break::Sentence)
-    }
-
-    fn is_word_of_two(&self, token: usize) -> bool {
-        self.word(token) == "both"
     }
 
     /// "if there's no house wrap under there, install four square of that": what isn't there is put on.

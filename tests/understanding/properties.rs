@@ -118,3 +118,30 @@ fn ten_thousand_words_without_a_full_stop_are_drafted() {
     let text: Vec<&str> = (0..10_000).map(|n| words[(n * n + 7 * n) % words.len()]).collect();
     check(&text.join(" "));
 }
+
+/// A reach back from the first words must not go past the beginning.
+#[test]
+fn any_small_word_may_open_a_narration() {
+    let grammar = Grammar::built_in().unwrap();
+    let openers = [
+        "of",
+        "with",
+        "on",
+        "the",
+        "one",
+        "both",
+        "another",
+        "new",
+        "same",
+        "out",
+        "to the left of",
+        "one of the",
+    ];
+    for opener in openers {
+        for thing in ["gutter", "gutters", "vent", "posts", "whirligig", "front", "shed", "it", "others"] {
+            for end in ["", ", forty foot, replace", " comes off and goes back", "'s fine", ", two of them"] {
+                draft::draft(&Transcript::from_plain(&format!("{opener} {thing}{end}")), &grammar);
+            }
+        }
+    }
+}
