@@ -36,7 +36,7 @@ impl Listener<'_> {
     /// The words of work and lengths that no line, no follow-up and no measured face holds.
     pub(super) fn unplaced(&self) -> Vec<Unplaced> {
         let mut held = vec![false; self.tokens.list.len()];
-        let entities = self.entities.iter();
+        let entities = self.entities.iter().filter(|e| !e.weak); // what is no line holds nothing
         let told = entities.flat_map(|e| {
             let works = e.works.iter().map(|w| w.span);
             e.evidence.iter().map(|v| v.span).chain(works).chain([e.span])
