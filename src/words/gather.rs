@@ -37,7 +37,8 @@ impl Gatherer {
     }
 
     fn add(&mut self, chunk: &Chunk, heard: &HeardWord, new_segment: bool) {
-        let (start, end) = chunk.recording_time(heard.start, heard.end);
+        let closes = heard.text.ends_with(['.', ',', '?', '!', ';', ':']);
+        let (start, end) = chunk.recording_time(heard.start, heard.end, closes);
         let start = start.max(self.last.0);
         if new_segment || start - self.last.1 > PAUSE || self.utterances.is_empty() {
             self.utterances.push(Utterance::default());
@@ -89,7 +90,7 @@ fn nobody_spoke(source: &str, reading: &Reading) -> HearError {
 }
 
 fn loop_notice(chunk: &Chunk, found: &Loop) -> String {
-    let (start, end) = chunk.recording_time(found.start, found.end);
+    let (start, end) = chunk.recording_time(found.start, found.end, true);
     format!(
         "from {} to {} the recogniser wrote \"{}\" again and again, which is kept once: listen to that part",
         clock(start),

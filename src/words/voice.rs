@@ -32,11 +32,28 @@ const fn seconds(seconds: f64) -> usize {
     (seconds * RATE as f64) as usize
 }
 
-/// A stretch of voice, in samples from the start of the recording.
+/// Silence of at least this much within a stretch parts what is said before it from what is said behind.
+const GAP: usize = seconds(0.1);
+
+/// From a sample of the recording to one past the last.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Stretch {
+pub(super) struct Run {
     pub(super) start: usize,
     pub(super) end: usize,
+}
+
+impl Run {
+    pub(super) fn length(self) -> usize {
+        self.end - self.start
+    }
+}
+
+/// A stretch of voice, with some sound around it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Stretch {
+    pub(super) sound: Run,
+    /// Where in it somebody speaks.
+    pub(super) spoken: Vec<Run>,
 }
 
 /// Finds stretches of voice in sound that comes block by block.
@@ -47,9 +64,10 @@ pub(super) struct VoiceFinder {
     /// Samples judged so far.
     judged: usize,
     speaking: bool,
-    /// The stretch being heard, and the score of each of its frames.
-    current: Option<Stretch>,
+    /// The voice being heard, the score of each of its frames, and where in it somebody speaks.
+    current: Option<Run>,
     scores: Vec<f32>,
+    spoken: Vec<Run>,
     /// Where the last stretch that was given ended.
     given: usize,
 }
@@ -63,6 +81,7 @@ impl VoiceFinder {
             speaking: false,
             current: None,
             scores: Vec::new(),
+            spoken: Vec::new(),
             given: 0,
         }
     }
@@ -86,50 +105,70 @@ impl VoiceFinder {
 
     /// Samples before this one are in no stretch that is still to come.
     pub(super) fn needed_from(&self) -> usize {
-        let start = self.current.map_or(self.judged, |stretch| stretch.start);
+        let start = self.current.map_or(self.judged, |voice| voice.start);
         start.saturating_sub(PAD).max(self.given.min(start))
     }
 
     fn judge(&mut self, frame: &[f32]) -> Option<Stretch> {
         let score = self.detector.predict_f32(frame);
-        let start = self.judged;
-        self.judged += FRAME;
+        let frame = Run { start: self.judged, end: self.judged + FRAME };
+        self.judged = frame.end;
         self.speaking = score >= if self.speaking { OFF } else { ON };
         if self.speaking {
-            let stretch = self.current.get_or_insert(Stretch { start, end: start });
-            stretch.end = start + FRAME;
+            self.current.get_or_insert(frame).end = frame.end;
+            self.spoke(frame);
         }
-        let stretch = self.current?;
+        let voice = self.current?;
         self.scores.push(score);
-        if self.judged - stretch.end >= MERGE {
+        if self.judged - voice.end >= MERGE {
             self.current = None;
             self.scores.clear();
-            return self.settle(stretch);
+            return self.settle(voice);
         }
-        (stretch.end - stretch.start >= LONGEST).then(|| self.cut(stretch))
+        (voice.length() >= LONGEST).then(|| self.cut(voice))
     }
 
-    /// Widens a stretch by the padding, but not into the one before.
-    fn settle(&mut self, voice: Stretch) -> Option<Stretch> {
-        if voice.end - voice.start < CLICK && voice.start != self.given {
+    fn spoke(&mut self, frame: Run) {
+        match self.spoken.last_mut() {
+            Some(last) if frame.start < last.end + GAP => last.end = frame.end,
+            _ => self.spoken.push(frame),
+        }
+    }
+
+    /// Widens voice by the padding, but not into the stretch before.
+    fn settle(&mut self, voice: Run) -> Option<Stretch> {
+        let spoken = std::mem::take(&mut self.spoken);
+        if voice.length() < CLICK && voice.start != self.given {
             return None;
         }
-        let start = voice.start.saturating_sub(PAD).max(self.given.min(voice.start));
+        let start = self.padded_start(voice);
         let end = (voice.end + PAD).min(self.judged);
         self.given = end;
-        Some(Stretch { start, end })
+        Some(Stretch { sound: Run { start, end }, spoken })
     }
 
-    /// Cuts a long stretch at the frame that sounds least like voice; the rest goes on.
-    fn cut(&mut self, voice: Stretch) -> Stretch {
+    fn padded_start(&self, voice: Run) -> usize {
+        voice.start.saturating_sub(PAD).max(self.given.min(voice.start))
+    }
+
+    /// Cuts long voice at the frame that sounds least like voice; the rest goes on.
+    fn cut(&mut self, voice: Run) -> Stretch {
         let from = self.scores.len().saturating_sub(CUT_WITHIN / FRAME);
         let quietest = (from..self.scores.len()).min_by(|a, b| self.scores[*a].total_cmp(&self.scores[*b]));
         let frames = quietest.map_or(self.scores.len(), |n| n + 1);
         let at = voice.start + frames * FRAME;
         self.scores.drain(..frames);
-        self.current = Some(Stretch { start: at, end: voice.end.max(at) });
-        let start = voice.start.saturating_sub(PAD).max(self.given.min(voice.start));
+        self.current = Some(Run { start: at, end: voice.end.max(at) });
+        let start = self.padded_start(voice);
         self.given = at;
-        Stretch { start, end: at }
+        Stretch { sound: Run { start, end: at }, spoken: self.spoken_until(at) }
+    }
+
+    /// Takes what was spoken before a sample.
+    fn spoken_until(&mut self, at: usize) -> Vec<Run> {
+        let (before, after) = self.spoken.iter().partition::<Vec<Run>, _>(|run| run.start < at);
+        let cut = before.last().filter(|run| run.end > at).map(|run| Run { start: at, end: run.end });
+        self.spoken = cut.into_iter().chain(after).collect();
+        before.into_iter().map(|run| Run { start: run.start, end: run.end.min(at) }).collect()
     }
 }
