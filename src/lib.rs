@@ -4,6 +4,8 @@ pub mod span;
 
 pub mod digest;
 
+pub mod phonetics;
+
 pub mod grammar;
 
 pub mod sound;
@@ -11,6 +13,8 @@ pub mod sound;
 pub mod words;
 
 pub mod tokens;
+
+pub mod mishearing;
 
 pub mod breaths;
 

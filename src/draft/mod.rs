@@ -15,11 +15,12 @@ pub use model::*;
 use crate::grammar::Grammar;
 use crate::tokens::Tokens;
 use crate::words::Transcript;
-use crate::{breaths, mentions, narration};
+use crate::{breaths, mentions, mishearing, narration};
 
 /// Drafts a scope from what was said.
 pub fn draft(transcript: &Transcript, grammar: &Grammar) -> Draft {
     let mut tokens = Tokens::new(transcript, &grammar.vocabulary);
+    mishearing::mend(&mut tokens, transcript, grammar);
     breaths::mark(&mut tokens, grammar);
     let mentions = mentions::find(&tokens, grammar);
     let account = narration::follow(&tokens, &mentions, grammar);

@@ -1,94 +1,86 @@
-//! Names by how they sound: what a recogniser wrote for a name it doesn't know ("mounting black", "screams")
-//! is near the name in its consonants, and not far from it in its letters.
+//! The items' names by how they sound: which of them is like what a recogniser wrote.
 
-use super::pattern::Step;
-use super::vocabulary::Vocabulary;
+use super::vocabulary::{Vocabulary, WordId};
+use crate::phonetics::{Phone, Pronouncer, likeness, most_alike, own_score};
+use std::sync::OnceLock;
+
+/// Shorter names are too easily like something else.
+const FEWEST_PHONES: usize = 4;
 
 /// The names of all items.
 #[derive(Debug, Default)]
-pub struct Alike {
-    names: Vec<Name>,
+pub struct Names {
+    written: Vec<(Vec<WordId>, u16)>,
+    sounded: OnceLock<Vec<Name>>,
 }
 
+/// A name of an item.
 #[derive(Debug)]
-struct Name {
-    letters: String,
-    sound: String,
-    item: u16,
+pub struct Name {
+    /// Its words.
+    pub words: Vec<WordId>,
+    /// The item, by its place in the catalogue.
+    pub item: u16,
+    /// How it sounds.
+    pub phones: Vec<Phone>,
+    own: i32,
+    sorts: Sorts,
 }
 
-/// Shorter names are too easily like something else.
-const FEWEST_LETTERS: usize = 5;
-
-/// How many of the letters have to agree, of 1.
-const LETTERS_ALIKE: f64 = 0.7;
-
-/// How many where the consonants differ by one.
-const LETTERS_ALIKE_IF_NOT_SOUNDS: f64 = 0.75;
-
-impl Alike {
-    pub(super) fn add(&mut self, names: &[Vec<Step>], item: u16, vocabulary: &Vocabulary) {
-        for steps in names {
-            let words =
-                steps.iter().map(|s| if let Step::Word(w) = s { Some(vocabulary.word(*w)) } else { None });
-            if let Some(letters) = words.collect::<Option<String>>().filter(|l| l.len() >= FEWEST_LETTERS) {
-                self.names.push(Name { sound: sound(&letters), letters, item });
-            }
-        }
+impl Names {
+    pub(super) fn add(&mut self, words: Vec<WordId>, item: u16) {
+        self.written.push((words, item));
     }
 
-    /// The item whose name sounds most like the letters, and how much, of 1; none where none does.
-    pub fn nearest(&self, letters: &str) -> Option<(u16, f64)> {
-        if letters.len() + 1 < FEWEST_LETTERS {
-            return None;
-        }
-        let heard = sound(letters);
-        let near = self.names.iter().filter_map(|n| {
-            let sounds = strsim::levenshtein(&n.sound, &heard);
-            let alike = strsim::normalized_levenshtein(&n.letters, letters);
-            let least = if sounds == 0 { LETTERS_ALIKE } else { LETTERS_ALIKE_IF_NOT_SOUNDS };
-            let far = sounds > 1 || (sounds == 1 && n.sound.len() < 3);
-            (!far && alike >= least).then_some((n.item, alike - sounds as f64 / 10.0))
+    /// The names that sound at least so much like the phones, the likest first.
+    pub fn like(
+        &self,
+        phones: &[Phone],
+        least: f64,
+        vocabulary: &Vocabulary,
+        sounds: &Pronouncer,
+    ) -> Vec<(&Name, f64)> {
+        let names = self.sounded.get_or_init(|| self.sound(vocabulary, sounds));
+        let (own, sorts) = (own_score(phones), Sorts::of(phones));
+        let near = names.iter().filter(|name| {
+            let lengths = (name.phones.len(), phones.len());
+            most_alike((name.own, own), lengths) >= least && sorts.shared(name.sorts, lengths) >= SHARED
         });
-        near.max_by(|a, b| a.1.total_cmp(&b.1))
+        let mut like: Vec<(&Name, f64)> = near.map(|name| (name, likeness(&name.phones, phones))).collect();
+        like.retain(|(_, likeness)| *likeness >= least);
+        like.sort_by(|a, b| b.1.total_cmp(&a.1));
+        like
     }
-}
 
-/// The consonants that are told apart by ear, without those that are mistaken for each other; a plural's `s`
-/// is left out.
-fn sound(letters: &str) -> String {
-    let stem = letters.strip_suffix('s').unwrap_or(letters);
-    let mut sound = String::new();
-    for letter in stem.chars() {
-        let heard = match letter {
-            'b' | 'p' => 'p',
-            'd' | 't' => 't',
-            'c' | 'g' | 'k' | 'q' => 'k',
-            'f' | 'v' => 'f',
-            's' | 'z' | 'x' | 'j' => 's',
-            'm' | 'n' => 'n',
-            'l' => 'l',
-            'r' => 'r',
-            _ => continue,
+    fn sound(&self, vocabulary: &Vocabulary, sounds: &Pronouncer) -> Vec<Name> {
+        let sound = |(words, item): &(Vec<WordId>, u16)| {
+            let phones: Vec<Phone> = words.iter().flat_map(|w| sounds.phones(vocabulary.word(*w))).collect();
+            let (own, sorts) = (own_score(&phones), Sorts::of(&phones));
+            Name { words: words.clone(), item: *item, phones, own, sorts }
         };
-        if !sound.ends_with(heard) {
-            sound.push(heard);
-        }
+        let mut names: Vec<Name> = self.written.iter().map(sound).collect();
+        names.retain(|name| name.phones.len() >= FEWEST_PHONES);
+        names
     }
-    sound
 }
 
-#[cfg(test)]
-mod tests {
-    use super::sound;
+/// The share of phones whose sort must be in both, of the longer run: what has less can't be alike.
+const SHARED: f64 = 0.75;
 
-    #[test]
-    fn words_that_are_mistaken_for_each_other_sound_the_same() {
-        for (said, heard) in
-            [("siding", "siting"), ("screen", "scream"), ("turbine", "turban"), ("gablevent", "cablevent")]
-        {
-            assert_eq!(sound(said), sound(heard), "{said} {heard}");
-        }
-        assert_ne!(sound("gutter"), sound("window"));
+/// How many phones of each sort a run has, in four bits each: quick to compare.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+struct Sorts(u64);
+
+impl Sorts {
+    fn of(phones: &[Phone]) -> Self {
+        let mut counts = [0_u64; 16];
+        phones.iter().for_each(|phone| counts[phone.sort()] = (counts[phone.sort()] + 1).min(15));
+        Self(counts.iter().enumerate().map(|(n, count)| count << (4 * n)).sum())
+    }
+
+    fn shared(self, other: Self, lengths: (usize, usize)) -> f64 {
+        let count = |of: u64, n: u32| (of >> (4 * n)) & 15;
+        let shared: u64 = (0..16).map(|n| count(self.0, n).min(count(other.0, n))).sum();
+        shared as f64 / lengths.0.max(lengths.1).max(1) as f64
     }
 }

@@ -1,7 +1,7 @@
 //! Turning rules files into a [`Grammar`]: every fault is found before any is reported.
 
 use super::error::{Fault, GrammarError, did_you_mean};
-use super::load::{Layer, Over, line_of};
+use super::load::{Layer, Over, dictionary, line_of};
 use super::meaning::{MEANS, Meaning};
 use super::pattern::{self, Step};
 use super::plural::{is_plural, plural};
@@ -11,6 +11,7 @@ use super::vocabulary::{Vocabulary, WordId};
 use super::words::NumberWords;
 use super::{CautionRule, Classes, Grammar, Item, Part, Rule, UnitPhrase};
 use crate::draft::Caution;
+use crate::phonetics::Pronouncer;
 use rustc_hash::{FxHashMap, FxHashSet};
 use serde_spanned::Spanned;
 
@@ -35,6 +36,9 @@ fn replaced(layers: &[Layer]) -> Vec<&str> {
     user.flat_map(|l| &l.rules.rule).map(|r| r.name.get_ref().as_str()).collect()
 }
 
+/// Larger classes hold words of every kind, which are never written as one with their neighbours.
+const FEW: usize = 24;
+
 struct Compiler<'a> {
     vocabulary: Vocabulary,
     numbers: NumberWords,
@@ -43,7 +47,8 @@ struct Compiler<'a> {
     cautions: Vec<CautionRule>,
     units: FxHashMap<WordId, Vec<UnitPhrase>>,
     part_entries: Vec<(&'a Layer, u16, &'a PartEntry)>,
-    alike: super::alike::Alike,
+    names: super::alike::Names,
+    sounds: Pronouncer,
     parts: Vec<Part>,
     heads: FxHashSet<WordId>,
     trie: Trie,
@@ -62,7 +67,8 @@ impl<'a> Compiler<'a> {
             cautions: Vec::new(),
             units: FxHashMap::default(),
             part_entries: Vec::new(),
-            alike: Default::default(),
+            names: Default::default(),
+            sounds: Pronouncer::new(dictionary()),
             parts: Vec::new(),
             heads: FxHashSet::default(),
             trie: Trie::new(),
@@ -94,6 +100,7 @@ impl<'a> Compiler<'a> {
         if let Some(numbers) = &layer.rules.numbers {
             self.numbers.add(numbers, &mut self.vocabulary);
         }
+        self.sounds(layer);
         self.breaths.add(&layer.rules.breath);
         layer.rules.unit.iter().for_each(|u| self.unit(layer, u));
         layer.rules.caution.iter().for_each(|c| self.caution(layer, c));
@@ -215,9 +222,6 @@ impl<'a> Compiler<'a> {
             all.iter().for_each(|steps| self.head(steps));
         }
         let sounds = heard == Heard::AsSounds;
-        if !sounds {
-            self.alike.add(&all, item, &self.vocabulary);
-        }
         for steps in all {
             let Some(Step::Word(last)) = steps.last().copied() else {
                 self.phrase(
@@ -239,9 +243,34 @@ impl<'a> Compiler<'a> {
                 let steps = [&steps[..steps.len() - 1], &[Step::Word(word)]].concat();
                 let target = Target::Item { item, plural, sounds };
                 self.phrase(layer, said, entry.id.get_ref(), &steps, target);
+                if !sounds {
+                    self.by_sound(&steps, item);
+                }
                 if let Some(joined) = self.joined(&steps) {
                     self.trie.add(&joined, target, &self.vocabulary);
                 }
+            }
+        }
+    }
+
+    /// Keeps a name of words alone, so that what sounds like it is recognised.
+    fn by_sound(&mut self, steps: &[Step], item: u16) {
+        let words = steps.iter().map(|s| if let Step::Word(w) = s { Some(*w) } else { None });
+        if let Some(words) = words.collect::<Option<Vec<WordId>>>() {
+            self.names.add(words, item);
+        }
+    }
+
+    /// How words of the trade and groups of letters sound.
+    fn sounds(&mut self, layer: &Layer) {
+        for (word, signs) in &layer.rules.pronounced {
+            if let Err(sign) = self.sounds.add(word.get_ref(), signs.get_ref()) {
+                self.fault(layer, signs, word.get_ref(), no_sign(&sign));
+            }
+        }
+        for (letters, signs) in &layer.rules.letters {
+            if let Err(sign) = self.sounds.add_letters(letters.get_ref(), signs.get_ref()) {
+                self.fault(layer, signs, letters.get_ref(), no_sign(&sign));
             }
         }
     }
@@ -263,6 +292,7 @@ impl<'a> Compiler<'a> {
     }
 
     fn phrase(&mut self, layer: &Layer, says: &Spanned<String>, entry: &str, steps: &[Step], target: Target) {
+        self.neighbours(steps);
         for other in self.trie.add(steps, target, &self.vocabulary) {
             let same_item = matches!((other, target), (Target::Item { item: a, .. }, Target::Item { item: b, .. }) if a == b);
             if !same_item {
@@ -271,6 +301,23 @@ impl<'a> Compiler<'a> {
             }
         }
         self.written.insert(target, entry.to_owned());
+    }
+
+    /// Notes which words stand side by side, so that they are known when written as one.
+    fn neighbours(&mut self, steps: &[Step]) {
+        let words = |step: &Step| match step {
+            Step::Word(word) => vec![*word],
+            Step::OneOf(set) if self.vocabulary.words_of(*set).len() <= FEW => {
+                self.vocabulary.words_of(*set).to_vec()
+            }
+            _ => Vec::new(),
+        };
+        let sides: Vec<Vec<WordId>> = steps.iter().map(words).collect();
+        for pair in sides.windows(2) {
+            for (left, right) in pair[0].iter().flat_map(|l| pair[1].iter().map(move |r| (*l, *r))) {
+                self.vocabulary.add_neighbours(left, right);
+            }
+        }
     }
 
     fn rule(&mut self, layer: &Layer, entry: &RuleEntry) {
@@ -351,7 +398,8 @@ impl<'a> Compiler<'a> {
                 cautions: self.cautions,
                 classes,
                 parts: self.parts,
-                alike: self.alike,
+                names: self.names,
+                sounds: self.sounds,
                 heads: self.heads,
                 units: self.units,
                 trie: self.trie,
@@ -360,6 +408,10 @@ impl<'a> Compiler<'a> {
             _ => Err(GrammarError::Faults(self.faults)),
         }
     }
+}
+
+fn no_sign(sign: &str) -> String {
+    format!("`{sign}` is no sign of ARPAbet, which writes siding as \"S AY D IH NG\"")
 }
 
 #[derive(PartialEq, Clone, Copy)]

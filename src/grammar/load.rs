@@ -23,6 +23,11 @@ pub(super) enum Over {
 
 static EMBEDDED: include_dir::Dir<'_> = include_dir::include_dir!("$CARGO_MANIFEST_DIR/grammars");
 
+/// The Carnegie Mellon Pronouncing Dictionary.
+pub(super) fn dictionary() -> &'static str {
+    EMBEDDED.get_file("sounds/cmudict.txt").and_then(include_dir::File::contents_utf8).unwrap_or_default()
+}
+
 /// The files the program carries, in the order of their names.
 pub(super) fn built_in() -> Result<Vec<Layer>, GrammarError> {
     let mut files = Vec::new();

@@ -27,6 +27,7 @@ pub use vocabulary::{ClassId, UNKNOWN, Vocabulary, WordId};
 pub use words::{NumberWord, NumberWords};
 
 use crate::draft::Unit;
+use crate::phonetics::Pronouncer;
 use crate::tokens::Token;
 use rustc_hash::{FxHashMap, FxHashSet};
 use std::path::Path;
@@ -50,7 +51,9 @@ pub struct Grammar {
     pub breaths: breaths::Breaths,
     parts: Vec<Part>,
     /// The items' names by how they sound.
-    pub alike: alike::Alike,
+    pub names: alike::Names,
+    /// How words sound.
+    pub sounds: Pronouncer,
     heads: FxHashSet<WordId>,
     units: FxHashMap<WordId, Vec<UnitPhrase>>,
     trie: trie::Trie,
@@ -227,6 +230,11 @@ impl Grammar {
         let mut found = Vec::new();
         self.trie.find(tokens, first, &mut found);
         out.extend(found.iter().map(|f| Match { first, end: f.end, target: f.target, said: f.said }));
+    }
+
+    /// Whether a unit's spelling begins with the word.
+    pub fn begins_a_unit(&self, word: WordId) -> bool {
+        self.units.contains_key(&word)
     }
 
     /// The unit said at a token, and one past its last token.

@@ -29,6 +29,12 @@ pub(super) struct RulesFile {
     pub fillers: Vec<String>,
     #[serde(default)]
     pub numbers: Option<NumbersEntry>,
+    /// How words sound that the dictionary doesn't have, in ARPAbet's signs.
+    #[serde(default)]
+    pub pronounced: BTreeMap<Spanned<String>, Spanned<String>>,
+    /// What letters sound like in words that stand in no dictionary.
+    #[serde(default)]
+    pub letters: BTreeMap<Spanned<String>, Spanned<String>>,
     /// What tells where a breath was taken: the clue, and what it adds to the log-odds of a break and of a full stop.
     #[serde(default)]
     pub breath: BTreeMap<String, super::breaths::Weight>,

@@ -1,6 +1,6 @@
 //! The words the grammars know: each has a number, and the classes it belongs to.
 
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 
 /// A word by its number. Zero is any word the grammars don't know.
 pub type WordId = u32;
@@ -26,7 +26,12 @@ pub struct Vocabulary {
     fillers: Vec<bool>,
     sets: Vec<Vec<WordId>>,
     set_ids: FxHashMap<Vec<WordId>, SetId>,
+    /// Words that stand side by side in some phrase.
+    neighbours: FxHashSet<(WordId, WordId)>,
 }
+
+/// Shorter parts are too easily found in a word that is one.
+const SHORTEST_PART: usize = 3;
 
 /// Words and marks that the program itself looks for, whether or not a rule has them.
 const SPOKEN_TO: &[&str] = &[
@@ -115,6 +120,18 @@ impl Vocabulary {
     /// What a joined or contracted spelling stands for.
     pub fn spelled(&self, word: &str) -> Option<&[WordId]> {
         self.spellings.get(word).map(Vec::as_slice)
+    }
+
+    pub(super) fn add_neighbours(&mut self, left: WordId, right: WordId) {
+        self.neighbours.insert((left, right));
+    }
+
+    /// "backslope", "postcaps": two words of a phrase that were written as one.
+    pub fn two_in_one(&self, word: &str) -> Option<[WordId; 2]> {
+        let cuts = (SHORTEST_PART..word.len().saturating_sub(SHORTEST_PART - 1))
+            .filter(|at| word.is_char_boundary(*at));
+        cuts.filter_map(|at| Some([*self.ids.get(&word[..at])?, *self.ids.get(&word[at..])?]))
+            .find(|[left, right]| self.neighbours.contains(&(*left, *right)))
     }
 
     pub(super) fn add_spelling(&mut self, word: &str, parts: &[String]) {

@@ -98,6 +98,7 @@ impl Phrases<'_> {
         };
         let another = self.names_another(name);
         let end = name.end + usize::from(another);
+        let sounds = sounds || name.tokens().any(|t| self.tokens.list[t].sounds);
         let thing = Thing {
             item: (!another).then_some(item),
             sounds,

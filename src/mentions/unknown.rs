@@ -41,8 +41,7 @@ pub(super) fn add(phrases: &Phrases, found: &mut Vec<Mention>) {
         }
     }
     let named = short.into_iter().chain(new).chain(again).chain(weak).chain(subjects);
-    for mut mention in named {
-        finder.recover(&mut mention);
+    for mention in named {
         if !found.iter().any(|m| m.first < mention.end && mention.first < m.end) {
             found.push(mention);
         }
@@ -142,30 +141,6 @@ impl<'a> Finder<'a> {
         let head = self.phrases.word(end - 1);
         let plural = self.phrases.tokens.said(end - 1).ends_with('s');
         self.phrases.phrase(Thing { name: (from, end), head, plural, ..Thing::default() })
-    }
-
-    /// "screams" for screens: the item that the name sounds like.
-    fn recover(&self, mention: &mut Mention) {
-        let Kind::Thing(thing) = &mut mention.kind else { return };
-        let adjective = thing.short && thing.name.0 > mention.first && self.content(thing.name.0 - 1);
-        let known_word = thing.name.1 == thing.name.0 + 1 && self.phrases.grammar.is_head(thing.head);
-        if (thing.short || known_word) && !adjective {
-            return; // a vent is no misheard b vent
-        }
-        let longest = thing.name.1 - (thing.name.0 - usize::from(adjective));
-        let letters = |words: usize| -> String {
-            (thing.name.1 - words..thing.name.1).map(|t| self.phrases.tokens.said(t).to_lowercase()).collect()
-        };
-        let least = if adjective { 2 } else { 1 };
-        let found =
-            (least..=longest).filter_map(|n| Some((n, self.phrases.grammar.alike.nearest(&letters(n))?)));
-        if let Some((words, (item, _))) = found.max_by(|a, b| a.1.1.total_cmp(&b.1.1)) {
-            thing.item = Some(item);
-            thing.sounds = true;
-            thing.short = false;
-            thing.weak = false;
-            thing.name.0 = thing.name.1 - words;
-        }
     }
 
     /// "take the swamp cooler off and don't put it back": named in the middle of the work.

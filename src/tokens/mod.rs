@@ -25,6 +25,10 @@ pub enum Break {
 /// A pause of at least this many milliseconds counts as a comma: shorter ones fall inside phrases.
 const PAUSE_MS: u64 = 1_200;
 
+/// A recogniser that writes line after line without a mark begins each with a capital, behind a pause of at least
+/// this many milliseconds.
+const LINE_MS: u64 = 250;
+
 /// A word as rules see it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Token {
@@ -41,6 +45,19 @@ pub struct Token {
     pub text: TextSpan,
     /// The transcript's word it is part of, counted from 0.
     pub heard: u32,
+    /// Read as a word that only sounds like what is written.
+    pub sounds: bool,
+}
+
+/// Tokens that are read as other words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Respelling {
+    /// The first token.
+    pub first: usize,
+    /// One past the last token.
+    pub end: usize,
+    /// The words they are read as.
+    pub words: Vec<WordId>,
 }
 
 /// A narration in tokens.
@@ -50,6 +67,8 @@ pub struct Tokens {
     pub text: String,
     /// The tokens in order.
     pub list: Vec<Token>,
+    /// The words come from a recogniser, and so do the marks between them.
+    pub from_sound: bool,
     words: Vec<TextSpan>,
 }
 
@@ -66,16 +85,21 @@ impl Tokens {
         };
         let mut last_end: Option<Moment> = None;
         for (heard, (word, span)) in transcript.words().zip(&words).enumerate() {
-            if let (Some(end), Some(start)) = (last_end, word.start)
-                && start.0.saturating_sub(end.0) >= PAUSE_MS
-            {
-                cutter.pending = cutter.pending.max(Break::Comma);
+            if let (Some(end), Some(start)) = (last_end, word.start) {
+                let pause = start.0.saturating_sub(end.0);
+                let begins = word.probability.is_some() && word.text.starts_with(char::is_uppercase);
+                if pause >= LINE_MS && begins && text[..span.start].ends_with('\n') {
+                    cutter.pending = Break::Sentence;
+                } else if pause >= PAUSE_MS {
+                    cutter.pending = cutter.pending.max(Break::Comma);
+                }
             }
             last_end = word.end.or(last_end);
             cutter.word(&word.text, *span, heard as u32);
         }
         let list = cutter.list;
-        Self { text, list, words }
+        let from_sound = transcript.words().any(|w| w.probability.is_some());
+        Self { text, list, from_sound, words }
     }
 
     /// The words as they stand in the text, from the first token to the last.
@@ -83,6 +107,25 @@ impl Tokens {
         let from = self.words[self.list[first].heard as usize];
         let to = self.words[self.list[last].heard as usize];
         &self.text[from.join(to).range()]
+    }
+
+    /// Reads tokens as other words; each respelling begins behind the one before. The text stays as it is.
+    pub fn respell(&mut self, all: &[Respelling]) {
+        let mut list = Vec::with_capacity(self.list.len());
+        let mut at = 0;
+        for one in all {
+            list.extend_from_slice(&self.list[at..one.first]);
+            let (old, last) = (&self.list[one.first..one.end], self.list[one.end - 1]);
+            let text = old[0].text.join(last.text);
+            list.extend(one.words.iter().enumerate().map(|(n, word)| {
+                let heard = if n + 1 == one.words.len() { last } else { old[n.min(old.len() - 1)] }.heard;
+                let before = if n == 0 { old[0].before } else { Break::None };
+                Token { word: *word, before, text, heard, sounds: true, ..old[0] }
+            }));
+            at = one.end;
+        }
+        list.extend_from_slice(&self.list[at..]);
+        self.list = list;
     }
 
     /// The text of one token, as it was said.
@@ -132,6 +175,12 @@ impl Cutter<'_> {
             return;
         }
         let word = self.vocabulary.id(&self.lower);
+        if word == UNKNOWN
+            && let Some(parts) = self.vocabulary.two_in_one(&self.lower)
+        {
+            parts.into_iter().for_each(|part| self.push(part, text, heard));
+            return;
+        }
         if word != UNKNOWN && self.vocabulary.is_filler(word) && !self.glued(text) {
             self.cut = Some(self.cut.unwrap_or(Break::None).max(self.pending));
             self.pending = Break::None;
@@ -154,7 +203,7 @@ impl Cutter<'_> {
             None => self.pending,
         };
         self.pending = Break::None;
-        self.list.push(Token { word, before, doubt: None, hesitated, text, heard });
+        self.list.push(Token { word, before, doubt: None, hesitated, text, heard, sounds: false });
     }
 }
 

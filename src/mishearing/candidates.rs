@@ -1,0 +1,173 @@
+//! Where a narration may have been misheard: runs of words that sound like an item's name and are none.
+
+use super::weigh::Clues;
+use crate::grammar::{Grammar, Meaning, Target, WordId};
+use crate::mentions::Groundwork;
+use crate::phonetics::Phone;
+use crate::tokens::{Break, Tokens};
+use crate::words::Transcript;
+use rustc_hash::FxHashSet;
+
+/// The most words that a name is taken for.
+const MOST_WORDS: usize = 4;
+
+/// Names that sound less alike than this are no candidates.
+const LEAST_ALIKE: f64 = 0.75;
+
+/// What a recogniser may have misheard.
+#[derive(Debug, Clone)]
+pub struct Candidate {
+    /// The first token.
+    pub first: usize,
+    /// One past the last token.
+    pub end: usize,
+    /// The words of the name that it sounds like.
+    pub words: Vec<WordId>,
+    /// The item of that name.
+    pub item: u16,
+    /// What speaks for it and against it.
+    pub clues: Clues,
+}
+
+/// Everything that may have been misheard, for each run of words the likest name.
+pub fn candidates(tokens: &Tokens, transcript: &Transcript, grammar: &Grammar) -> Vec<Candidate> {
+    let ground = Groundwork::new(tokens, grammar);
+    let named = ground.cover.matches.iter().filter_map(|m| match m.target {
+        Target::Item { item, .. } => Some(item),
+        Target::Rule(_) => None,
+    });
+    let doubts = transcript.words().map(|w| w.probability.map(|p| 1.0 - f64::from(p))).collect();
+    let sound = |t: usize| grammar.sounds.phones(&tokens.said(t).to_lowercase());
+    let sounds = (0..tokens.list.len()).map(sound).collect();
+    let searcher = Searcher { tokens, grammar, named: named.collect(), ground: &ground, doubts, sounds };
+    (0..tokens.list.len())
+        .flat_map(|first| (1..=MOST_WORDS).map(move |words| (first, first + words)))
+        .filter_map(|(first, end)| searcher.candidate(first, end))
+        .collect()
+}
+
+struct Searcher<'a> {
+    tokens: &'a Tokens,
+    grammar: &'a Grammar,
+    ground: &'a Groundwork,
+    named: FxHashSet<u16>,
+    /// By the transcript's words, from 0 to 1; none where nobody told.
+    doubts: Vec<Option<f64>>,
+    /// By token.
+    sounds: Vec<Vec<Phone>>,
+}
+
+impl Searcher<'_> {
+    fn candidate(&self, first: usize, end: usize) -> Option<Candidate> {
+        let list = &self.tokens.list;
+        if end > list.len() || !self.in_one_breath(first, end) || !(first..end).any(|t| self.open(t)) {
+            return None;
+        }
+        if !(first..end).all(|t| self.may_be_misheard(t, first, end)) || self.names_an_item(first, end) {
+            return None;
+        }
+        let phones: Vec<Phone> = self.sounds[first..end].concat();
+        let like =
+            self.grammar.names.like(&phones, LEAST_ALIKE, &self.grammar.vocabulary, &self.grammar.sounds);
+        let (name, alike) = *like.first()?;
+        let named_inside = self.ground.cover.matches.iter().any(|m| {
+            let inside = first <= m.first && m.end <= end;
+            inside && matches!(m.target, Target::Item { item, .. } if item == name.item)
+        });
+        if named_inside {
+            return None; // "single garage doors" is named as it stands
+        }
+        let rival = like.iter().find(|(other, _)| other.item != name.item).map_or(LEAST_ALIKE, |(_, l)| *l);
+        let clues = Clues {
+            alike,
+            ahead: alike - rival,
+            length: name.phones.len().min(14) as f64 / 14.0,
+            doubt: self.doubt(first, end),
+            no_word: self
+                .share(first, end, |t| !self.grammar.sounds.knows(&self.tokens.said(t).to_lowercase())),
+            known: self.share(first, end, |t| list[t].word != crate::grammar::UNKNOWN),
+            held: self.share(first, end, |t| !self.open(t)),
+            counted: f64::from(self.counted(first)),
+            worked_on: f64::from(self.worked_on(end)),
+            named_too: f64::from(self.named.contains(&name.item)),
+            unlike_count: (end - first).abs_diff(name.words.len()) as f64,
+        };
+        Some(Candidate { first, end, words: name.words.clone(), item: name.item, clues })
+    }
+
+    fn in_one_breath(&self, first: usize, end: usize) -> bool {
+        (first + 1..end).all(|t| self.tokens.list[t].before == Break::None)
+    }
+
+    /// Whether a token stands for nothing yet that the rules know.
+    fn open(&self, token: usize) -> bool {
+        let (word, classes) = (self.tokens.list[token].word, &self.grammar.classes);
+        let closed = classes.closed().iter().any(|class| self.grammar.vocabulary.is(word, *class));
+        let letters = self.tokens.said(token).starts_with(char::is_alphabetic);
+        let held = self.ground.cover.at(token).is_some_and(|m| match m.target {
+            Target::Rule(rule) => self.grammar.rules[usize::from(rule)].meaning != Meaning::Noun,
+            Target::Item { .. } => true,
+        });
+        letters && !closed && !held && self.grammar.numbers.get(word).is_none()
+    }
+
+    /// Whether a token may be part of what was misheard: no number and no unit, no part of a phrase that goes on
+    /// outside, and no small word at either end but the "it" of "spig it".
+    fn may_be_misheard(&self, token: usize, first: usize, end: usize) -> bool {
+        let (word, classes) = (self.tokens.list[token].word, &self.grammar.classes);
+        let inside = self.ground.cover.at(token).is_none_or(|m| first <= m.first && m.end <= end);
+        let opens =
+            token == first && classes.closed().iter().any(|class| self.grammar.vocabulary.is(word, *class));
+        let closes = token + 1 == end
+            && end - first > 1
+            && !self.tokens.said(token).eq_ignore_ascii_case("it")
+            && classes.closed().iter().any(|class| self.grammar.vocabulary.is(word, *class));
+        inside
+            && !opens
+            && !closes
+            && self.grammar.numbers.get(word).is_none()
+            && !self.grammar.begins_a_unit(word)
+            && self.tokens.said(token).starts_with(char::is_alphabetic)
+    }
+
+    /// Whether the run is an item's name as it stands.
+    fn names_an_item(&self, first: usize, end: usize) -> bool {
+        self.ground.cover.item_from(first).is_some_and(|m| m.end == end)
+    }
+
+    fn doubt(&self, first: usize, end: usize) -> f64 {
+        let told = (first..end).filter_map(|t| self.doubts[self.tokens.list[t].heard as usize]);
+        told.reduce(f64::max).unwrap_or(USUAL_DOUBT)
+    }
+
+    fn share(&self, first: usize, end: usize, is: impl Fn(usize) -> bool) -> f64 {
+        (first..end).filter(|t| is(*t)).count() as f64 / (end - first) as f64
+    }
+
+    /// "two", "the", "new", "of" right before.
+    fn counted(&self, first: usize) -> bool {
+        let Some(before) = first.checked_sub(1) else { return false };
+        let (word, classes) = (self.tokens.list[before].word, &self.grammar.classes);
+        let opens = [classes.definite, classes.indefinite, classes.new, classes.every, classes.more];
+        self.tokens.list[first].before == Break::None
+            && (self.ground.amount_over(before).is_some()
+                || self.tokens.said(before).eq_ignore_ascii_case("of")
+                || opens.iter().any(|class| self.grammar.vocabulary.is(word, *class)))
+    }
+
+    /// Whether work is said right behind.
+    fn worked_on(&self, end: usize) -> bool {
+        (end..(end + 2).min(self.tokens.list.len())).any(|t| {
+            self.ground.cover.at(t).is_some_and(|m| match m.target {
+                Target::Rule(rule) => matches!(
+                    self.grammar.rules[usize::from(rule)].meaning,
+                    Meaning::Work(..) | Meaning::Same(_) | Meaning::Off(_)
+                ),
+                Target::Item { .. } => false,
+            })
+        })
+    }
+}
+
+/// The doubt of words that come as text: as much as of a recogniser's word that it is fairly sure of.
+const USUAL_DOUBT: f64 = 0.3;

@@ -1,0 +1,31 @@
+//! Takes tokens, gives tokens: names that were misheard ("silk cock" for a sillcock) are read as what they sound
+//! like, where the sound, the recogniser's doubt and the words around together outweigh what was written. The text
+//! is left as it is; a token that was read so knows it, and every line that rests on one is flagged.
+
+mod candidates;
+mod weigh;
+
+pub use candidates::{Candidate, candidates};
+pub use weigh::{CLUES, Clues};
+
+use crate::grammar::Grammar;
+use crate::tokens::{Respelling, Tokens};
+use crate::words::Transcript;
+
+/// Reads what was misheard as what it sounds like.
+pub fn mend(tokens: &mut Tokens, transcript: &Transcript, grammar: &Grammar) {
+    let mut likely: Vec<(f64, Candidate)> = candidates(tokens, transcript, grammar)
+        .into_iter()
+        .map(|candidate| (weigh::log_odds(&candidate.clues), candidate))
+        .filter(|(odds, _)| *odds > 0.0)
+        .collect();
+    likely.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.first.cmp(&b.1.first)));
+    let mut chosen: Vec<Respelling> = Vec::new();
+    for (_, candidate) in likely {
+        if chosen.iter().all(|c| c.end <= candidate.first || candidate.end <= c.first) {
+            chosen.push(Respelling { first: candidate.first, end: candidate.end, words: candidate.words });
+        }
+    }
+    chosen.sort_by_key(|c| c.first);
+    tokens.respell(&chosen);
+}
