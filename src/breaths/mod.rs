@@ -20,10 +20,14 @@ use pieces::Part;
 /// A stretch of more words than this without a full stop was written down without marks.
 const LONGEST_SENTENCE: usize = 40;
 
+/// A recogniser takes a pause in mid-sentence for its end. A mark of its own is left out where the words say so with
+/// log-odds beyond this.
+const NO_BREAK: f32 = -1.0;
+
 /// Puts breaks where none are written, in the stretches that have no marks.
 pub fn mark(tokens: &mut Tokens, grammar: &Grammar) {
     let bare = without_marks(tokens);
-    if !bare.contains(&true) {
+    if !bare.contains(&true) && !tokens.from_sound {
         return;
     }
     let guessed = guess(tokens, grammar, &bare);
@@ -32,8 +36,8 @@ pub fn mark(tokens: &mut Tokens, grammar: &Grammar) {
     }
     for (at, breath) in guessed {
         let token = &mut tokens.list[at];
-        token.before = token.before.max(breath.before);
-        token.doubt = Some(breath.doubt);
+        token.before = breath.before;
+        token.doubt = breath.doubt;
     }
 }
 
@@ -53,22 +57,27 @@ fn without_marks(tokens: &Tokens) -> Vec<bool> {
 /// What a gap is taken for.
 struct Breath {
     before: Break,
-    /// The chance in percent that there is a break where none is taken, or none where one is.
-    doubt: u8,
+    /// The chance in percent that there is a break where none is taken, or none where one is; none where it is written.
+    doubt: Option<u8>,
 }
 
 fn guess(tokens: &Tokens, grammar: &Grammar, bare: &[bool]) -> Vec<(usize, Breath)> {
     let mut guessed = Vec::new();
     walk(tokens, grammar, |first, gap, awaited| {
         let written = tokens.list[first].before;
-        if !bare[first] {
+        if !bare[first] && !(tokens.from_sound && written != Break::None) {
             return written;
         }
-        let mut breath = likeliest(gap, grammar);
+        let (mut breath, odds) = likeliest(gap, grammar);
         if awaited {
             breath.before = Break::None;
         }
-        let before = written.max(breath.before);
+        if bare[first] {
+            breath.before = breath.before.max(written);
+        } else {
+            breath = Breath { before: if odds < NO_BREAK { Break::None } else { written }, doubt: None };
+        }
+        let before = breath.before;
         guessed.push((first, breath));
         before
     });
@@ -102,7 +111,8 @@ fn walk(tokens: &Tokens, grammar: &Grammar, mut take: impl FnMut(usize, GapClues
 /// Tells the clues of one gap.
 type GapClues<'a> = &'a mut dyn FnMut(&mut dyn FnMut(&str));
 
-fn likeliest(gap: GapClues, grammar: &Grammar) -> Breath {
+/// What a gap is likeliest to be, and the log-odds of any break.
+fn likeliest(gap: GapClues, grammar: &Grammar) -> (Breath, f32) {
     let (mut comma, mut full_stop) = (0.0, 0.0);
     gap(&mut |clue| {
         if let Some(weight) = grammar.breaths.get(clue) {
@@ -116,7 +126,7 @@ fn likeliest(gap: GapClues, grammar: &Grammar) -> Breath {
         (false, false) => Break::None,
     };
     let doubt = (100.0 / (1.0 + comma.abs().exp())).round() as u8;
-    Breath { before, doubt }
+    (Breath { before, doubt: Some(doubt) }, comma)
 }
 
 /// A gap between two words as a fit needs it: the break that is written there, and its clues.

@@ -142,6 +142,10 @@ impl Listener<'_> {
     /// A single thing that is counted in pieces is one.
     fn imply_one(&mut self, entity: usize, thing: &Thing, span: Span) {
         let item = thing.item.map(|i| &self.grammar.items[usize::from(i)]);
+        if thing.plural && item.is_some_and(crate::grammar::Item::counted) && self.told_as_one(thing) {
+            self.entities[entity].plural = false;
+            return self.imply(entity, 1, span);
+        }
         let one = item.is_none_or(|i| i.counted() && (!thing.plural || i.as_one));
         if one && !(thing.item.is_none() && thing.plural) {
             self.imply(entity, 1, span);

@@ -4,12 +4,15 @@ use super::account::{Entity, Quantity, Span, WorkSaid};
 use super::listener::Listener;
 use crate::draft::Unit;
 use crate::grammar::{Form, Meaning, Reach};
-use crate::mentions::Kind;
+use crate::mentions::{Kind, Thing};
 use crate::numbers::{Amount, Exact};
 use crate::tokens::Break;
 
 /// How far behind "one of them" a pronoun still speaks of that one, in tokens.
 const LASTS: usize = 14;
+
+/// How far behind a name what is said of it tells that there is one, in tokens.
+const TOLD_REACH: usize = 12;
 
 /// One of several things that the narrator singled out.
 #[derive(Debug, Clone, Copy)]
@@ -20,6 +23,49 @@ pub(super) struct Single {
 }
 
 impl Listener<'_> {
+    /// "the dryer vents broke, that needs to be swapped out", "this awnings got a hole": a recogniser writes "vent's" as
+    /// a plural, and what is said of it tells that there is one.
+    pub(super) fn told_as_one(&self, thing: &Thing) -> bool {
+        let (first, end) = thing.name;
+        let before = first.checked_sub(1).filter(|_| self.tokens.list[first].before == Break::None);
+        if thing.amount.is_some() || thing.every {
+            return false;
+        }
+        if before.is_some_and(|t| matches!(self.word(t), "this" | "that" | "a" | "an")) {
+            return true;
+        }
+        let runs_on = self.tokens.list.get(end).is_some_and(|t| t.before == Break::None);
+        let of_many =
+            matches!(self.word(end), "and" | "or" | "are" | "were" | "have" | "need" | "get" | "is");
+        if !runs_on || of_many || self.work_at(end) {
+            return false;
+        }
+        for token in end..(end + TOLD_REACH).min(self.tokens.list.len()) {
+            let another = self
+                .mentions_in(token, token + 1)
+                .iter()
+                .any(|m| m.first == token && matches!(m.kind, Kind::Thing(_)));
+            match self.word(token) {
+                "them" | "those" | "these" | "they" | "both" | "all" | "each" => return false,
+                "it" => return true,
+                "that" if matches!(self.word(token + 1), "'s" | "is" | "was" | "needs" | "gets") => {
+                    return true;
+                }
+                _ if another => return false,
+                _ => {}
+            }
+        }
+        false
+    }
+
+    /// Whether work is said at a token.
+    fn work_at(&self, token: usize) -> bool {
+        let work = |m: &crate::mentions::Mention| {
+            matches!(self.meaning(m), Some(Meaning::Work(..) | Meaning::Same(_) | Meaning::Off(_)))
+        };
+        self.mentions_in(token, token + 1).iter().any(|m| m.first == token && work(m))
+    }
+
     /// Notes what a pronoun makes of the one that is spoken of.
     pub(super) fn note_single(&mut self, reach: Reach, span: Span) {
         match reach {
