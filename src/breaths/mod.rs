@@ -20,14 +20,23 @@ use pieces::Part;
 /// A stretch of more words than this without a full stop was written down without marks.
 const LONGEST_SENTENCE: usize = 40;
 
-/// A recogniser takes a pause in mid-sentence for its end. A mark of its own is left out where the words say so with
-/// log-odds beyond this.
+/// A recogniser may take a pause in mid-sentence for its end. A mark is misplaced where the log-odds of a break are
+/// below this.
 const NO_BREAK: f32 = -1.0;
+
+/// More than one misplaced full stop in so many, and the marks tell little.
+const MISLEADING: usize = 5;
+
+/// What a recogniser's mark adds to the log-odds of a break where its marks tell little.
+const WRITTEN: f32 = 1.0;
 
 /// Puts breaks where none are written, in the stretches that have no marks.
 pub fn mark(tokens: &mut Tokens, grammar: &Grammar) {
-    let bare = without_marks(tokens);
-    if !bare.contains(&true) && !tokens.from_sound {
+    let mut bare = without_marks(tokens);
+    if tokens.from_sound && marks_mislead(tokens, grammar) {
+        bare.fill(true);
+    }
+    if !bare.contains(&true) {
         return;
     }
     let guessed = guess(tokens, grammar, &bare);
@@ -37,8 +46,22 @@ pub fn mark(tokens: &mut Tokens, grammar: &Grammar) {
     for (at, breath) in guessed {
         let token = &mut tokens.list[at];
         token.before = breath.before;
-        token.doubt = breath.doubt;
+        token.doubt = Some(breath.doubt);
     }
+}
+
+/// Whether a recogniser put so many full stops where the words go on that its marks tell little.
+fn marks_mislead(tokens: &Tokens, grammar: &Grammar) -> bool {
+    let (mut stops, mut misplaced) = (0, 0);
+    walk(tokens, grammar, |first, gap, _| {
+        let written = tokens.list[first].before;
+        if written == Break::Sentence {
+            stops += 1;
+            misplaced += usize::from(likeliest(gap, grammar).1 < NO_BREAK);
+        }
+        written
+    });
+    misplaced * MISLEADING > stops
 }
 
 /// Which tokens stand in a stretch without marks.
@@ -57,26 +80,23 @@ fn without_marks(tokens: &Tokens) -> Vec<bool> {
 /// What a gap is taken for.
 struct Breath {
     before: Break,
-    /// The chance in percent that there is a break where none is taken, or none where one is; none where it is written.
-    doubt: Option<u8>,
+    /// The chance in percent that there is a break where none is taken, or none where one is.
+    doubt: u8,
 }
 
 fn guess(tokens: &Tokens, grammar: &Grammar, bare: &[bool]) -> Vec<(usize, Breath)> {
     let mut guessed = Vec::new();
     walk(tokens, grammar, |first, gap, awaited| {
         let written = tokens.list[first].before;
-        if !bare[first] && !(tokens.from_sound && written != Break::None) {
+        if !bare[first] {
             return written;
         }
         let (mut breath, odds) = likeliest(gap, grammar);
         if awaited {
             breath.before = Break::None;
         }
-        if bare[first] {
-            breath.before = breath.before.max(written);
-        } else {
-            breath = Breath { before: if odds < NO_BREAK { Break::None } else { written }, doubt: None };
-        }
+        let mark_counts = written != Break::None && (!tokens.from_sound || odds + WRITTEN > 0.0);
+        breath.before = if mark_counts { breath.before.max(written) } else { breath.before };
         let before = breath.before;
         guessed.push((first, breath));
         before
@@ -126,7 +146,7 @@ fn likeliest(gap: GapClues, grammar: &Grammar) -> (Breath, f32) {
         (false, false) => Break::None,
     };
     let doubt = (100.0 / (1.0 + comma.abs().exp())).round() as u8;
-    (Breath { before, doubt: Some(doubt) }, comma)
+    (Breath { before, doubt }, comma)
 }
 
 /// A gap between two words as a fit needs it: the break that is written there, and its clues.

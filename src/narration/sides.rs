@@ -206,6 +206,7 @@ impl Listener<'_> {
                 });
             let after_side = cut == Break::Comma && span.first > 0 && self.is(span.first - 1, c.side_noun); // next side, back
             let lone = ends
+                && !self.is_tag(span)
                 && (cut == Break::Sentence
                     || fresh
                     || after_side
@@ -219,6 +220,15 @@ impl Listener<'_> {
                 || lead != Lead::Behind && (opens || firm || fresh) && (ends || !self.is_plain(span.end));
         }
         ends || !self.is_plain(span.end)
+    }
+
+    /// "everything has to come off. Right. So you're hunting": only asks for assent.
+    fn is_tag(&self, span: Span) -> bool {
+        let speaks_on = self.is(span.end + 1, self.grammar.classes.pronoun)
+            || matches!(self.word(span.end + 1), "you" | "we" | "i" | "they" | "when" | "what" | "if");
+        self.word(span.first) == "right"
+            && matches!(self.word(span.end), "so" | "because" | "cause" | "well")
+            && speaks_on
     }
 
     /// "a light to the left of the garage, another to the right": beside something, on no side of the house.

@@ -122,7 +122,7 @@ impl<'a> Speaker<'a> {
         self.next(at).is_some() && self.grammar.unit_at(&self.tokens.list, at, false).is_some()
     }
 
-    /// "thirty for foot": a digit heard as a word of the same sound.
+    /// "thirty for foot", "40 for foot": a digit heard as a word of the same sound.
     fn with_sound_alike(&self, tens: Number) -> Number {
         let digit = self.next(tens.end).and_then(|t| self.grammar.numbers.sound_alike(t.word));
         let round = tens.value.is_integer()
@@ -132,7 +132,7 @@ impl<'a> Speaker<'a> {
             .next(tens.end + 1)
             .and_then(|_| self.grammar.unit_at(&self.tokens.list, tens.end + 1, false));
         match digit.filter(|d| (1..=9).contains(d)) {
-            Some(digit) if round && !tens.digits && unit.is_some() => {
+            Some(digit) if round && unit.is_some() => {
                 Number { value: tens.value + digit, end: tens.end + 1, ..tens }
             }
             _ => tens,
