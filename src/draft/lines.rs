@@ -145,7 +145,7 @@ impl<'a> Writer<'a> {
 
     fn quoted(&self, span: Span) -> (String, Option<Moment>, Option<Moment>) {
         let first = self.words[self.tokens.list[span.first].heard as usize];
-        let last = self.words[self.tokens.list[span.end - 1].heard as usize];
+        let last = self.words[self.tokens.list[span.end - 1].heard_last as usize];
         (self.tokens.quote(span.first, span.end - 1).replace('\n', " "), first.start, last.end)
     }
 

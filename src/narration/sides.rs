@@ -205,8 +205,10 @@ impl Listener<'_> {
                     _ => false,
                 });
             let after_side = cut == Break::Comma && span.first > 0 && self.is(span.first - 1, c.side_noun); // next side, back
+            if self.is_tag(span) {
+                return false;
+            }
             let lone = ends
-                && !self.is_tag(span)
                 && (cut == Break::Sentence
                     || fresh
                     || after_side

@@ -45,6 +45,8 @@ pub struct Token {
     pub text: TextSpan,
     /// The transcript's word it is part of, counted from 0.
     pub heard: u32,
+    /// The last of them, where it stands for several.
+    pub heard_last: u32,
     /// Read as a word that only sounds like what is written.
     pub sounds: bool,
 }
@@ -105,7 +107,7 @@ impl Tokens {
     /// The words as they stand in the text, from the first token to the last.
     pub fn quote(&self, first: usize, last: usize) -> &str {
         let from = self.words[self.list[first].heard as usize];
-        let to = self.words[self.list[last].heard as usize];
+        let to = self.words[self.list[last].heard_last as usize];
         &self.text[from.join(to).range()]
     }
 
@@ -118,9 +120,11 @@ impl Tokens {
             let (old, last) = (&self.list[one.first..one.end], self.list[one.end - 1]);
             let text = old[0].text.join(last.text);
             list.extend(one.words.iter().enumerate().map(|(n, word)| {
-                let heard = if n + 1 == one.words.len() { last } else { old[n.min(old.len() - 1)] }.heard;
+                let ends = n + 1 == one.words.len();
+                let heard = old[n.min(old.len() - 1)].heard;
+                let heard_last = if ends { last.heard_last } else { heard };
                 let before = if n == 0 { old[0].before } else { Break::None };
-                Token { word: *word, before, text, heard, sounds: true, ..old[0] }
+                Token { word: *word, before, text, heard, heard_last, sounds: true, ..old[0] }
             }));
             at = one.end;
         }
@@ -203,7 +207,16 @@ impl Cutter<'_> {
             None => self.pending,
         };
         self.pending = Break::None;
-        self.list.push(Token { word, before, doubt: None, hesitated, text, heard, sounds: false });
+        self.list.push(Token {
+            word,
+            before,
+            doubt: None,
+            hesitated,
+            text,
+            heard,
+            heard_last: heard,
+            sounds: false,
+        });
     }
 }
 

@@ -28,16 +28,16 @@ impl Gatherer {
         let words = drop_described(spelling::words(segments));
         let (words, loops) = collapse_loops(words);
         self.notices.extend(loops.iter().map(|found| loop_notice(chunk, found)));
-        let mut segment = None;
-        for word in &words {
-            self.add(chunk, word, segment != Some(word.segment));
-            segment = Some(word.segment);
+        for segment in words.chunk_by(|a, b| a.segment == b.segment) {
+            for (n, word) in segment.iter().enumerate() {
+                self.add(chunk, word, n == 0, n + 1 == segment.len());
+            }
         }
         words.iter().map(|word| word.text.as_str()).collect::<Vec<_>>().join(" ")
     }
 
-    fn add(&mut self, chunk: &Chunk, heard: &HeardWord, new_segment: bool) {
-        let closes = heard.text.ends_with(['.', ',', '?', '!', ';', ':']);
+    fn add(&mut self, chunk: &Chunk, heard: &HeardWord, new_segment: bool, last: bool) {
+        let closes = last || heard.text.ends_with(['.', ',', '?', '!', ';', ':']);
         let (start, end) = chunk.recording_time(heard.start, heard.end, closes);
         let start = start.max(self.last.0);
         if new_segment || start - self.last.1 > PAUSE || self.utterances.is_empty() {

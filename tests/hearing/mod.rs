@@ -3,6 +3,7 @@
 //! The model is looked for in the user's cache. Where it isn't, these tests say that they were skipped; with
 //! `EAVESDRAFT_REQUIRE_MODEL` set, they fail instead.
 
+mod noise;
 mod word_errors;
 mod word_times;
 
@@ -111,20 +112,33 @@ fn words_begin_when_they_are_said() {
     assert!(half < 0.12 && most < 0.5, "half {half:.3} s, nine in ten {most:.3} s");
 }
 
+/// Five clips of people one behind the other, with pauses of half a second to nine: what was cut out between them
+/// must be put back into the times. The times within a clip are those that pocketsphinx's test data state.
 #[test]
-fn a_recording_in_which_nobody_speaks_is_refused_in_a_sentence() {
+fn times_hold_through_every_pause_that_was_cut() {
     let Some(model) = model() else { return };
     let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("silence.wav");
-    let spec = hound::WavSpec {
-        channels: 1,
-        sample_rate: 16_000,
-        bits_per_sample: 16,
-        sample_format: hound::SampleFormat::Int,
-    };
-    let mut writer = hound::WavWriter::create(&path, spec).unwrap();
-    (0..16_000 * 20).for_each(|_| writer.write_sample(0_i16).unwrap());
-    writer.finalize().unwrap();
-    let said = hear(&model, 2, &path).unwrap_err().to_string();
-    assert!(said.contains("silence.wav") && said.contains("speech"), "{said}");
+    let path = folder.path().join("all.wav");
+    let (samples, begins) = word_times::one_behind_the_other(&fixtures().join("human-speech"));
+    noise::write(&path, &samples);
+    let transcript = hear(&model, 2, &path).unwrap();
+    let mut errors = word_times::errors_in(&begins, &transcript);
+    errors.sort_by(f64::total_cmp);
+    let (half, most) = (errors[errors.len() / 2], errors[errors.len() * 19 / 20]);
+    println!("{} words: half begin within {half:.3} s, 95 of 100 within {most:.3} s", errors.len());
+    assert!(errors.len() > 50, "{} of {} words", errors.len(), begins.len());
+    assert!(half < 0.3 && most < 1.0, "half {half:.3} s, 95 of 100 {most:.3} s");
+}
+
+#[test]
+fn nothing_is_heard_in_silence_wind_rumble_hammering_and_tones() {
+    let Some(model) = model() else { return };
+    let folder = tempfile::tempdir().unwrap();
+    for (name, samples) in noise::sounds() {
+        let path = folder.path().join(format!("{name}.wav"));
+        noise::write(&path, &samples);
+        let heard = hear(&model, 2, &path).map(|transcript| transcript.text().0);
+        let said = heard.expect_err(name).to_string();
+        assert!(said.contains("no speech") && said.contains(name), "{said}");
+    }
 }

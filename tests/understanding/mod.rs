@@ -2,6 +2,7 @@
 
 mod breaths;
 mod grammars;
+mod mishearings;
 mod narrations;
 mod numbers;
 mod outside;
