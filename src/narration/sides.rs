@@ -196,6 +196,9 @@ impl Listener<'_> {
         if !ends && self.is(span.end, c.no_thing) && !counts {
             return false; // the front half
         }
+        if !ends && self.word(span.end - 1) == "right" && self.only_stresses(span.end) {
+            return false; // this right behind it
+        }
         if span.end == span.first + 1 {
             let cut = self.tokens.list[span.first].before; // front, flag bracket
             let fresh = cut == Break::Comma
@@ -222,6 +225,32 @@ impl Listener<'_> {
                 || lead != Lead::Behind && (opens || firm || fresh) && (ends || !self.is_plain(span.end));
         }
         ends || !self.is_plain(span.end)
+    }
+
+    /// Whether "right" before a word only stresses it: "right behind", "right along".
+    fn only_stresses(&self, next: usize) -> bool {
+        matches!(
+            self.word(next),
+            "behind"
+                | "along"
+                | "past"
+                | "up"
+                | "by"
+                | "next"
+                | "against"
+                | "under"
+                | "above"
+                | "below"
+                | "over"
+                | "beside"
+                | "where"
+                | "when"
+                | "after"
+                | "before"
+                | "through"
+                | "off"
+                | "underneath"
+        )
     }
 
     /// "everything has to come off. Right. So you're hunting": only asks for assent.
