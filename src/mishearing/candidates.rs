@@ -1,49 +1,66 @@
 //! Where a narration may have been misheard: runs of words that sound like an item's name and are none.
 
-use super::weigh::Clues;
+use super::weigh::{self, Clues};
 use crate::grammar::{Grammar, Meaning, Target, WordId};
 use crate::mentions::Groundwork;
 use crate::phonetics::Phone;
 use crate::tokens::{Break, Tokens};
 use crate::words::Transcript;
-use rustc_hash::FxHashSet;
+use rustc_hash::{FxHashMap, FxHashSet};
 
 /// The most words that a name is taken for.
 const MOST_WORDS: usize = 4;
 
 /// Names that sound less alike than this are no candidates.
-const LEAST_ALIKE: f64 = 0.75;
+pub(super) const LEAST_ALIKE: f64 = 0.75;
+
+/// By how many phones the name may be longer than what was written.
+const LONGER: usize = 3;
 
 /// What a recogniser may have misheard.
 #[derive(Debug, Clone)]
-pub struct Candidate {
+pub(super) struct Candidate {
     /// The first token.
     pub first: usize,
     /// One past the last token.
     pub end: usize,
     /// The words of the name that it sounds like.
     pub words: Vec<WordId>,
-    /// The item of that name.
-    pub item: u16,
     /// What speaks for it and against it.
     pub clues: Clues,
 }
 
-/// Everything that may have been misheard, for each run of words the likest name.
-pub fn candidates(tokens: &Tokens, transcript: &Transcript, grammar: &Grammar) -> Vec<Candidate> {
+/// A name's length as a clue: beyond fourteen phones none is more telling.
+fn length(phones: usize) -> f64 {
+    phones.min(14) as f64 / 14.0
+}
+
+/// Everything that is likely enough to have been misheard, for each run of words the likest name.
+pub(super) fn candidates(tokens: &Tokens, transcript: &Transcript, grammar: &Grammar) -> Vec<Candidate> {
     let ground = Groundwork::new(tokens, grammar);
     let named = ground.cover.matches.iter().filter_map(|m| match m.target {
         Target::Item { item, .. } => Some(item),
         Target::Rule(_) => None,
     });
     let doubts = transcript.words().map(|w| w.probability.map(|p| 1.0 - f64::from(p))).collect();
-    let sound = |t: usize| grammar.sounds.phones(&tokens.said(t).to_lowercase());
-    let sounds = (0..tokens.list.len()).map(sound).collect();
-    let searcher = Searcher { tokens, grammar, named: named.collect(), ground: &ground, doubts, sounds };
+    let (sounds, known_words) = sounded(tokens, grammar).into_iter().unzip();
+    let searcher =
+        Searcher { tokens, grammar, named: named.collect(), ground: &ground, doubts, sounds, known_words };
     (0..tokens.list.len())
         .flat_map(|first| (1..=MOST_WORDS).map(move |words| (first, first + words)))
         .filter_map(|(first, end)| searcher.candidate(first, end))
         .collect()
+}
+
+/// How each token sounds, and whether it is a word of English. Most words come often, and are looked up once.
+fn sounded(tokens: &Tokens, grammar: &Grammar) -> Vec<(Vec<Phone>, bool)> {
+    let mut looked_up: FxHashMap<String, (Vec<Phone>, bool)> = FxHashMap::default();
+    let mut sounded = |token: usize| {
+        let word = tokens.said(token).to_lowercase();
+        let look_up = |word: &String| (grammar.sounds.phones(word), grammar.sounds.knows(word));
+        looked_up.entry(word).or_insert_with_key(look_up).clone()
+    };
+    (0..tokens.list.len()).map(&mut sounded).collect()
 }
 
 struct Searcher<'a> {
@@ -55,6 +72,8 @@ struct Searcher<'a> {
     doubts: Vec<Option<f64>>,
     /// By token.
     sounds: Vec<Vec<Phone>>,
+    /// Whether it is a word of English, by token.
+    known_words: Vec<bool>,
 }
 
 impl Searcher<'_> {
@@ -67,8 +86,24 @@ impl Searcher<'_> {
             return None;
         }
         let phones: Vec<Phone> = self.sounds[first..end].concat();
-        let like =
-            self.grammar.names.like(&phones, LEAST_ALIKE, &self.grammar.vocabulary, &self.grammar.sounds);
+        let unnamed = Clues {
+            alike: 0.0,
+            ahead: 0.0,
+            length: length(phones.len() + LONGER),
+            doubt: self.doubt(first, end),
+            no_word: self.share(first, end, |t| !self.known_words[t]),
+            known: self.share(first, end, |t| list[t].word != crate::grammar::UNKNOWN),
+            held: self.share(first, end, |t| !self.open(t)),
+            counted: f64::from(self.counted(first)),
+            worked_on: f64::from(self.worked_on(end)),
+            named_too: 0.0,
+            unlike_count: 0.0,
+        };
+        let least = weigh::least_alike(&unnamed).max(LEAST_ALIKE);
+        if least > 1.0 {
+            return None;
+        }
+        let like = self.grammar.names.like(&phones, least, &self.grammar.vocabulary, &self.grammar.sounds);
         let (name, alike) = *like.first()?;
         let named_inside = self.ground.cover.matches.iter().any(|m| {
             let inside = first <= m.first && m.end <= end;
@@ -80,19 +115,13 @@ impl Searcher<'_> {
         let rival = like.iter().find(|(other, _)| other.item != name.item).map_or(LEAST_ALIKE, |(_, l)| *l);
         let clues = Clues {
             alike,
-            ahead: alike - rival,
-            length: name.phones.len().min(14) as f64 / 14.0,
-            doubt: self.doubt(first, end),
-            no_word: self
-                .share(first, end, |t| !self.grammar.sounds.knows(&self.tokens.said(t).to_lowercase())),
-            known: self.share(first, end, |t| list[t].word != crate::grammar::UNKNOWN),
-            held: self.share(first, end, |t| !self.open(t)),
-            counted: f64::from(self.counted(first)),
-            worked_on: f64::from(self.worked_on(end)),
+            ahead: alike - rival.min(alike),
+            length: length(name.phones.len()),
             named_too: f64::from(self.named.contains(&name.item)),
             unlike_count: (end - first).abs_diff(name.words.len()) as f64,
+            ..unnamed
         };
-        Some(Candidate { first, end, words: name.words.clone(), item: name.item, clues })
+        Some(Candidate { first, end, words: name.words.clone(), clues })
     }
 
     fn in_one_breath(&self, first: usize, end: usize) -> bool {

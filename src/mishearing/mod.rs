@@ -5,8 +5,7 @@
 mod candidates;
 mod weigh;
 
-pub use candidates::{Candidate, candidates};
-pub use weigh::{CLUES, Clues};
+use candidates::{Candidate, candidates};
 
 use crate::grammar::Grammar;
 use crate::tokens::{Respelling, Tokens};

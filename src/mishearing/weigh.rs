@@ -5,7 +5,7 @@
 
 /// The clues of one candidate, most of them from 0 to 1.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Clues {
+pub(super) struct Clues {
     /// How alike the words and the name sound.
     pub alike: f64,
     /// By how much the name is more alike than the likest name of another item.
@@ -30,24 +30,9 @@ pub struct Clues {
     pub unlike_count: f64,
 }
 
-/// The names of the clues, in the order of [`Clues::values`].
-pub const CLUES: [&str; 11] = [
-    "alike",
-    "ahead",
-    "length",
-    "doubt",
-    "no_word",
-    "known",
-    "held",
-    "counted",
-    "worked_on",
-    "named_too",
-    "unlike_count",
-];
-
 impl Clues {
-    /// All clues in order.
-    pub fn values(&self) -> [f64; 11] {
+    /// All clues in the order of their weights.
+    fn values(&self) -> [f64; 11] {
         [
             self.alike,
             self.ahead,
@@ -73,4 +58,11 @@ const BASE: f64 = -15.3;
 /// The log-odds that a candidate was misheard.
 pub(super) fn log_odds(clues: &Clues) -> f64 {
     BASE + clues.values().iter().zip(WEIGHTS).map(|(value, weight)| value * weight).sum::<f64>()
+}
+
+/// How alike a name must sound at least to be likelier than not, with the other clues as they are.
+pub(super) fn least_alike(clues: &Clues) -> f64 {
+    let [alike, ahead, ..] = WEIGHTS;
+    let most_ahead = 1.0 - super::candidates::LEAST_ALIKE;
+    -(log_odds(clues) + ahead * most_ahead) / alike
 }

@@ -95,7 +95,11 @@ impl<'a> Amounts<'a> {
         if (self.taken)(at) || self.pronoun_one(at) {
             return None;
         }
-        let Some(first) = self.speaker.measure(at, self.item_at) else { return self.sound_alike(at) };
+        let Some(first) = self.speaker.measure(at, self.item_at) else {
+            let (mut amount, of_work) = self.sound_alike(at)?;
+            self.of_them(&mut amount);
+            return Some((amount, of_work));
+        };
         let price = at > free_from && self.word(at - 1) == "$";
         let mut amount = plain(at, &first);
         if !first.foreign {
@@ -202,7 +206,7 @@ impl<'a> Amounts<'a> {
     }
 
     /// A word that only sounds like a number, where only the number makes sense: "forty for feet",
-    /// "got for box vents".
+    /// "got for box vents", "so too of those".
     fn sound_alike(&self, at: usize) -> Option<(Amount, bool)> {
         let list = &self.speaker.tokens.list;
         let value = self.speaker.grammar.numbers.sound_alike(list.get(at)?.word)?;
@@ -215,7 +219,10 @@ impl<'a> Amounts<'a> {
             .unit_at(list, at + 1, false)
             .filter(|u| u.0.is_some() && !(self.item_at)(at + 1));
         let counted = at > 0 && self.brings_up(at - 1) && (self.item_at)(at + 1);
-        if unit.is_none() && !counted {
+        let of_those = self.word(at + 1) == "of"
+            && self.spoken_on(at + 2)
+            && matches!(self.word(at + 2), "those" | "them" | "these");
+        if unit.is_none() && !counted && !of_those {
             return None;
         }
         let end = unit.map_or(at + 1, |u| u.1);
