@@ -4,7 +4,7 @@
 //! (2002), tables on pages 54 to 60, with the changes of its implementation in NLTK (`nltk.metrics.aline`). A
 //! diphthong is two phones here, as ALINE has it.
 
-/// A phone by its place among [`PHONES`].
+/// A phone, by its place in the table of all phones.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Phone(pub(super) u8);
 
