@@ -37,7 +37,7 @@ def spelled(number):
 
 
 def plain(text):
-    """Words without capitals, marks and hesitations, numbers spelled out, contractions of "is" apart from nothing."""
+    """Words without capitals, marks and hesitations, numbers spelled out."""
     words = []
     for word in re.sub(r"(\d)x(\d)", r"\1 by \2", text.lower().replace("-", " ")).split():
         word = re.sub(r"[^a-z0-9']", "", word).strip("'")
