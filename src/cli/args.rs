@@ -127,6 +127,12 @@ pub(super) struct HearingArgs {
     #[arg(short, long, value_name = "PATH", value_hint = ValueHint::FilePath, help_heading = RULES)]
     pub model: Option<PathBuf>,
 
+    /// The speech is English, whatever it is taken for
+    ///
+    /// Recordings in another language are refused, for want of rules.
+    #[arg(long, help_heading = RULES)]
+    pub english: bool,
+
     /// Hear on N processor cores; all of them without it
     #[arg(short, long, value_name = "N", help_heading = RULES)]
     pub jobs: Option<NonZeroUsize>,

@@ -9,6 +9,8 @@ use std::path::PathBuf;
 pub struct Hearing {
     /// The model's file; none for the one in the store.
     pub model: Option<PathBuf>,
+    /// The speech is English, whatever it sounds like.
+    pub english: bool,
     /// Processor cores to use; none for all.
     pub jobs: Option<NonZeroUsize>,
 }
@@ -24,7 +26,7 @@ pub type Load<'a> = &'a dyn Fn(&Hearing) -> anyhow::Result<Box<dyn Recognizer>>;
 pub fn load(hearing: &Hearing) -> anyhow::Result<Box<dyn Recognizer>> {
     use crate::words::whisper::{WhisperOptions, WhisperRecognizer};
     let model = model_file(hearing.model.as_deref())?;
-    let options = WhisperOptions { jobs: hearing.jobs, prompt: None };
+    let options = WhisperOptions { jobs: hearing.jobs, prompt: None, english: hearing.english };
     Ok(Box::new(WhisperRecognizer::new(&model, options)?))
 }
 

@@ -109,7 +109,9 @@ impl<'a> Writer<'a> {
             end,
             why: entity.evidence.iter().filter(|e| shows(e, work)).map(|e| self.why(e)).collect(),
         };
-        line.flags = self.flags(entity, item, span, &line).into_iter().collect();
+        let mut flags = self.flags(entity, item, span, &line);
+        flags.extend(work.filter(|w| self.by_sound(w.span)).map(|_| Flag::SoundsLike));
+        line.flags = flags.into_iter().collect();
         line.confidence = confidence::of(&line, self.tokens.list[entity.name.first].doubt.is_some());
         line
     }
@@ -177,6 +179,11 @@ impl<'a> Writer<'a> {
         put(Flag::OddSize, item.is_some_and(|i| is_unusual(entity, i, line)));
         put(Flag::UnclearAudio, self.unclear(entity) || self.run_together(span));
         flags
+    }
+
+    /// Whether words were read as what they sound like.
+    fn by_sound(&self, span: Span) -> bool {
+        self.tokens.list[span.first..span.end].iter().any(|t| t.sounds)
     }
 
     /// Whether the recogniser was unsure of the words that name the thing or its number.

@@ -1,4 +1,4 @@
-//! The items' names by how they sound: which of them is like what a recogniser wrote.
+//! The names of things, and some phrases of rules, by how they sound: which is like what a recogniser wrote.
 
 use super::vocabulary::{Vocabulary, WordId};
 use crate::phonetics::{Phone, Pronouncer, likeness, most_alike, own_score};
@@ -7,20 +7,29 @@ use std::sync::OnceLock;
 /// Shorter names are too easily like something else.
 const FEWEST_PHONES: usize = 4;
 
-/// The names of all items.
+/// What is known by its sound.
 #[derive(Debug, Default)]
 pub struct Names {
-    written: Vec<(Vec<WordId>, u16)>,
+    written: Vec<(Vec<WordId>, Named)>,
     sounded: OnceLock<Vec<Name>>,
 }
 
-/// A name of an item.
+/// What a name stands for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Named {
+    /// An item, by its place in the catalogue.
+    Item(u16),
+    /// A rule, by its place among the rules.
+    Rule(u16),
+}
+
+/// A name of an item, or a phrase of a rule.
 #[derive(Debug)]
 pub struct Name {
     /// Its words.
     pub words: Vec<WordId>,
-    /// The item, by its place in the catalogue.
-    pub item: u16,
+    /// What it stands for.
+    pub named: Named,
     /// How it sounds.
     pub phones: Vec<Phone>,
     own: i32,
@@ -28,8 +37,8 @@ pub struct Name {
 }
 
 impl Names {
-    pub(super) fn add(&mut self, words: Vec<WordId>, item: u16) {
-        self.written.push((words, item));
+    pub(super) fn add(&mut self, words: Vec<WordId>, named: Named) {
+        self.written.push((words, named));
     }
 
     /// The names that sound at least so much like the phones, the likest first.
@@ -53,10 +62,10 @@ impl Names {
     }
 
     fn sound(&self, vocabulary: &Vocabulary, sounds: &Pronouncer) -> Vec<Name> {
-        let sound = |(words, item): &(Vec<WordId>, u16)| {
+        let sound = |(words, named): &(Vec<WordId>, Named)| {
             let phones: Vec<Phone> = words.iter().flat_map(|w| sounds.phones(vocabulary.word(*w))).collect();
             let (own, sorts) = (own_score(&phones), Sorts::of(&phones));
-            Name { words: words.clone(), item: *item, phones, own, sorts }
+            Name { words: words.clone(), named: *named, phones, own, sorts }
         };
         let mut names: Vec<Name> = self.written.iter().map(sound).collect();
         names.retain(|name| name.phones.len() >= FEWEST_PHONES);

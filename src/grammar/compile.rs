@@ -1,5 +1,6 @@
 //! Turning rules files into a [`Grammar`]: every fault is found before any is reported.
 
+use super::alike::Named;
 use super::error::{Fault, GrammarError, did_you_mean};
 use super::load::{Layer, Over, dictionary, line_of};
 use super::meaning::{MEANS, Meaning};
@@ -244,7 +245,7 @@ impl<'a> Compiler<'a> {
                 let target = Target::Item { item, plural, sounds };
                 self.phrase(layer, said, entry.id.get_ref(), &steps, target);
                 if !sounds {
-                    self.by_sound(&steps, item);
+                    self.by_sound(&steps, Named::Item(item));
                 }
                 if let Some(joined) = self.joined(&steps) {
                     self.trie.add(&joined, target, &self.vocabulary);
@@ -254,10 +255,10 @@ impl<'a> Compiler<'a> {
     }
 
     /// Keeps a name of words alone, so that what sounds like it is recognised.
-    fn by_sound(&mut self, steps: &[Step], item: u16) {
+    fn by_sound(&mut self, steps: &[Step], named: Named) {
         let words = steps.iter().map(|s| if let Step::Word(w) = s { Some(*w) } else { None });
         if let Some(words) = words.collect::<Option<Vec<WordId>>>() {
-            self.names.add(words, item);
+            self.names.add(words, named);
         }
     }
 
@@ -331,11 +332,18 @@ impl<'a> Compiler<'a> {
         if self.rules.iter().any(|r| r.name == *name) {
             return self.fault(layer, &entry.name, name, "there is a rule of this name already".into());
         }
-        let target = Target::Rule(self.rules.len() as u16);
+        let place = self.rules.len() as u16;
+        let target = Target::Rule(place);
         self.rules.push(Rule { name: name.clone(), meaning });
         for says in &entry.says {
             match pattern::expand(says.get_ref(), &mut self.vocabulary) {
                 Ok(all) => all.iter().for_each(|steps| self.phrase(layer, says, name, steps, target)),
+                Err(message) => self.fault(layer, says, name, message),
+            }
+        }
+        for says in &entry.by_sound {
+            match pattern::expand(says.get_ref(), &mut self.vocabulary) {
+                Ok(all) => all.iter().for_each(|steps| self.by_sound(steps, Named::Rule(place))),
                 Err(message) => self.fault(layer, says, name, message),
             }
         }

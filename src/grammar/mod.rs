@@ -16,6 +16,7 @@ mod trie;
 mod vocabulary;
 mod words;
 
+pub use alike::Named;
 pub use breaths::{Breaths, Weight};
 pub use check::check;
 pub use error::{Fault, GrammarError};

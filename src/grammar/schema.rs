@@ -50,6 +50,9 @@ pub(super) struct RuleEntry {
     #[serde(default)]
     pub form: Form,
     pub says: Vec<Spanned<String>>,
+    /// Phrases that are recognised by their sound too, where a recogniser wrote something else.
+    #[serde(default)]
+    pub by_sound: Vec<Spanned<String>>,
     pub hits: Vec<Spanned<String>>,
     pub misses: Vec<Spanned<String>>,
 }

@@ -1,7 +1,8 @@
-//! Where a narration may have been misheard: runs of words that sound like an item's name and are none.
+//! Where a narration may have been misheard: runs of words that sound like an item's name, or a phrase that the rules
+//! know by its sound, and are none.
 
 use super::weigh::{self, Clues};
-use crate::grammar::{Grammar, Meaning, Target, WordId};
+use crate::grammar::{Grammar, Meaning, Named, Target, WordId};
 use crate::mentions::Groundwork;
 use crate::phonetics::Phone;
 use crate::tokens::{Break, Tokens};
@@ -39,7 +40,7 @@ fn length(phones: usize) -> f64 {
 pub(super) fn candidates(tokens: &Tokens, transcript: &Transcript, grammar: &Grammar) -> Vec<Candidate> {
     let ground = Groundwork::new(tokens, grammar);
     let named = ground.cover.matches.iter().filter_map(|m| match m.target {
-        Target::Item { item, .. } => Some(item),
+        Target::Item { item, .. } => Some(Named::Item(item)),
         Target::Rule(_) => None,
     });
     let doubts = transcript.words().map(|w| w.probability.map(|p| 1.0 - f64::from(p))).collect();
@@ -67,7 +68,7 @@ struct Searcher<'a> {
     tokens: &'a Tokens,
     grammar: &'a Grammar,
     ground: &'a Groundwork,
-    named: FxHashSet<u16>,
+    named: FxHashSet<Named>,
     /// By the transcript's words, from 0 to 1; none where nobody told.
     doubts: Vec<Option<f64>>,
     /// By token.
@@ -106,18 +107,21 @@ impl Searcher<'_> {
         let like = self.grammar.names.like(&phones, least, &self.grammar.vocabulary, &self.grammar.sounds);
         let (name, alike) = *like.first()?;
         let named_inside = self.ground.cover.matches.iter().any(|m| {
-            let inside = first <= m.first && m.end <= end;
-            inside && matches!(m.target, Target::Item { item, .. } if item == name.item)
+            let named = match m.target {
+                Target::Item { item, .. } => Named::Item(item),
+                Target::Rule(rule) => Named::Rule(rule),
+            };
+            first <= m.first && m.end <= end && named == name.named
         });
         if named_inside {
             return None; // "single garage doors" is named as it stands
         }
-        let rival = like.iter().find(|(other, _)| other.item != name.item).map_or(LEAST_ALIKE, |(_, l)| *l);
+        let rival = like.iter().find(|(other, _)| other.named != name.named).map_or(LEAST_ALIKE, |(_, l)| *l);
         let clues = Clues {
             alike,
             ahead: alike - rival.min(alike),
             length: length(name.phones.len()),
-            named_too: f64::from(self.named.contains(&name.item)),
+            named_too: f64::from(self.named.contains(&name.named)),
             unlike_count: (end - first).abs_diff(name.words.len()) as f64,
             ..unnamed
         };

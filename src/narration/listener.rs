@@ -33,6 +33,8 @@ pub(super) struct Listener<'a> {
     /// The sentence each token is in.
     sentences: Vec<u32>,
     pub places: Places,
+    /// The side was read from its sound, and no line tells of it yet.
+    pub side_by_sound: bool,
     pub entities: Vec<Entity>,
     pub todos: Vec<Todo>,
     pub faces: Vec<Face>,
@@ -136,6 +138,7 @@ impl<'a> Listener<'a> {
             cleared: Vec::new(),
             focus: Vec::new(),
             run: 0,
+            side_by_sound: false,
             pending: None,
             last_work: None,
             condition: None,

@@ -39,6 +39,7 @@ impl Listener<'_> {
         if self.names_two_sides(side, span) {
             return;
         }
+        self.side_by_sound |= self.tokens.list[span.first..span.end].iter().any(|t| t.sounds);
         let lead = self.lead(span.first);
         let by_compass = self.tell_compass(side, span.first);
         let told = (span.first..span.end)

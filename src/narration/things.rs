@@ -294,6 +294,7 @@ impl Listener<'_> {
         } else {
             "none named yet"
         };
+        let sounds = thing.sounds || std::mem::take(&mut self.side_by_sound);
         let evidence = vec![
             Evidence {
                 field: "item",
@@ -319,7 +320,7 @@ impl Listener<'_> {
             weak: thing.weak,
             presented: false,
             group,
-            flags: if thing.sounds { [Flag::SoundsLike].into() } else { Default::default() },
+            flags: if sounds { [Flag::SoundsLike].into() } else { Default::default() },
             evidence,
         });
         self.entities.len() - 1

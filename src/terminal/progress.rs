@@ -5,16 +5,19 @@ use indicatif::{ProgressBar, ProgressStyle};
 use std::time::Duration;
 
 /// How the bar looks where the recording's length is known, and where not.
-const KNOWN: &str = "{msg} {wide_bar} {percent:>3} %, {eta} left";
-const UNKNOWN: &str = "{spinner} {msg}, {elapsed}";
+const KNOWN: &str = "{prefix} {bar:30} {percent:>3} %, {eta} left\n{wide_msg}";
+const UNKNOWN: &str = "{spinner} {prefix}, {elapsed}\n{wide_msg}";
 
-/// A bar on standard error, gone when it is dropped.
+/// So many characters of what was heard are shown.
+const LINE: usize = 70;
+
+/// A bar on standard error with the words heard last below it, gone when it is dropped.
 pub struct Bar(ProgressBar);
 
 impl Bar {
     /// A bar for one recording.
     pub fn hearing(name: &str) -> Self {
-        let bar = ProgressBar::no_length().with_message(format!("Hearing {name}"));
+        let bar = ProgressBar::no_length().with_prefix(format!("Hearing {name}"));
         bar.set_style(style(UNKNOWN));
         bar.enable_steady_tick(Duration::from_millis(200));
         Self(bar)
@@ -25,19 +28,31 @@ impl Bar {
         Self(ProgressBar::hidden())
     }
 
-    /// Moves the bar on.
+    /// Moves the bar on, and shows what was heard.
     pub fn show(&self, progress: &Progress) {
         if let (Some(total), None) = (progress.total, self.0.length()) {
             self.0.set_length(thousandths(total));
             self.0.set_style(style(KNOWN));
         }
         self.0.set_position(thousandths(progress.done));
+        if !progress.heard.is_empty() {
+            self.0.set_message(last_words(&progress.heard));
+        }
     }
 }
 
 impl Drop for Bar {
     fn drop(&mut self) {
         self.0.finish_and_clear();
+    }
+}
+
+/// The end of what was heard, in whole words, as much as a line takes.
+fn last_words(heard: &str) -> String {
+    let from = heard.char_indices().rev().nth(LINE).map_or(0, |(at, _)| at);
+    match heard[from..].split_once(' ') {
+        Some((_, whole)) if from > 0 => format!("… {whole}"),
+        _ => heard.to_owned(),
     }
 }
 

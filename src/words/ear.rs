@@ -10,6 +10,23 @@ pub trait Ear: Send {
     /// # Errors
     /// One sentence for a person, where the engine fails.
     fn hear(&mut self, samples: &[f32]) -> Result<Vec<Vec<Token>>, HearError>;
+
+    /// What language the sound that was heard last seems to be in; none where the engine can't tell, or need not.
+    ///
+    /// # Errors
+    /// One sentence for a person, where the engine fails.
+    fn language(&mut self) -> Result<Option<Language>, HearError>;
+}
+
+/// What language a sound seems to be in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Language {
+    /// The likeliest one, by its English name in small letters.
+    pub name: String,
+    /// How likely it is, from 0 to 1.
+    pub probability: f32,
+    /// How likely English is, from 0 to 1.
+    pub english: f32,
 }
 
 /// A scrap of text as an engine gives it: a word, a part of one, or a punctuation mark.

@@ -4,7 +4,7 @@
 use super::chunks::{Chunk, Packer};
 use super::ear::{Ear, Token};
 use super::gather::Gatherer;
-use super::{HearError, Progress, Transcript};
+use super::{HearError, Progress, Transcript, opening};
 use crate::digest;
 use crate::sound::{Recording, SoundError};
 use std::collections::BTreeMap;
@@ -15,7 +15,14 @@ use std::thread::{self, ScopedJoinHandle};
 
 /// A chunk with its place in the recording: workers may finish out of turn.
 type Waiting = (usize, Chunk);
-type Heard = (usize, Chunk, Result<Vec<Vec<Token>>, HearError>);
+
+/// What a worker tells.
+enum Heard {
+    /// The first words of the recording, for the screen.
+    Opening(String),
+    /// A chunk, with what was said in it.
+    Chunk(usize, Chunk, Result<Vec<Vec<Token>>, HearError>),
+}
 
 /// What is known of a recording once it was read to its end.
 pub(super) struct Reading {
@@ -28,7 +35,7 @@ pub(super) struct Reading {
 /// what heard it.
 ///
 /// # Errors
-/// One sentence for a person: the file can't be read, an engine failed, or nobody speaks in it.
+/// One sentence for a person: the file can't be read, an engine failed, or nobody speaks in it, or not in English.
 pub fn hear<E: Ear>(
     path: &Path,
     ears: &mut [E],
@@ -85,8 +92,14 @@ fn work(ear: &mut impl Ear, chunks: &Mutex<Receiver<Waiting>>, to_gatherer: &Sen
     loop {
         let next = chunks.lock().unwrap_or_else(PoisonError::into_inner).recv();
         let Ok((number, chunk)) = next else { return };
-        let heard = ear.hear(&chunk.samples);
-        if to_gatherer.send((number, chunk, heard)).is_err() {
+        let heard = match number {
+            0 => opening::hear(ear, &chunk.samples, |words| {
+                // Where nobody wants it, nobody wants the chunk either, and that ends the work.
+                let _ = to_gatherer.send(Heard::Opening(words));
+            }),
+            _ => ear.hear(&chunk.samples),
+        };
+        if to_gatherer.send(Heard::Chunk(number, chunk, heard)).is_err() {
             return;
         }
     }
@@ -101,8 +114,13 @@ fn gather(
 ) -> Result<(), HearError> {
     let mut early = BTreeMap::new();
     let mut next = 0;
-    for (number, chunk, heard) in results {
-        early.insert(number, (chunk, heard?));
+    for result in results {
+        match result {
+            Heard::Opening(heard) => progress(Progress { done: 0.0, total, heard }),
+            Heard::Chunk(number, chunk, heard) => {
+                early.insert(number, (chunk, heard?));
+            }
+        }
         while let Some((chunk, segments)) = early.remove(&next) {
             let heard = gatherer.take(&chunk, &segments);
             progress(Progress { done: chunk.end(), total, heard });

@@ -19,6 +19,8 @@ mod noise;
 
 mod gather;
 
+mod opening;
+
 pub mod hearing;
 
 #[cfg(feature = "whisper")]

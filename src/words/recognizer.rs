@@ -10,7 +10,8 @@ pub struct Progress {
     pub done: f64,
     /// Seconds in all, where known.
     pub total: Option<f64>,
-    /// Words heard since the last report, as text.
+    /// Words heard since the last report, as text; the first words of a recording may be told, and then once more
+    /// with what follows them.
     pub heard: String,
 }
 

@@ -5,14 +5,15 @@
 //! chunk asks for, greedy decoding without the words of the chunk before (so that the outcome doesn't depend
 //! on who heard what), and times on (without them it loops).
 
-use super::ear::{Ear, Token};
+use super::ear::{Ear, Language, Token};
 use super::{HearError, Progress, Recognizer, Transcript, hearing};
 use crate::sound::RATE;
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 use whisper_rs::{
     FullParams, SamplingStrategy, WhisperContext, WhisperContextParameters, WhisperError, WhisperSegment,
-    WhisperState, WhisperTokenId,
+    WhisperState, get_lang_id, get_lang_str_full,
 };
 
 /// How to hear.
@@ -22,6 +23,8 @@ pub struct WhisperOptions {
     pub jobs: Option<NonZeroUsize>,
     /// Words that are likely to be said, as a sentence; none for no hint.
     pub prompt: Option<String>,
+    /// The speech is English, whatever it sounds like.
+    pub english: bool,
 }
 
 /// A recogniser with a Whisper model.
@@ -29,6 +32,9 @@ pub struct WhisperRecognizer {
     context: WhisperContext,
     options: WhisperOptions,
     name: String,
+    /// What workers need beside the model, kept from one recording to the next: made anew each time it would take
+    /// half as much memory again.
+    states: Mutex<Vec<WhisperState>>,
 }
 
 impl WhisperRecognizer {
@@ -42,19 +48,32 @@ impl WhisperRecognizer {
         parameters.flash_attn(false);
         let context = WhisperContext::new_with_params(model, parameters).map_err(|_| no_model(model))?;
         let name = model.file_name().unwrap_or(model.as_os_str()).to_string_lossy();
-        Ok(Self { context, options, name: format!("whisper {name}") })
+        Ok(Self { context, options, name: format!("whisper {name}"), states: Mutex::default() })
     }
 
     fn ears(&self) -> Result<Vec<WhisperEar<'_>>, HearError> {
         let cores = std::thread::available_parallelism().map_or(1, NonZeroUsize::get);
         let jobs = self.options.jobs.map_or(cores, NonZeroUsize::get);
-        (0..jobs).map(|_| WhisperEar::new(&self.context, self.options.prompt.as_deref())).collect()
+        (0..jobs).map(|_| self.ear()).collect()
+    }
+
+    fn ear(&self) -> Result<WhisperEar<'_>, HearError> {
+        let kept = self.states().pop();
+        let state = kept.map_or_else(|| self.context.create_state().map_err(|e| failed(&e)), Ok)?;
+        Ok(WhisperEar { state, recognizer: self })
+    }
+
+    fn states(&self) -> std::sync::MutexGuard<'_, Vec<WhisperState>> {
+        self.states.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
 impl Recognizer for WhisperRecognizer {
     fn hear(&self, path: &Path, progress: &mut dyn FnMut(Progress)) -> Result<Transcript, HearError> {
-        hearing::hear(path, &mut self.ears()?, &self.name, progress)
+        let mut ears = self.ears()?;
+        let transcript = hearing::hear(path, &mut ears, &self.name, progress);
+        self.states().extend(ears.into_iter().map(|ear| ear.state));
+        transcript
     }
 }
 
@@ -69,18 +88,10 @@ fn no_model(path: &Path) -> HearError {
 /// One worker's share of the engine.
 struct WhisperEar<'a> {
     state: WhisperState,
-    prompt: Option<&'a str>,
-    /// The first token that stands for no text.
-    first_special: WhisperTokenId,
-    longest: i32,
+    recognizer: &'a WhisperRecognizer,
 }
 
 impl<'a> WhisperEar<'a> {
-    fn new(context: &WhisperContext, prompt: Option<&'a str>) -> Result<Self, HearError> {
-        let state = context.create_state().map_err(|e| failed(&e))?;
-        Ok(Self { state, prompt, first_special: context.token_eot(), longest: context.n_audio_ctx() })
-    }
-
     fn settings(&self, samples: usize) -> FullParams<'a, 'static> {
         let mut settings = FullParams::new(SamplingStrategy::Greedy { best_of: 1 });
         settings.set_n_threads(1);
@@ -88,20 +99,22 @@ impl<'a> WhisperEar<'a> {
         settings.set_no_context(true);
         settings.set_temperature_inc(0.0);
         settings.set_token_timestamps(true);
-        settings.set_audio_ctx(window(samples).min(self.longest));
+        settings.set_audio_ctx(window(samples).min(self.recognizer.context.n_audio_ctx()));
         settings.set_print_progress(false);
-        if let Some(prompt) = self.prompt {
+        if let Some(prompt) = &self.recognizer.options.prompt {
             settings.set_initial_prompt(prompt);
         }
         settings
     }
 
     fn tokens(&self, segment: &WhisperSegment) -> Result<Vec<Token>, HearError> {
+        let first_special = self.recognizer.context.token_eot();
         let mut tokens = Vec::new();
         for n in 0..segment.n_tokens() {
             let Some(token) = segment.get_token(n) else { continue };
             let data = token.token_data();
-            if data.id >= self.first_special {
+            // From here on tokens stand for no text.
+            if data.id >= first_special {
                 continue;
             }
             tokens.push(Token {
@@ -119,6 +132,19 @@ impl Ear for WhisperEar<'_> {
     fn hear(&mut self, samples: &[f32]) -> Result<Vec<Vec<Token>>, HearError> {
         self.state.full(self.settings(samples.len()), samples).map_err(|e| failed(&e))?;
         self.state.as_iter().map(|segment| self.tokens(&segment)).collect()
+    }
+
+    fn language(&mut self) -> Result<Option<Language>, HearError> {
+        if self.recognizer.options.english || !self.recognizer.context.is_multilingual() {
+            return Ok(None);
+        }
+        let (likeliest, chances) = self.state.lang_detect(0, 1).map_err(|e| failed(&e))?;
+        let chance = |id: i32| chances.get(id as usize).copied().unwrap_or(0.0);
+        Ok(Some(Language {
+            name: get_lang_str_full(likeliest).unwrap_or("another language").to_owned(),
+            probability: chance(likeliest),
+            english: get_lang_id("en").map_or(0.0, chance),
+        }))
     }
 }
 

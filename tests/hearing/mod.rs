@@ -33,7 +33,7 @@ fn model() -> Option<PathBuf> {
 }
 
 fn hear(model: &Path, jobs: usize, recording: &Path) -> Result<Transcript, HearError> {
-    let options = WhisperOptions { jobs: NonZeroUsize::new(jobs), prompt: None };
+    let options = WhisperOptions { jobs: NonZeroUsize::new(jobs), ..WhisperOptions::default() };
     WhisperRecognizer::new(model, options)?.hear(recording, &mut |_| {})
 }
 

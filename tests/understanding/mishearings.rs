@@ -46,6 +46,43 @@ fn a_misheard_name_is_recovered_and_always_flagged_with_what_was_heard() {
 }
 
 #[test]
+fn a_misheard_side_is_recovered_and_its_first_line_flagged() {
+    for (heard, side) in [
+        ("~Rare elevation.", "rear"),
+        ("~Brear elevation.", "rear"),
+        ("~Ride elevation.", "right"),
+        ("~Bright elevation,", "right"),
+    ] {
+        let text =
+            format!("Left elevation. Mailbox, replace. {heard} Hose bib, replace. Dryer vent, replace.");
+        let lines = drafted(&text).lines;
+        let sides = serde_json::to_value(lines.iter().map(|line| line.side).collect::<Vec<_>>()).unwrap();
+        assert_eq!(sides, serde_json::json!(["left", side, side]), "{text}");
+        let sounds: Vec<bool> =
+            lines.iter().map(|line| line.flags.contains(&draft::Flag::SoundsLike)).collect();
+        assert_eq!(sounds, [false, true, false], "{text}");
+    }
+}
+
+#[test]
+fn what_only_sounds_like_a_side_is_none() {
+    for text in [
+        "Left elevation. This elevation, hose bib, replace.",
+        "Left elevation. Wide siding, two square, replace.",
+        "Left elevation. On the outside, hose bib, replace.",
+        "Left elevation. ~First elevation done. Hose bib, replace.",
+        "Left elevation. On the sunny side, hose bib, replace.",
+    ] {
+        let lines = drafted(text).lines;
+        assert!(lines.iter().all(|line| line.side == draft::Side::Left), "{text}: {lines:?}");
+        assert!(
+            !lines.is_empty() && lines.iter().all(|l| !l.flags.contains(&draft::Flag::SoundsLike)),
+            "{text}"
+        );
+    }
+}
+
+#[test]
 fn what_only_sounds_like_an_item_is_left_alone() {
     let grammar = Grammar::built_in().unwrap();
     for (text, item) in [
