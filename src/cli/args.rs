@@ -1,7 +1,8 @@
 //! What is typed. What it means is in `request`.
 
 use super::examples;
-use clap::{Parser, Subcommand, ValueHint};
+use crate::words::Again;
+use clap::{Parser, Subcommand, ValueEnum, ValueHint};
 use clap_complete::Shell;
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
@@ -133,9 +134,37 @@ pub(super) struct HearingArgs {
     #[arg(long, help_heading = RULES)]
     pub english: bool,
 
+    /// What a second model hears once more
+    ///
+    /// Lines that come out otherwise the second time are to be looked at. Without the second model (see
+    /// `eavesdraft model list`) nothing is heard twice.
+    #[arg(long, value_name = "WHAT", value_enum, default_value_t = AgainArg::Doubtful, help_heading = RULES)]
+    pub again: AgainArg,
+
     /// Hear on N processor cores; all of them without it
     #[arg(short, long, value_name = "N", help_heading = RULES)]
     pub jobs: Option<NonZeroUsize>,
+}
+
+/// What is heard a second time.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(super) enum AgainArg {
+    /// Nothing
+    Nothing,
+    /// What the first one is unsure of
+    Doubtful,
+    /// Everything
+    All,
+}
+
+impl From<AgainArg> for Again {
+    fn from(arg: AgainArg) -> Self {
+        match arg {
+            AgainArg::Nothing => Again::Never,
+            AgainArg::Doubtful => Again::Doubtful,
+            AgainArg::All => Again::Always,
+        }
+    }
 }
 
 #[derive(Debug, Subcommand)]

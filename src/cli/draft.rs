@@ -54,7 +54,7 @@ fn draft(
     mut job: Job,
     grammar: &Grammar,
     ears: &mut Ears,
-    terminal: &Terminal,
+    terminal: &mut Terminal,
 ) -> anyhow::Result<(Draft, Vec<String>)> {
     let mut papers = Vec::new();
     let transcript = match std::mem::replace(&mut job.opened.source, Source::Sound) {

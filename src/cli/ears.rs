@@ -19,10 +19,14 @@ impl<'a> Ears<'a> {
     }
 
     /// Hears a recording, showing how far it has come.
-    pub fn hear(&mut self, recording: &Opened, terminal: &Terminal) -> anyhow::Result<Transcript> {
+    pub fn hear(&mut self, recording: &Opened, terminal: &mut Terminal) -> anyhow::Result<Transcript> {
         let recognizer = match &mut self.recognizer {
             Some(recognizer) => recognizer,
-            none => none.insert((self.load)(self.hearing)?),
+            none => {
+                let recognizer = none.insert((self.load)(self.hearing)?);
+                recognizer.lacks().into_iter().for_each(|lack| terminal.note(lack));
+                recognizer
+            }
         };
         let bar = terminal.bar(&recording.name);
         let mut transcript =

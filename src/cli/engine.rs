@@ -1,6 +1,6 @@
 //! Getting the recogniser ready.
 
-use crate::words::Recognizer;
+use crate::words::{Again, Recognizer};
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
 
@@ -11,6 +11,8 @@ pub struct Hearing {
     pub model: Option<PathBuf>,
     /// The speech is English, whatever it sounds like.
     pub english: bool,
+    /// What is heard a second time.
+    pub again: Again,
     /// Processor cores to use; none for all.
     pub jobs: Option<NonZeroUsize>,
 }
@@ -26,7 +28,12 @@ pub type Load<'a> = &'a dyn Fn(&Hearing) -> anyhow::Result<Box<dyn Recognizer>>;
 pub fn load(hearing: &Hearing) -> anyhow::Result<Box<dyn Recognizer>> {
     use crate::words::whisper::{WhisperOptions, WhisperRecognizer};
     let model = model_file(hearing.model.as_deref())?;
-    let options = WhisperOptions { jobs: hearing.jobs, prompt: None, english: hearing.english };
+    let options = WhisperOptions {
+        jobs: hearing.jobs,
+        english: hearing.english,
+        second: second_model(),
+        again: hearing.again,
+    };
     Ok(Box::new(WhisperRecognizer::new(&model, options)?))
 }
 
@@ -39,6 +46,13 @@ pub fn load(_hearing: &Hearing) -> anyhow::Result<Box<dyn Recognizer>> {
     anyhow::bail!(
         "this build can't hear recordings: give a transcript or text, or build with `--features whisper`"
     )
+}
+
+/// The model of the second ear; none where it isn't in the store.
+#[cfg(feature = "whisper")]
+fn second_model() -> Option<PathBuf> {
+    use crate::words::model::{Store, TINY_EN_Q8_0};
+    Store::of_user().and_then(|store| store.find(&TINY_EN_Q8_0)).ok()
 }
 
 /// The model's file: the one that was named, looked over first, or the store's.

@@ -47,7 +47,7 @@ fn endings(source: &Source) -> anyhow::Result<Vec<&'static str>> {
 }
 
 /// The words of one recording, on paper already, and what there is to tell of the papers.
-fn hear(job: &Job, ears: &mut Ears, terminal: &Terminal) -> anyhow::Result<(Transcript, Vec<String>)> {
+fn hear(job: &Job, ears: &mut Ears, terminal: &mut Terminal) -> anyhow::Result<(Transcript, Vec<String>)> {
     let transcript = ears.hear(&job.opened, terminal)?;
     let filed = job.file(&pipeline::words_on_paper(&transcript))?;
     Ok((transcript, filed))

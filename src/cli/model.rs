@@ -3,7 +3,7 @@
 use super::Outcome;
 use super::args::ModelCommand;
 use crate::terminal::Terminal;
-use crate::words::model::{self, BASE_Q8_0, KNOWN, KnownModel, Listed, State, Store, Verified};
+use crate::words::model::{self, BASE_Q8_0, KNOWN, KnownModel, Listed, State, Store, TINY_EN_Q8_0, Verified};
 use std::path::PathBuf;
 
 /// Does what a `model` subcommand asks.
@@ -17,10 +17,17 @@ pub(super) fn run(command: &ModelCommand, terminal: &mut Terminal) -> anyhow::Re
     Ok(Outcome::Done)
 }
 
+/// Fetches the model of that name; the usual one and the second ear's where none is given.
 fn fetch(name: Option<&str>, terminal: &mut Terminal) -> anyhow::Result<()> {
-    let model = chosen(name)?;
-    let path = Store::of_user()?.fetch(model, &mut |step| terminal.note(step))?;
-    Ok(terminal.show(&format!("{}\n", path.display()))?)
+    let models = match name {
+        Some(name) => vec![chosen(Some(name))?],
+        None => vec![&BASE_Q8_0, &TINY_EN_Q8_0],
+    };
+    for model in models {
+        let path = Store::of_user()?.fetch(model, &mut |step| terminal.note(step))?;
+        terminal.show(&format!("{}\n", path.display()))?;
+    }
+    Ok(())
 }
 
 fn build(files: &[PathBuf], name: Option<&str>, terminal: &mut Terminal) -> anyhow::Result<()> {

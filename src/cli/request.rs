@@ -99,6 +99,6 @@ impl Filing {
 
 impl From<HearingArgs> for Hearing {
     fn from(args: HearingArgs) -> Self {
-        Self { model: args.model, english: args.english, jobs: args.jobs }
+        Self { model: args.model, english: args.english, again: args.again.into(), jobs: args.jobs }
     }
 }

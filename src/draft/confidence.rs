@@ -16,6 +16,13 @@ const CLEAN: f64 = 3.72;
 /// What it loses where the words around have no sentence marks.
 const UNMARKED: f64 = -1.0;
 
+/// What it loses where the words come from sound; what it gains where a second hearing left it as it was, and loses
+/// where it didn't. Fitted on 1,800 lines of 42 recordings (three sets, six synthetic voices, clean and with noise 8 dB
+/// below the voice), 26 November 2026.
+const FROM_SOUND: f64 = -1.8;
+const ALIKE: f64 = 0.8;
+const OTHERWISE: f64 = -1.5;
+
 /// What a doubt adds to the log-odds, and what it adds besides where the words around have no sentence marks.
 fn weight(flag: Flag) -> (f64, f64) {
     match flag {
@@ -33,10 +40,28 @@ fn weight(flag: Flag) -> (f64, f64) {
     }
 }
 
-/// The confidence of a line with its flags, to two decimals. `unmarked`: its words have no sentence marks around them.
-pub(super) fn of(line: &Line, unmarked: bool) -> f64 {
-    let besides = |w: (f64, f64)| w.0 + if unmarked { w.1 } else { 0.0 };
-    let base = CLEAN + if unmarked { UNMARKED } else { 0.0 };
-    let odds = base + line.flags.iter().map(|f| besides(weight(*f))).sum::<f64>();
+/// The confidence of a line that came out the same when it was heard a second time, or was clear enough not to be.
+pub(super) fn heard_alike(confidence: f64) -> f64 {
+    moved(confidence, ALIKE)
+}
+
+/// The confidence of a line that came out otherwise when it was heard a second time.
+pub(super) fn heard_otherwise(confidence: f64) -> f64 {
+    moved(confidence, OTHERWISE)
+}
+
+fn moved(confidence: f64, by: f64) -> f64 {
+    chance((confidence / (1.0 - confidence).max(0.005)).ln() + by)
+}
+
+/// The chance of those log-odds, to two decimals.
+fn chance(odds: f64) -> f64 {
     (100.0 / (1.0 + (-odds).exp())).round() / 100.0
+}
+
+/// The confidence of a line with its flags, to two decimals. `unmarked`: its words have no sentence marks around them.
+pub(super) fn of(line: &Line, unmarked: bool, from_sound: bool) -> f64 {
+    let besides = |w: (f64, f64)| w.0 + if unmarked { w.1 } else { 0.0 };
+    let base = CLEAN + if unmarked { UNMARKED } else { 0.0 } + if from_sound { FROM_SOUND } else { 0.0 };
+    chance(base + line.flags.iter().map(|f| besides(weight(*f))).sum::<f64>())
 }

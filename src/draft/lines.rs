@@ -107,12 +107,14 @@ impl<'a> Writer<'a> {
             quote,
             start,
             end,
+            other_reading: None,
             why: entity.evidence.iter().filter(|e| shows(e, work)).map(|e| self.why(e)).collect(),
         };
         let mut flags = self.flags(entity, item, span, &line);
         flags.extend(work.filter(|w| self.by_sound(w.span)).map(|_| Flag::SoundsLike));
         line.flags = flags.into_iter().collect();
-        line.confidence = confidence::of(&line, self.tokens.list[entity.name.first].doubt.is_some());
+        let unmarked = self.tokens.list[entity.name.first].doubt.is_some();
+        line.confidence = confidence::of(&line, unmarked, self.tokens.from_sound);
         line
     }
 

@@ -8,6 +8,7 @@ mod confidence;
 mod flag;
 mod lines;
 mod model;
+mod second;
 
 pub use flag::Flag;
 pub use model::*;
@@ -17,8 +18,16 @@ use crate::tokens::Tokens;
 use crate::words::Transcript;
 use crate::{breaths, mentions, mishearing, narration};
 
-/// Drafts a scope from what was said.
+/// Drafts a scope from what was said. What was heard twice is drafted twice, and the drafts are compared.
 pub fn draft(transcript: &Transcript, grammar: &Grammar) -> Draft {
+    let first = draft_once(transcript, grammar);
+    match transcript.second() {
+        Some(again) => second::compare(first, draft_once(&again, grammar), transcript, &again),
+        None => first,
+    }
+}
+
+fn draft_once(transcript: &Transcript, grammar: &Grammar) -> Draft {
     let mut tokens = Tokens::new(transcript, &grammar.vocabulary);
     mishearing::mend(&mut tokens, transcript, grammar);
     breaths::mark(&mut tokens, grammar);

@@ -164,6 +164,9 @@ pub struct Line {
     pub start: Option<Moment>,
     /// When they end.
     pub end: Option<Moment>,
+    /// What the recording was taken for the other time, where it was heard twice and the two don't give the same line.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub other_reading: Option<String>,
     /// Which words and rules gave which field, in plain words.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub why: Vec<Why>,

@@ -9,7 +9,7 @@ pub trait Ear: Send {
     ///
     /// # Errors
     /// One sentence for a person, where the engine fails.
-    fn hear(&mut self, samples: &[f32]) -> Result<Vec<Vec<Token>>, HearError>;
+    fn hear(&mut self, samples: &[f32]) -> Result<Segments, HearError>;
 
     /// What language the sound that was heard last seems to be in; none where the engine can't tell, or need not.
     ///
@@ -17,6 +17,9 @@ pub trait Ear: Send {
     /// One sentence for a person, where the engine fails.
     fn language(&mut self) -> Result<Option<Language>, HearError>;
 }
+
+/// What was said in a chunk, segment by segment.
+pub type Segments = Vec<Vec<Token>>;
 
 /// What language a sound seems to be in.
 #[derive(Debug, Clone, PartialEq)]

@@ -55,6 +55,11 @@ impl Gatherer {
         }
     }
 
+    /// The words alone.
+    pub(super) fn utterances(self) -> Vec<Utterance> {
+        self.utterances
+    }
+
     /// The transcript.
     ///
     /// # Errors
@@ -77,6 +82,7 @@ impl Gatherer {
             recognizer: Some(recognizer.to_owned()),
             notices: reading.notices.into_iter().chain(self.notices).collect(),
             utterances: self.utterances,
+            heard_again: Vec::new(),
         })
     }
 }

@@ -2,7 +2,8 @@
 //! hear, and the results are put together in order. The outcome is the same whatever the number of workers.
 
 use super::chunks::{Chunk, Packer};
-use super::ear::{Ear, Token};
+use super::doubt::Again;
+use super::ear::{Ear, Segments};
 use super::gather::Gatherer;
 use super::{HearError, Progress, Transcript, opening};
 use crate::digest;
@@ -21,7 +22,25 @@ enum Heard {
     /// The first words of the recording, for the screen.
     Opening(String),
     /// A chunk, with what was said in it.
-    Chunk(usize, Chunk, Result<Vec<Vec<Token>>, HearError>),
+    Chunk(usize, Chunk, Result<Twice, HearError>),
+}
+
+/// What was said in a chunk, and how the second ear heard it; none where it wasn't asked.
+struct Twice {
+    first: Segments,
+    second: Option<Segments>,
+}
+
+/// What a recording is heard with.
+pub struct Ears<'a, E> {
+    /// The name that the transcript gives to them.
+    pub recognizer: &'a str,
+    /// One for each worker.
+    pub first: &'a mut [E],
+    /// Another engine, which hears some chunks once more; all workers share it.
+    pub second: Option<&'a mut E>,
+    /// Which chunks it hears.
+    pub again: Again,
 }
 
 /// What is known of a recording once it was read to its end.
@@ -31,36 +50,42 @@ pub(super) struct Reading {
     pub(super) notices: Vec<String>,
 }
 
-/// Hears the recording at `path`, one worker an ear; `recognizer` is the name that the transcript gives to
-/// what heard it.
+/// Hears the recording at `path`, one worker an ear.
 ///
 /// # Errors
 /// One sentence for a person: the file can't be read, an engine failed, or nobody speaks in it, or not in English.
 pub fn hear<E: Ear>(
     path: &Path,
-    ears: &mut [E],
-    recognizer: &str,
+    ears: Ears<E>,
     progress: &mut dyn FnMut(Progress),
 ) -> Result<Transcript, HearError> {
     let recording = Recording::open(path)?;
     let total = recording.expected_seconds();
-    let mut gatherer = Gatherer::default();
+    let Ears { recognizer, first, second, again } = ears;
+    let second = second.map(Mutex::new);
+    let mut gatherers = Gatherers::default();
     let (digest, reading) = thread::scope(|scope| {
         let digest = scope.spawn(|| digest_of(path));
-        let (to_workers, chunks) = sync_channel(ears.len());
+        let (to_workers, chunks) = sync_channel(first.len());
         let (to_gatherer, results) = channel();
         let reader = scope.spawn(move || read(recording, &to_workers));
         let chunks = Arc::new(Mutex::new(chunks));
-        for ear in ears {
+        for ear in first {
             let (chunks, to_gatherer) = (Arc::clone(&chunks), to_gatherer.clone());
-            scope.spawn(move || work(ear, &chunks, &to_gatherer));
+            let mut worker = Worker { first: ear, second: second.as_ref(), again };
+            scope.spawn(move || worker.work(&chunks, &to_gatherer));
         }
         // Only the workers hold the ends of the channels now: when they stop, so does everything.
         drop((chunks, to_gatherer));
-        gather(results, &mut gatherer, total, progress)?;
+        gatherers.gather(results, total, progress)?;
         Ok::<_, HearError>((finished(digest)?, finished(reader)?))
     })?;
-    gatherer.finish(path, digest, reading, recognizer)
+    let Gatherers { first, second, heard_again } = gatherers;
+    let mut transcript = first.finish(path, digest, reading, recognizer)?;
+    if heard_again {
+        transcript.heard_again = second.utterances();
+    }
+    Ok(transcript)
 }
 
 /// The SHA-256 of the recording's file.
@@ -87,47 +112,80 @@ fn read(mut recording: Recording, to_workers: &SyncSender<Waiting>) -> Result<Re
     Ok(Reading { length: recording.seconds(), notices: recording.notices().to_vec() })
 }
 
-/// Hears chunks until there are no more, or nobody wants the results.
-fn work(ear: &mut impl Ear, chunks: &Mutex<Receiver<Waiting>>, to_gatherer: &Sender<Heard>) {
-    loop {
-        let next = chunks.lock().unwrap_or_else(PoisonError::into_inner).recv();
-        let Ok((number, chunk)) = next else { return };
-        let heard = match number {
-            0 => opening::hear(ear, &chunk.samples, |words| {
+/// One that hears chunk after chunk.
+struct Worker<'a, 'e, E> {
+    first: &'a mut E,
+    second: Option<&'a Mutex<&'e mut E>>,
+    again: Again,
+}
+
+impl<E: Ear> Worker<'_, '_, E> {
+    /// Hears chunks until there are no more, or nobody wants the results.
+    fn work(&mut self, chunks: &Mutex<Receiver<Waiting>>, to_gatherer: &Sender<Heard>) {
+        loop {
+            let next = chunks.lock().unwrap_or_else(PoisonError::into_inner).recv();
+            let Ok((number, chunk)) = next else { return };
+            let heard = self.hear(number, &chunk.samples, to_gatherer);
+            if to_gatherer.send(Heard::Chunk(number, chunk, heard)).is_err() {
+                return;
+            }
+        }
+    }
+
+    fn hear(
+        &mut self,
+        number: usize,
+        samples: &[f32],
+        to_gatherer: &Sender<Heard>,
+    ) -> Result<Twice, HearError> {
+        let first = match number {
+            0 => opening::hear(self.first, samples, |words| {
                 // Where nobody wants it, nobody wants the chunk either, and that ends the work.
                 let _ = to_gatherer.send(Heard::Opening(words));
-            }),
-            _ => ear.hear(&chunk.samples),
+            })?,
+            _ => self.first.hear(samples)?,
         };
-        if to_gatherer.send(Heard::Chunk(number, chunk, heard)).is_err() {
-            return;
-        }
+        let second = self.second.filter(|_| self.again.wanted(&first));
+        let second = second.map(|ear| ear.lock().unwrap_or_else(PoisonError::into_inner).hear(samples));
+        Ok(Twice { first, second: second.transpose()? })
     }
 }
 
-/// Puts results in order as they come.
-fn gather(
-    results: Receiver<Heard>,
-    gatherer: &mut Gatherer,
-    total: Option<f64>,
-    progress: &mut dyn FnMut(Progress),
-) -> Result<(), HearError> {
-    let mut early = BTreeMap::new();
-    let mut next = 0;
-    for result in results {
-        match result {
-            Heard::Opening(heard) => progress(Progress { done: 0.0, total, heard }),
-            Heard::Chunk(number, chunk, heard) => {
-                early.insert(number, (chunk, heard?));
+/// The transcript so far, as it was heard first, and as it was heard again where it was.
+#[derive(Default)]
+struct Gatherers {
+    first: Gatherer,
+    second: Gatherer,
+    heard_again: bool,
+}
+
+impl Gatherers {
+    /// Puts results in order as they come.
+    fn gather(
+        &mut self,
+        results: Receiver<Heard>,
+        total: Option<f64>,
+        progress: &mut dyn FnMut(Progress),
+    ) -> Result<(), HearError> {
+        let mut early = BTreeMap::new();
+        let mut next = 0;
+        for result in results {
+            match result {
+                Heard::Opening(heard) => progress(Progress { done: 0.0, total, heard }),
+                Heard::Chunk(number, chunk, heard) => {
+                    early.insert(number, (chunk, heard?));
+                }
+            }
+            while let Some((chunk, twice)) = early.remove(&next) {
+                let heard = self.first.take(&chunk, &twice.first);
+                self.heard_again |= twice.second.is_some();
+                self.second.take(&chunk, twice.second.as_ref().unwrap_or(&twice.first));
+                progress(Progress { done: chunk.end(), total, heard });
+                next += 1;
             }
         }
-        while let Some((chunk, segments)) = early.remove(&next) {
-            let heard = gatherer.take(&chunk, &segments);
-            progress(Progress { done: chunk.end(), total, heard });
-            next += 1;
-        }
+        Ok(())
     }
-    Ok(())
 }
 
 fn finished<T>(thread: ScopedJoinHandle<'_, Result<T, SoundError>>) -> Result<T, HearError> {

@@ -21,6 +21,8 @@ mod gather;
 
 mod opening;
 
+mod doubt;
+
 pub mod hearing;
 
 #[cfg(feature = "whisper")]
@@ -34,6 +36,7 @@ pub mod read;
 
 pub mod write;
 
+pub use doubt::Again;
 pub use recognizer::{HearError, Progress, Recognizer};
 
 use crate::span::{Moment, TextSpan};
@@ -60,6 +63,10 @@ pub struct Transcript {
     /// Stretches of speech in the order they were said: a recogniser's segments, a caption's cues, a
     /// text's paragraphs. A boundary between two says nothing about sentences.
     pub utterances: Vec<Utterance>,
+    /// The same recording with what was doubtful as a second recogniser heard it; empty where none did. What was not
+    /// heard again stands here as it does above, to the last digit.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub heard_again: Vec<Utterance>,
 }
 
 /// A stretch of speech.
@@ -94,6 +101,12 @@ impl Transcript {
         let line = |l: &str| Utterance { words: l.split_whitespace().map(word).collect() };
         let utterances = text.lines().map(line).filter(|u| !u.words.is_empty()).collect();
         Self { utterances, ..Self::default() }
+    }
+
+    /// The recording as it was heard the second time; none where it wasn't.
+    pub fn second(&self) -> Option<Self> {
+        let again = || Self { utterances: self.heard_again.clone(), heard_again: Vec::new(), ..self.clone() };
+        (!self.heard_again.is_empty()).then(again)
     }
 
     /// All words in order.

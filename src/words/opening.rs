@@ -2,7 +2,7 @@
 //! at once, and so that a language that there are no rules for is told before an hour of it was heard.
 
 use super::HearError;
-use super::ear::{Ear, Language, Token};
+use super::ear::{Ear, Language, Segments};
 use super::noise::drop_described;
 use super::spelling;
 use crate::sound::RATE;
@@ -20,7 +20,7 @@ pub(super) fn hear(
     ear: &mut impl Ear,
     samples: &[f32],
     show: impl FnOnce(String),
-) -> Result<Vec<Vec<Token>>, HearError> {
+) -> Result<Segments, HearError> {
     let mut doubted = true;
     if samples.len() >= 2 * FIRST {
         show(words(&ear.hear(&samples[..FIRST])?));
@@ -36,7 +36,7 @@ pub(super) fn hear(
     Ok(heard)
 }
 
-fn words(segments: &[Vec<Token>]) -> String {
+fn words(segments: &Segments) -> String {
     let words: Vec<String> =
         drop_described(spelling::words(segments)).into_iter().map(|word| word.text).collect();
     words.join(" ")
@@ -59,13 +59,14 @@ fn refusal(language: &Language) -> HearError {
 
 #[cfg(test)]
 mod tests {
+    use super::super::ear::Token;
     use super::*;
 
     /// Says how many seconds it was given, and takes each sound for the next of its languages.
     struct Parrot(Vec<Language>);
 
     impl Ear for Parrot {
-        fn hear(&mut self, samples: &[f32]) -> Result<Vec<Vec<Token>>, HearError> {
+        fn hear(&mut self, samples: &[f32]) -> Result<Segments, HearError> {
             let text = format!(" {}", samples.len() / RATE).into_bytes();
             Ok(vec![vec![Token { text, start: 0.0, end: 1.0, probability: 1.0 }]])
         }

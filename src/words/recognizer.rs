@@ -22,6 +22,11 @@ pub trait Recognizer {
     /// # Errors
     /// One sentence for a person: what was wrong, where, what to do.
     fn hear(&self, path: &Path, progress: &mut dyn FnMut(Progress)) -> Result<Transcript, HearError>;
+
+    /// What it lacks to hear as well as it was asked to, as a sentence for a person.
+    fn lacks(&self) -> Option<String> {
+        None
+    }
 }
 
 /// A recording that couldn't be turned into words: a sentence for a person.

@@ -3,10 +3,12 @@
 //! The settings were measured on spoken narrations: several workers with one thread each (threads that wait
 //! for one another collapse as soon as another program uses a core), an encoder window no longer than the
 //! chunk asks for, greedy decoding without the words of the chunk before (so that the outcome doesn't depend
-//! on who heard what), and times on (without them it loops).
+//! on who heard what), no prompt (two of trade words were tried: more words came out wrong, not fewer), and times on
+//! (without them it loops).
 
-use super::ear::{Ear, Language, Token};
-use super::{HearError, Progress, Recognizer, Transcript, hearing};
+use super::ear::{Ear, Language, Segments, Token};
+use super::hearing::{self, Ears};
+use super::{Again, HearError, Progress, Recognizer, Transcript};
 use crate::sound::RATE;
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
@@ -21,10 +23,12 @@ use whisper_rs::{
 pub struct WhisperOptions {
     /// How many chunks are heard at once; none for one a processor core.
     pub jobs: Option<NonZeroUsize>,
-    /// Words that are likely to be said, as a sentence; none for no hint.
-    pub prompt: Option<String>,
     /// The speech is English, whatever it sounds like.
     pub english: bool,
+    /// A model that hears doubtful chunks once more; none for no second ear.
+    pub second: Option<PathBuf>,
+    /// Which chunks that one hears.
+    pub again: Again,
 }
 
 /// A recogniser with a Whisper model.
@@ -32,6 +36,7 @@ pub struct WhisperRecognizer {
     context: WhisperContext,
     options: WhisperOptions,
     name: String,
+    second: Option<Box<Self>>,
     /// What workers need beside the model, kept from one recording to the next: made anew each time it would take
     /// half as much memory again.
     states: Mutex<Vec<WhisperState>>,
@@ -47,8 +52,16 @@ impl WhisperRecognizer {
         let mut parameters = WhisperContextParameters::default();
         parameters.flash_attn(false);
         let context = WhisperContext::new_with_params(model, parameters).map_err(|_| no_model(model))?;
-        let name = model.file_name().unwrap_or(model.as_os_str()).to_string_lossy();
-        Ok(Self { context, options, name: format!("whisper {name}"), states: Mutex::default() })
+        let file = model.file_name().unwrap_or(model.as_os_str()).to_string_lossy();
+        let mut name = format!("whisper {file}");
+        let second = match options.second.as_deref().filter(|_| options.again != Again::Never) {
+            Some(second) => Some(Box::new(Self::new(second, WhisperOptions::default())?)),
+            None => None,
+        };
+        if let Some(second) = &second {
+            name = format!("{name}, again {}", second.name.trim_start_matches("whisper "));
+        }
+        Ok(Self { context, options, name, second, states: Mutex::default() })
     }
 
     fn ears(&self) -> Result<Vec<WhisperEar<'_>>, HearError> {
@@ -70,10 +83,23 @@ impl WhisperRecognizer {
 
 impl Recognizer for WhisperRecognizer {
     fn hear(&self, path: &Path, progress: &mut dyn FnMut(Progress)) -> Result<Transcript, HearError> {
-        let mut ears = self.ears()?;
-        let transcript = hearing::hear(path, &mut ears, &self.name, progress);
-        self.states().extend(ears.into_iter().map(|ear| ear.state));
+        let mut first = self.ears()?;
+        let mut second = self.second.as_deref().map(Self::ear).transpose()?;
+        let (recognizer, again) = (self.name.as_str(), self.options.again);
+        let ears = Ears { recognizer, first: &mut first, second: second.as_mut(), again };
+        let transcript = hearing::hear(path, ears, progress);
+        for ear in first.into_iter().chain(second) {
+            ear.recognizer.states().push(ear.state);
+        }
         transcript
+    }
+
+    fn lacks(&self) -> Option<String> {
+        let lacks = self.second.is_none() && self.options.again != Again::Never;
+        lacks.then(|| {
+            "what is doubtful is heard only once, for want of the second model: `eavesdraft model fetch` gets it"
+                .to_owned()
+        })
     }
 }
 
@@ -101,9 +127,6 @@ impl<'a> WhisperEar<'a> {
         settings.set_token_timestamps(true);
         settings.set_audio_ctx(window(samples).min(self.recognizer.context.n_audio_ctx()));
         settings.set_print_progress(false);
-        if let Some(prompt) = &self.recognizer.options.prompt {
-            settings.set_initial_prompt(prompt);
-        }
         settings
     }
 
@@ -129,7 +152,7 @@ impl<'a> WhisperEar<'a> {
 }
 
 impl Ear for WhisperEar<'_> {
-    fn hear(&mut self, samples: &[f32]) -> Result<Vec<Vec<Token>>, HearError> {
+    fn hear(&mut self, samples: &[f32]) -> Result<Segments, HearError> {
         self.state.full(self.settings(samples.len()), samples).map_err(|e| failed(&e))?;
         self.state.as_iter().map(|segment| self.tokens(&segment)).collect()
     }

@@ -8,5 +8,6 @@ mod numbers;
 mod outside;
 mod properties;
 pub mod scoring;
+mod second_hearing;
 mod sentences;
 mod units;

@@ -6,6 +6,9 @@
 
 use super::container::{Container, Element, Variable};
 
+/// How many tokens a model of many languages has at least.
+pub const MANY_LANGUAGES: usize = 51_865;
+
 /// The sizes of a Whisper model.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Shape {
@@ -82,6 +85,11 @@ pub fn arrange<'a>(from: &Container<'a>) -> Result<(Shape, Vec<Tensor<'a>>), Arr
 }
 
 impl Shape {
+    /// Models for English alone have one token less than the smallest of the others.
+    pub fn knows_many_languages(&self) -> bool {
+        self.vocabulary >= MANY_LANGUAGES
+    }
+
     fn of(from: &Container) -> Result<Self, ArrangeError> {
         let [vocabulary, width] = dims(from, "decoder/embeddings/weight")?;
         let [_, mel_bands, _] = dims(from, "encoder/conv1/weight")?;

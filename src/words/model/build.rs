@@ -23,7 +23,11 @@ pub(super) fn build(
 ) -> Result<PathBuf, ModelError> {
     let container = container::read(&material.weights)?;
     let (shape, tensors) = arrange::arrange(&container)?;
-    let tokens = vocabulary::read(&material.vocabulary)?;
+    let mut tokens = vocabulary::read(&material.vocabulary)?;
+    if !shape.knows_many_languages() {
+        // The published files for English alone count it among the ordinary tokens.
+        tokens.push(vocabulary::END_OF_TEXT.to_vec());
+    }
     let draft = workshop.folder().join(model.file);
     let file = File::create(&draft).map_err(ModelError::file("create", &draft))?;
     let mut out = Hashing::new(BufWriter::new(file));

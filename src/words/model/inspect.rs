@@ -3,6 +3,7 @@
 //! Only the headers are read, so it is quick; the loader itself says little more than "failed" about a
 //! file that is cut off, or isn't a model at all.
 
+use super::arrange::MANY_LANGUAGES;
 use super::ggml::MAGIC;
 use super::mel;
 use std::fs::File;
@@ -191,8 +192,10 @@ fn kind(sizes: Sizes) -> Result<Kind, InspectError> {
     Ok(Kind {
         size: size_name(sizes.audio_layers, sizes.text_layers)?,
         stored: storage_name(sizes.file_type)?,
-        // The English models have one token less than the smallest of the others.
-        languages: if sizes.vocabulary < 51865 { Languages::English } else { Languages::Many },
+        languages: match usize::try_from(sizes.vocabulary) {
+            Ok(tokens) if tokens >= MANY_LANGUAGES => Languages::Many,
+            _ => Languages::English,
+        },
     })
 }
 

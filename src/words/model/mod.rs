@@ -30,7 +30,7 @@ mod verify;
 mod synthetic;
 
 pub use arrange::ArrangeError;
-pub use catalogue::{BASE_F16, BASE_Q8_0, KNOWN, KnownModel, Precision, named};
+pub use catalogue::{BASE_F16, BASE_Q8_0, KNOWN, KnownModel, Precision, TINY_EN_Q8_0, named};
 pub use container::{ContainerError, Element};
 pub use error::ModelError;
 pub use fetch::Step;

@@ -6,6 +6,9 @@
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
+/// The token that ends a text.
+pub const END_OF_TEXT: &[u8] = b"<|endoftext|>";
+
 /// A vocabulary that can't be read.
 #[expect(missing_docs, reason = "each message says what its fields are")]
 #[derive(Debug, thiserror::Error)]
