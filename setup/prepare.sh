@@ -1,7 +1,7 @@
 # The steps that get a machine ready to build and run Eavesdraft, sourced by ./demo and ./check from the top folder:
 # find_rust, install_missing, build, fetch_model.
 #
-# They take a Debian-like machine with Rust, Python 3 and root or sudo, and give a release build and a speech model
+# They take a Debian-like machine with Rust, Python 3 and root or sudo, and give a release build and the speech models
 # in the cache. Whatever is there already is left alone, so a second run is quick and needs no network.
 # shellcheck shell=bash
 
@@ -63,7 +63,7 @@ build() {
 }
 
 fetch_model() {
-    say "Looking for the speech model (the first time it is built from 150 MB of checked downloads, then kept)"
+    say "Looking for the speech models (the first time they are built from 220 MB of checked downloads, then kept)"
     eavesdraft model fetch
 }
 

@@ -10,9 +10,9 @@ mod word_times;
 use crate::understanding::scoring::Score;
 use eavesdraft::draft;
 use eavesdraft::grammar::Grammar;
-use eavesdraft::words::model::{BASE_Q8_0, Store};
+use eavesdraft::words::model::{BASE_Q8_0, KnownModel, Store, TINY_EN_Q8_0};
 use eavesdraft::words::whisper::{WhisperOptions, WhisperRecognizer};
-use eavesdraft::words::{HearError, Recognizer, Transcript};
+use eavesdraft::words::{Again, HearError, Recognizer, Transcript};
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
 
@@ -22,7 +22,11 @@ fn fixtures() -> PathBuf {
 
 /// The cached model with every byte checked; none where it isn't there and need not be.
 fn model() -> Option<PathBuf> {
-    match Store::of_user().and_then(|store| store.find_checked(&BASE_Q8_0)) {
+    checked(&BASE_Q8_0)
+}
+
+fn checked(model: &'static KnownModel) -> Option<PathBuf> {
+    match Store::of_user().and_then(|store| store.find_checked(model)) {
         Ok(path) => Some(path),
         Err(error) if std::env::var_os("EAVESDRAFT_REQUIRE_MODEL").is_some() => panic!("{error}"),
         Err(error) => {
@@ -37,11 +41,24 @@ fn hear(model: &Path, jobs: usize, recording: &Path) -> Result<Transcript, HearE
     WhisperRecognizer::new(model, options)?.hear(recording, &mut |_| {})
 }
 
+/// Everything is heard twice.
+fn hear_twice(model: &Path, second: PathBuf, jobs: usize, recording: &Path) -> Transcript {
+    let jobs = NonZeroUsize::new(jobs);
+    let options = WhisperOptions { jobs, second: Some(second), again: Again::Always, english: false };
+    WhisperRecognizer::new(model, options).unwrap().hear(recording, &mut |_| {}).unwrap()
+}
+
 #[test]
-fn the_demo_recording_becomes_its_labelled_lines() {
-    let Some(model) = model() else { return };
-    let transcript = hear(&model, 2, &fixtures().join("demo.flac")).unwrap();
-    let draft = draft::draft(&transcript, &Grammar::built_in().unwrap());
+fn the_demo_recording_heard_once_or_twice_becomes_its_labelled_lines() {
+    let (Some(model), Some(second)) = (model(), checked(&TINY_EN_Q8_0)) else { return };
+    let twice = hear_twice(&model, second, 2, &fixtures().join("demo.flac"));
+    assert_ne!(twice.heard_again, twice.utterances);
+    let once = Transcript { heard_again: Vec::new(), ..twice.clone() };
+    [once, twice].iter().for_each(demo_is_right);
+}
+
+fn demo_is_right(transcript: &Transcript) {
+    let draft = draft::draft(transcript, &Grammar::built_in().unwrap());
     let label = std::fs::read_to_string(fixtures().join("demo.labels.json")).unwrap();
     let mut score = Score::default();
     score.add("demo", &serde_json::from_str(&label).unwrap(), &serde_json::to_value(&draft).unwrap());
@@ -56,10 +73,11 @@ fn the_demo_recording_becomes_its_labelled_lines() {
 
 #[test]
 fn words_come_in_order_with_times_and_doubts_and_the_same_for_any_number_of_workers() {
-    let Some(model) = model() else { return };
+    let (Some(model), Some(second)) = (model(), checked(&TINY_EN_Q8_0)) else { return };
     let recording = fixtures().join("human-speech/reading-1.flac");
-    let transcript = hear(&model, 1, &recording).unwrap();
-    assert_eq!(transcript, hear(&model, 2, &recording).unwrap());
+    let transcript = hear_twice(&model, second.clone(), 1, &recording);
+    assert_eq!(transcript, hear_twice(&model, second, 2, &recording));
+    assert!(transcript.second().is_some_and(|again| again.words().count() > 10));
     let words: Vec<_> = transcript.words().collect();
     assert!(words.len() > 10, "{words:?}");
     assert!(words.windows(2).all(|w| w[0].start <= w[1].start), "{words:?}");
