@@ -63,6 +63,11 @@ impl NumberWords {
         self.ordinals.contains(&word)
     }
 
+    /// The word for a small number.
+    pub fn word(&self, value: i64) -> Option<WordId> {
+        self.words.iter().filter(|(_, word)| **word == NumberWord::Small(value)).map(|(id, _)| *id).min()
+    }
+
     /// The number a recogniser may have meant by this word: `for` is 4.
     pub fn sound_alike(&self, word: WordId) -> Option<i64> {
         self.sound_alike.get(&word).copied()

@@ -263,13 +263,27 @@ impl<'a> Finder<'a> {
         let noun =
             |end: usize| !["ed", "ing", "ly"].iter().any(|e| self.phrases.tokens.said(end - 1).ends_with(e));
         let measured = |end: usize| self.phrases.amounts.iter().any(|a| a.first == end);
+        // "Weather strip, thirty foot of it's loose."
+        let long = |end: usize| {
+            let from = self.past_hedge(end);
+            self.phrases.amounts.iter().any(|a| a.first == from && a.unit.is_some())
+        };
         let fits = |(_, end): &(usize, usize)| {
             !self.spoken_on(*end)
                 && (noun(*end) && (self.work_next(*end) || self.work_later(*end))
                     || measured(*end) && self.work_next(*end))
-                || noun(*end) && self.placed_and_measured(*end)
+                || noun(*end) && (self.placed_and_measured(*end) || long(*end))
         };
         named.filter(fits).map(|(from, end)| self.mention(from, end)).collect()
+    }
+
+    /// Behind the "about" of "about thirty foot", where one stands there.
+    fn past_hedge(&self, at: usize) -> usize {
+        let hedge = |m: &&crate::grammar::Match| match m.target {
+            Target::Rule(rule) => self.phrases.grammar.rules[usize::from(rule)].meaning == Meaning::Rough,
+            Target::Item { .. } => false,
+        };
+        self.phrases.cover.at(at).filter(hedge).map_or(at, |m| m.end)
     }
 
     /// "weather strip around the door, thirty foot, replace".

@@ -8,7 +8,7 @@ mod weigh;
 use candidates::{Candidate, candidates};
 
 use crate::grammar::Grammar;
-use crate::tokens::{Respelling, Tokens};
+use crate::tokens::{Break, Respelling, Tokens};
 use crate::words::Transcript;
 
 /// Reads what was misheard as what it sounds like.
@@ -25,6 +25,19 @@ pub fn mend(tokens: &mut Tokens, transcript: &Transcript, grammar: &Grammar) {
             chosen.push(Respelling { first: candidate.first, end: candidate.end, words: candidate.words });
         }
     }
+    chosen.extend(counts_of_those(tokens, grammar));
     chosen.sort_by_key(|c| c.first);
     tokens.respell(&chosen);
+}
+
+/// "too of those": a number was said, where only a number can stand.
+fn counts_of_those(tokens: &Tokens, grammar: &Grammar) -> Vec<Respelling> {
+    let word = |at: usize| tokens.list.get(at).filter(|t| t.before == Break::None).map(|t| t.word);
+    let is = |at: usize, any: &[&str]| word(at).is_some_and(|w| any.contains(&grammar.vocabulary.word(w)));
+    let those = |at: usize| is(at + 1, &["of"]) && is(at + 2, &["those", "them", "these"]);
+    let count = |at: usize| {
+        let value = grammar.numbers.sound_alike(tokens.list[at].word).filter(|_| those(at))?;
+        Some(Respelling { first: at, end: at + 1, words: vec![grammar.numbers.word(value)?] })
+    };
+    (0..tokens.list.len()).filter_map(count).collect()
 }

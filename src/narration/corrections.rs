@@ -162,6 +162,7 @@ impl Listener<'_> {
                         "it" | "that" | "they" | "there" | "wait" | "hold" | "i" | "this" | "we"
                     )
                     || next.is_some_and(|t| self.grammar.numbers.get(t.word).is_some())
+                    || next.is_some() && self.tokens.said(token + 1).starts_with(|c: char| c.is_ascii_digit())
             }
             word => TAKES_BACK.contains(&word),
         }

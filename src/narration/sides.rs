@@ -40,7 +40,7 @@ impl Listener<'_> {
             return;
         }
         self.side_by_sound |= self.tokens.list[span.first..span.end].iter().any(|t| t.sounds);
-        let lead = self.lead(span.first);
+        let lead = if self.goes_now(span) { Lead::Led } else { self.lead(span.first) };
         let by_compass = self.tell_compass(side, span.first);
         let told = (span.first..span.end)
             .any(|t| self.is(t, self.grammar.classes.side_noun) || self.is(t, self.grammar.classes.building));
@@ -225,7 +225,18 @@ impl Listener<'_> {
             return lone
                 || lead != Lead::Behind && (opens || firm || fresh) && (ends || !self.is_plain(span.end));
         }
-        ends || !self.is_plain(span.end)
+        ends || !self.is_plain(span.end) || self.looks_back(span)
+    }
+
+    /// "going … to the back now": whatever stands between, nothing was named since the going.
+    fn goes_now(&self, span: Span) -> bool {
+        let sentence = self.sentence(span.first);
+        let from = (0..span.first).rev().take_while(|t| self.sentence(*t) == sentence).last();
+        let Some(from) = from.filter(|from| span.first <= from + LEAD_REACH) else { return false };
+        let thing = |m: &Mention| matches!(m.kind, Kind::Thing(_)) && m.first >= from;
+        self.word(span.end) == "now"
+            && (from..span.first).any(|t| self.is(t, self.grammar.classes.motion))
+            && !self.mentions_before(span.first).iter().any(thing)
     }
 
     /// Whether "right" before a word only stresses it: "right behind", "right along".

@@ -206,7 +206,7 @@ impl<'a> Amounts<'a> {
     }
 
     /// A word that only sounds like a number, where only the number makes sense: "forty for feet",
-    /// "got for box vents", "so too of those".
+    /// "got for box vents".
     fn sound_alike(&self, at: usize) -> Option<(Amount, bool)> {
         let list = &self.speaker.tokens.list;
         let value = self.speaker.grammar.numbers.sound_alike(list.get(at)?.word)?;
@@ -219,10 +219,7 @@ impl<'a> Amounts<'a> {
             .unit_at(list, at + 1, false)
             .filter(|u| u.0.is_some() && !(self.item_at)(at + 1));
         let counted = at > 0 && self.brings_up(at - 1) && (self.item_at)(at + 1);
-        let of_those = self.word(at + 1) == "of"
-            && self.spoken_on(at + 2)
-            && matches!(self.word(at + 2), "those" | "them" | "these");
-        if unit.is_none() && !counted && !of_those {
+        if unit.is_none() && !counted {
             return None;
         }
         let end = unit.map_or(at + 1, |u| u.1);

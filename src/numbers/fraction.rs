@@ -3,7 +3,7 @@
 use super::Exact;
 use super::spoken::{Number, Speaker};
 use crate::grammar::NumberWord;
-use crate::tokens::Token;
+use crate::tokens::{Break, Token};
 
 /// Fractions in one character.
 const VULGAR: &[(&str, (i64, i64))] = &[
@@ -93,7 +93,7 @@ impl Speaker<'_> {
             return whole;
         }
         let at = whole.end;
-        let fraction = if self.is(at, "and") || self.is(at, "&") {
+        let fraction = if self.is(at, "and") || self.is(at, "&") || self.part_after_comma(at) {
             self.next(at + 1).and_then(|_| {
                 self.part(at + 1).or_else(|| self.one_part(at + 1)).or_else(|| self.digit_fraction(at + 1))
             })
@@ -108,6 +108,12 @@ impl Speaker<'_> {
             }
             _ => whole,
         }
+    }
+
+    /// "two, and a quarter": a recogniser hears a comma where a breath was taken.
+    fn part_after_comma(&self, and: usize) -> bool {
+        let comma = self.token(and).is_some_and(|t| t.before == Break::Comma);
+        comma && self.word_is(and, "and") && self.is(and + 1, "a") && self.one_part(and + 1).is_some()
     }
 
     /// A fraction right behind the whole number: `5 1/2`, `5½`.

@@ -42,7 +42,12 @@ impl<'a> Speaker<'a> {
     }
 
     pub(super) fn is(&self, at: usize, word: &str) -> bool {
-        self.next(at).is_some_and(|t| self.grammar.vocabulary.word(t.word) == word)
+        self.next(at).is_some() && self.word_is(at, word)
+    }
+
+    /// Whether that word stands there, spoken on or not.
+    pub(super) fn word_is(&self, at: usize, word: &str) -> bool {
+        self.token(at).is_some_and(|t| self.grammar.vocabulary.word(t.word) == word)
     }
 
     pub(super) fn word(&self, at: usize) -> Option<NumberWord> {

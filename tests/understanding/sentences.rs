@@ -547,3 +547,58 @@ fn corners_tell_where_and_the_same_number_has_the_same_unit() {
         ),
     ]);
 }
+
+#[test]
+fn what_a_recogniser_makes_of_numbers_and_sides_is_read_as_it_was_meant() {
+    becomes(&[
+        (
+            "Rear. Siding, 3-square, no 4, 4-square, replace.",
+            &["rear siding remove-replace 4 square changed-mind"],
+        ),
+        ("Front. Siding, two, and a quarter square, replace.", &["front siding remove-replace 2.25 square"]),
+        (
+            "Right. Siding, two square, replace. Going brown to the back now. It's a patio. Mailbox, replace.",
+            &["right siding remove-replace 2 square", "rear mailbox remove-replace 1 each"],
+        ),
+        (
+            "Front. Lights on the wall, too of those, detach and reset.",
+            &["front light-fixture detach-reset 2 each"],
+        ),
+    ]);
+}
+
+#[test]
+fn right_that_asks_for_assent_or_stresses_is_no_side() {
+    becomes(&[
+        (
+            "Rear. Siding, two square, replace. It all has to come off. Right. So you're going to want two lights, \
+             detach and reset.",
+            &["rear siding remove-replace 2 square", "rear light-fixture detach-reset 2 each"],
+        ),
+        (
+            "Left. Dryer vent, this right behind the bush, replace.",
+            &["left dryer-vent remove-replace 1 each"],
+        ),
+        ("Left. Mailbox, right past the door, replace.", &["left mailbox remove-replace 1 each"]),
+    ]);
+}
+
+#[test]
+fn an_unknown_thing_with_a_measure_is_not_the_one_before() {
+    becomes(&[
+        (
+            "Left. Siding, two square, replace. Fimbos about 9 feet crushed, replace.",
+            &[
+                "left siding remove-replace 2 square",
+                "left - remove-replace 9 foot rough-number not-in-catalogue",
+            ],
+        ),
+        (
+            "Right. Siding's good. Fimbo, 6 or 8 foot of it's loose. Renail that.",
+            &["right - repair 7 foot rough-number not-in-catalogue", "leave siding"],
+        ),
+        // Words of measure alone name nothing.
+        ("Front. Gutter, replace. Altogether 40 foot.", &["front gutter remove-replace 40 foot"]),
+        ("Front. Gutter along here. Total 40 foot, replace.", &["front gutter remove-replace 40 foot"]),
+    ]);
+}
