@@ -77,7 +77,7 @@ pub fn hear<E: Ear>(
         }
         // Only the workers hold the ends of the channels now: when they stop, so does everything.
         drop((chunks, to_gatherer));
-        gatherers.gather(results, total, progress)?;
+        gatherers.gather(results, total, progress).map_err(|error| in_recording(path, &error))?;
         Ok::<_, HearError>((finished(digest)?, finished(reader)?))
     })?;
     let Gatherers { first, second, heard_again } = gatherers;
@@ -86,6 +86,12 @@ pub fn hear<E: Ear>(
         transcript.heard_again = second.utterances();
     }
     Ok(transcript)
+}
+
+/// What is wrong, and in which recording.
+fn in_recording(path: &Path, error: &HearError) -> HearError {
+    let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy();
+    HearError(format!("`{name}`: {error}"))
 }
 
 /// The SHA-256 of the recording's file.
