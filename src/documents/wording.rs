@@ -154,7 +154,9 @@ pub fn time(moment: Moment) -> String {
 /// What a reviewer has to settle about a line, each a sentence.
 pub fn looks(line: &Line) -> impl Iterator<Item = String> {
     let flags = line.flags.iter().filter(|flag| flag.needs_look()).map(|flag| sentence(flag.sentence()));
-    let heard = line.other_reading.iter().map(|words| format!("The other time it was heard as “{words}”."));
+    let heard = line.other_reading.iter().map(|words| {
+        format!("The other time it was heard as “{}”.", words.trim_end_matches(['.', ',', ';']))
+    });
     flags.chain(heard)
 }
 

@@ -70,6 +70,15 @@ fn a_number_heard_otherwise_is_flagged_with_both_readings() {
 }
 
 #[test]
+fn a_second_hearing_that_only_lost_a_word_raises_no_doubt() {
+    let draft = drafted(
+        &["Front elevation.", "Gutter, fourteen foot, replace."],
+        &["Front elevation.", "Gutter, fourteen foot, replays."],
+    );
+    assert_eq!(read(&draft.lines[0]), (Some("gutter"), Some(14.0), false, None));
+}
+
+#[test]
 fn a_side_that_only_one_of_them_heard_flags_what_follows() {
     let draft = drafted(
         &["Front elevation.", "Mailbox, replace.", "So around that now.", "Dryer vent, replace."],
