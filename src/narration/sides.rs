@@ -39,7 +39,6 @@ impl Listener<'_> {
         if self.names_two_sides(side, span) {
             return;
         }
-        self.side_by_sound |= self.tokens.list[span.first..span.end].iter().any(|t| t.sounds);
         let lead = if self.goes_now(span) { Lead::Led } else { self.lead(span.first) };
         let by_compass = self.tell_compass(side, span.first);
         let told = (span.first..span.end)
@@ -49,6 +48,7 @@ impl Listener<'_> {
         if lesson || self.beside.is_some() || self.likened(span) || !self.names_a_side(span, lead) {
             return;
         }
+        self.side_by_sound = self.tokens.list[span.first..span.end].iter().any(|t| t.sounds);
         if (span.first..span.end).any(|t| matches!(self.word(t), "house" | "home")) {
             self.places.enter(crate::draft::HOUSE);
         }

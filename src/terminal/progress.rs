@@ -63,3 +63,17 @@ fn thousandths(seconds: f64) -> u64 {
 fn style(template: &str) -> ProgressStyle {
     ProgressStyle::with_template(template).unwrap_or_else(|_| ProgressStyle::default_bar())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_end_of_what_was_heard_is_shown_in_whole_words() {
+        assert_eq!(last_words("Two lights."), "Two lights.");
+        let heard = "Front elevation, vinyl. ".repeat(4) + "The garage’s door, remove and replace.";
+        let shown = last_words(&heard);
+        assert!(shown.starts_with("… ") && shown.ends_with("remove and replace."), "{shown}");
+        assert!(shown.chars().count() <= LINE + 3 && heard.ends_with(&shown["… ".len()..]), "{shown}");
+    }
+}

@@ -12,7 +12,7 @@ use super::{Again, HearError, Progress, Recognizer, Transcript};
 use crate::sound::RATE;
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 use whisper_rs::{
     FullParams, SamplingStrategy, WhisperContext, WhisperContextParameters, WhisperError, WhisperSegment,
     WhisperState, get_lang_id, get_lang_str_full,
@@ -37,8 +37,8 @@ pub struct WhisperRecognizer {
     options: WhisperOptions,
     name: String,
     second: Option<Box<Self>>,
-    /// What workers need beside the model, kept from one recording to the next: made anew each time it would take
-    /// half as much memory again.
+    /// What workers need beside the model, kept from one recording to the next: made anew for each, memory grew from
+    /// file to file.
     states: Mutex<Vec<WhisperState>>,
 }
 
@@ -76,7 +76,7 @@ impl WhisperRecognizer {
         Ok(WhisperEar { state, recognizer: self })
     }
 
-    fn states(&self) -> std::sync::MutexGuard<'_, Vec<WhisperState>> {
+    fn states(&self) -> MutexGuard<'_, Vec<WhisperState>> {
         self.states.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }

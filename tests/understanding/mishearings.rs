@@ -65,6 +65,12 @@ fn a_misheard_side_is_recovered_and_its_first_line_flagged() {
 }
 
 #[test]
+fn a_side_heard_plainly_after_a_misheard_one_leaves_no_doubt() {
+    let lines = drafted("~Rare elevation. Left elevation. Mailbox, replace.").lines;
+    assert_eq!((lines[0].side, lines[0].flags.as_slice()), (draft::Side::Left, [].as_slice()));
+}
+
+#[test]
 fn what_only_sounds_like_a_side_is_none() {
     for text in [
         "Left elevation. This elevation, hose bib, replace.",
