@@ -1,6 +1,6 @@
 //! The values of a draft in plain words, the same in every document.
 
-use crate::draft::{Draft, FollowUpKind, Line, Shape, Side, Unit, Work};
+use crate::draft::{Draft, FollowUpKind, Line, Reading, Shape, Side, Unit, Work};
 use crate::span::Moment;
 
 /// What a document says of itself at its end.
@@ -157,7 +157,23 @@ pub fn looks(line: &Line) -> impl Iterator<Item = String> {
     let heard = line.other_reading.iter().map(|words| {
         format!("The other time it was heard as “{}”.", words.trim_end_matches(['.', ',', ';']))
     });
-    flags.chain(heard)
+    let readings = line.readings.iter().filter(|_| line.needs_look());
+    let or = readings.map(|r| sentence(&format!("or {}: {}", reading(line, r), r.because)));
+    flags.chain(heard).chain(or)
+}
+
+/// What another reading of a line gives otherwise: `11 ft`, `right`, `hose reel`.
+pub fn reading(line: &Line, reading: &Reading) -> String {
+    let other = line.read_as(reading);
+    let place = reading.side.is_some() || reading.structure.is_some();
+    let told = [
+        reading.item.as_ref().map(|_| item_of(&other)),
+        place.then(|| whereabouts(&other.structure, other.side)),
+        reading.work.map(|w| work(Some(w)).to_owned()),
+        quantity(&other).filter(|_| reading.quantity.is_some()).map(|q| format!("{q} {}", unit(&other))),
+        reading.size.clone(),
+    ];
+    told.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
 /// The words with a capital and a full stop.

@@ -2,7 +2,8 @@
 
 use super::confidence;
 use super::flag::Flag;
-use super::model::{Area, Caution, Cleared, Dimension, Draft, FollowUp, Line, Unit, Why};
+use super::model::{Area, Caution, Cleared, Dimension, Draft, FollowUp, Line, Reading, Unit, Why};
+use super::readings;
 use crate::grammar::{Grammar, Item};
 use crate::narration::{Account, Entity, Evidence, Place, Quantity, Span, WorkSaid};
 use crate::numbers::{Exact, decimal};
@@ -105,17 +106,29 @@ impl<'a> Writer<'a> {
             confidence: 0.0,
             flags: Vec::new(),
             quote,
+            words: Some([self.tokens.list[span.first].heard, self.tokens.list[span.end - 1].heard_last]),
             start,
             end,
             other_reading: None,
+            readings: Vec::new(),
             why: entity.evidence.iter().filter(|e| shows(e, work)).map(|e| self.why(e)).collect(),
         };
         let mut flags = self.flags(entity, item, span, &line);
         flags.extend(work.filter(|w| self.by_sound(w.span)).map(|_| Flag::SoundsLike));
         line.flags = flags.into_iter().collect();
+        line.readings = self.readings(entity, work, &line);
         let unmarked = self.tokens.list[entity.name.first].doubt.is_some();
         line.confidence = confidence::of(&line, unmarked, self.tokens.from_sound);
         line
+    }
+
+    /// What else the number may be.
+    fn readings(&self, entity: &Entity, work: Option<&WorkSaid>, line: &Line) -> Vec<Reading> {
+        let whole = work.is_none_or(|w| w.of.is_none());
+        let said = entity.quantity.filter(|q| whole && !q.implied && self.number_unclear(entity));
+        let alike = said.and_then(|q| readings::sounds_alike(line, &q, &self.grammar.numbers));
+        let before = entity.replaced.filter(|_| whole);
+        before.and_then(|q| readings::before_correction(line, &q)).into_iter().chain(alike).collect()
     }
 
     /// The number that a work falls on.
@@ -190,10 +203,20 @@ impl<'a> Writer<'a> {
 
     /// Whether the recogniser was unsure of the words that name the thing or its number.
     fn unclear(&self, entity: &Entity) -> bool {
-        let number = entity.evidence.iter().filter(|e| e.field == "quantity").map(|e| e.span);
-        number.chain([entity.name]).flat_map(|s| s.first..s.end).any(|t| {
+        self.less_sure(entity.name, confidence::UNCLEAR)
+            || number_of(entity).any(|span| self.less_sure(span, confidence::UNCLEAR))
+    }
+
+    /// Whether the recogniser may have taken the number for one that sounds like it.
+    fn number_unclear(&self, entity: &Entity) -> bool {
+        number_of(entity).any(|span| self.less_sure(span, UNSURE_NUMBER))
+    }
+
+    /// Whether the recogniser gave some of the words less than this chance.
+    fn less_sure(&self, span: Span, chance: f32) -> bool {
+        (span.first..span.end).any(|t| {
             let word = self.words[self.tokens.list[t].heard as usize];
-            word.probability.is_some_and(|p| p < confidence::UNCLEAR)
+            word.probability.is_some_and(|p| p < chance)
         })
     }
 
@@ -280,6 +303,11 @@ impl<'a> Writer<'a> {
     }
 }
 
+/// The words that gave the number.
+fn number_of(entity: &Entity) -> impl Iterator<Item = Span> {
+    entity.evidence.iter().filter(|e| e.field == "quantity").map(|e| e.span)
+}
+
 /// A thing only named: no work, no number, not pointed out, and nothing left to do about it.
 fn is_passing(entity: &Entity, account: &Account) -> bool {
     let todo = |t: &crate::narration::Todo| t.item == entity.item && t.place == entity.place;
@@ -309,6 +337,9 @@ const FEW_SQUARE_FEET: f64 = 10.0;
 
 /// The chances in percent of a line's gaps to be read wrongly, summed, from which on it is looked at.
 const RUN_TOGETHER: u32 = 130;
+
+/// A number of whose words the recogniser is less sure than this is offered with what sounds like it.
+const UNSURE_NUMBER: f32 = 0.7;
 
 /// How far behind a thing what it introduces may stand, in tokens.
 const INTRODUCED: usize = 60;

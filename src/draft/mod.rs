@@ -8,6 +8,7 @@ mod confidence;
 mod flag;
 mod lines;
 mod model;
+mod readings;
 mod second;
 
 pub use flag::Flag;

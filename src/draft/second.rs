@@ -3,7 +3,8 @@
 
 use super::confidence;
 use super::flag::Flag;
-use super::model::{Draft, Line};
+use super::model::{Draft, FollowUp, Line};
+use super::readings;
 use crate::span::Moment;
 use crate::words::{Transcript, Word};
 
@@ -34,7 +35,22 @@ pub(super) fn compare(first: Draft, second: Draft, heard: &Transcript, again: &T
             lines.insert(place, hearings.with_first(line));
         }
     }
-    Draft { lines, ..first }
+    let mut follow_ups = first.follow_ups;
+    for todo in second.follow_ups {
+        let known = |other: &FollowUp| (other.kind, &other.item) == (todo.kind, &todo.item);
+        let same_words = |other: &FollowUp| other.kind == todo.kind && moments_apart(other, &todo) < 0.0;
+        if !follow_ups.iter().any(|other| known(other) || same_words(other)) {
+            let place = follow_ups.iter().position(|other| other.start > todo.start);
+            follow_ups.insert(place.unwrap_or(follow_ups.len()), todo);
+        }
+    }
+    Draft { lines, follow_ups, ..first }
+}
+
+/// How many seconds lie between the words of two things still to be done; below zero where they overlap.
+fn moments_apart(a: &FollowUp, b: &FollowUp) -> f64 {
+    let times = |todo: &FollowUp| (seconds(todo.start), seconds(todo.end));
+    between(times(a), times(b))
 }
 
 /// The words of both.
@@ -63,8 +79,11 @@ impl Hearings<'_> {
         if let Some((n, best)) = of_same_words.min_by_key(|(_, other)| defects(other)) {
             used[n] = true;
             if defects(best) < defects(&line) {
-                return self.with_first(best);
+                let mut taken = self.with_first(best);
+                taken.readings.splice(0..0, readings::of_other_hearing(&taken, &line));
+                return taken;
             }
+            line.readings.splice(0..0, readings::of_other_hearing(&line, best));
         }
         line.other_reading = words_in(&self.second, &line);
         doubted(line)
@@ -73,7 +92,9 @@ impl Hearings<'_> {
     /// A line of the second hearing, with what was heard the first time.
     fn with_first(&self, line: &Line) -> Line {
         let other_reading = words_in(&self.first, line);
-        doubted(Line { id: format!("again-{}", line.id), other_reading, ..line.clone() })
+        let heard = positions(&self.first, line);
+        let words = heard.clone().min().zip(heard.max()).map(|(first, last)| [first as u32, last as u32]);
+        doubted(Line { id: format!("again-{}", line.id), other_reading, words, ..line.clone() })
     }
 
     /// Whether the words of a line were heard twice: what was heard once is the same in both to the last digit.
@@ -121,14 +142,20 @@ fn defects(line: &Line) -> usize {
     line.flags.iter().filter(|flag| senseless.contains(flag)).count()
 }
 
+fn seconds(moment: Option<Moment>) -> f64 {
+    moment.map_or(0.0, Moment::seconds)
+}
+
 fn times(line: &Line) -> (f64, f64) {
-    let seconds = |moment: Option<Moment>| moment.map_or(0.0, Moment::seconds);
     (seconds(line.start), seconds(line.end))
 }
 
 /// How many seconds lie between two lines; below zero where they overlap.
 fn apart(a: &Line, b: &Line) -> f64 {
-    let (a, b) = (times(a), times(b));
+    between(times(a), times(b))
+}
+
+fn between(a: (f64, f64), b: (f64, f64)) -> f64 {
     a.0.max(b.0) - a.1.min(b.1)
 }
 
@@ -138,14 +165,16 @@ fn shared(a: &Line, b: &Line) -> f64 {
     (-apart(a, b)).max(0.0) / length(a).min(length(b)).max(0.1)
 }
 
-/// The words that are spoken while a line is.
-fn within<'a>(words: &'a [&'a Word], line: &Line) -> impl Iterator<Item = &'a Word> {
+/// Which of the words are spoken while a line is.
+fn positions<'a>(words: &'a [&'a Word], line: &Line) -> impl Iterator<Item = usize> + Clone + use<'a> {
     let (start, end) = times(line);
     let middle = |word: &Word| Some((word.start?.seconds() + word.end?.seconds()) / 2.0);
-    words
-        .iter()
-        .copied()
-        .filter(move |word| middle(word).is_some_and(|at| start - EDGE <= at && at <= end + EDGE))
+    (0..words.len())
+        .filter(move |n| middle(words[*n]).is_some_and(|at| start - EDGE <= at && at <= end + EDGE))
+}
+
+fn within<'a>(words: &'a [&'a Word], line: &Line) -> impl Iterator<Item = &'a Word> {
+    positions(words, line).map(|n| words[n])
 }
 
 fn words_in(words: &[&Word], line: &Line) -> Option<String> {

@@ -163,6 +163,9 @@ pub(super) struct NumbersEntry {
     pub parts: BTreeMap<String, i64>,
     /// Words that a recogniser writes for a number that sounds the same.
     pub sound_alike: BTreeMap<String, i64>,
+    /// Pairs of numbers that sound much alike.
+    #[serde(default)]
+    pub rivals: Vec<[i64; 2]>,
     /// Which one, not how many: first, twentieth.
     #[serde(default)]
     pub ordinals: Vec<String>,

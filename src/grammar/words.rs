@@ -27,6 +27,7 @@ pub struct NumberWords {
     words: FxHashMap<WordId, NumberWord>,
     sound_alike: FxHashMap<WordId, i64>,
     ordinals: FxHashSet<WordId>,
+    rivals: FxHashMap<i64, i64>,
 }
 
 impl NumberWords {
@@ -50,6 +51,7 @@ impl NumberWords {
         for (word, value) in &entry.sound_alike {
             self.sound_alike.insert(vocabulary.add(word), *value);
         }
+        self.rivals.extend(entry.rivals.iter().flat_map(|[one, other]| [(*one, *other), (*other, *one)]));
         self.ordinals.extend(entry.ordinals.iter().map(|word| vocabulary.add(word)));
     }
 
@@ -66,6 +68,12 @@ impl NumberWords {
     /// The word for a small number.
     pub fn word(&self, value: i64) -> Option<WordId> {
         self.words.iter().filter(|(_, word)| **word == NumberWord::Small(value)).map(|(id, _)| *id).min()
+    }
+
+    /// The number that sounds much like this one, where one does: 50 for 15, 113 for 130.
+    pub fn rival(&self, number: i64) -> Option<i64> {
+        let end = number.rem_euclid(100);
+        self.rivals.get(&end).map(|other| number - end + other)
     }
 
     /// The number a recogniser may have meant by this word: `for` is 4.

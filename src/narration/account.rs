@@ -91,6 +91,8 @@ pub struct Entity {
     pub plural: bool,
     /// How much.
     pub quantity: Option<Quantity>,
+    /// The number that this one took the place of.
+    pub replaced: Option<Quantity>,
     /// How many pieces of what is measured were counted: two valleys.
     pub pieces: Option<Exact>,
     /// How many of them are spoken of at the moment: "two of them".

@@ -382,6 +382,7 @@ impl Listener<'_> {
         let e = &mut self.entities[target];
         if corrected {
             e.flags.insert(Flag::ChangedMind);
+            e.replaced = e.quantity;
         }
         let unit = amount.unit.or_else(|| e.quantity.and_then(|q| q.unit)).or(alike);
         e.quantity = Some(Quantity { low: amount.low, high: amount.high, unit, rough, implied: false });

@@ -177,10 +177,12 @@ impl Listener<'_> {
     pub(super) fn correct_amount(&mut self, target: usize, amount: &Amount, rough: bool) {
         self.correcting = None;
         let unit = amount.unit.or(self.entities[target].quantity.and_then(|q| q.unit));
-        self.entities[target].quantity = None;
+        let before = self.entities[target].quantity.take();
         self.set_amount(target, &Amount { unit, ..*amount }, rough);
-        self.entities[target].scratched = false;
-        self.entities[target].flags.insert(Flag::ChangedMind);
+        let e = &mut self.entities[target];
+        e.replaced = before.filter(|q| !q.implied);
+        e.scratched = false;
+        e.flags.insert(Flag::ChangedMind);
     }
 }
 

@@ -310,6 +310,7 @@ impl Listener<'_> {
             place,
             plural: thing.plural,
             quantity: None,
+            replaced: None,
             pieces: None,
             subset: None,
             size: None,

@@ -1,6 +1,6 @@
 //! Two hearings of one recording: what both give is surer, what they give differently is to be looked at.
 
-use eavesdraft::draft::{self, Draft, Flag, Line};
+use eavesdraft::draft::{self, Draft, Flag, Line, Side, Unit};
 use eavesdraft::grammar::Grammar;
 use eavesdraft::span::Moment;
 use eavesdraft::words::{Transcript, Utterance, Word};
@@ -67,6 +67,40 @@ fn a_number_heard_otherwise_is_flagged_with_both_readings() {
         (Some("gutter"), Some(14.0), true, Some("Gutter, forty foot, replace."))
     );
     assert!(draft.lines[0].confidence < drafted(&first, &[]).lines[0].confidence);
+    let other = draft.lines[0].read_as(&draft.lines[0].readings[0]);
+    assert_eq!((other.quantity, other.unit, other.work), (Some(40.0), Unit::Foot, draft.lines[0].work));
+}
+
+#[test]
+fn a_side_heard_otherwise_is_offered() {
+    let draft = drafted(
+        &["Front elevation.", "Right elevation.", "Mailbox, replace."],
+        &["Front elevation.", "Tight elation.", "Mailbox, replace."],
+    );
+    assert_eq!(draft.lines[0].side, Side::Right);
+    assert_eq!(draft.lines[0].readings[0].side, Some(Side::Front), "{:?}", draft.lines[0]);
+}
+
+#[test]
+fn an_unsure_number_is_offered_with_what_sounds_like_it() {
+    let offered = |sentence: &str| -> Vec<Option<f64>> {
+        let draft = drafted(&["Front elevation.", sentence], &[]);
+        draft.lines[0].readings.iter().map(|reading| reading.quantity).collect()
+    };
+    assert_eq!(offered("Gutter, ~fifteen foot, replace."), [Some(50.0)]);
+    assert_eq!(offered("Gutter, ~115 foot, replace."), [Some(150.0)]);
+    assert_eq!(offered("Gutter, fifteen foot, replace."), []);
+    assert_eq!(offered("Gutter, ~twelve foot, replace."), []);
+}
+
+#[test]
+fn a_photo_that_only_the_second_heard_is_not_lost() {
+    let first = ["Front elevation.", "Mailbox, replace.", "Get a fold of it."];
+    assert!(drafted(&first, &[]).follow_ups.is_empty());
+    let draft = drafted(&first, &["Front elevation.", "Mailbox, replace.", "Get a photo of it."]);
+    assert_eq!(draft.follow_ups.len(), 1);
+    let both = ["Front elevation.", "Mailbox, replace.", "Get a photo of it."];
+    assert_eq!(drafted(&both, &both).follow_ups.len(), 1);
 }
 
 #[test]

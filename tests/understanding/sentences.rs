@@ -602,3 +602,15 @@ fn an_unknown_thing_with_a_measure_is_not_the_one_before() {
         ("Front. Gutter along here. Total 40 foot, replace.", &["front gutter remove-replace 40 foot"]),
     ]);
 }
+
+#[test]
+fn the_number_before_a_correction_is_kept_for_the_reviewer() {
+    let grammar = Grammar::built_in().unwrap();
+    let corrected = draft::draft(
+        &Transcript::from_plain("Front elevation. Gutter, eleven foot, no wait, seven foot, replace."),
+        &grammar,
+    );
+    let [line] = corrected.lines.as_slice() else { panic!("{:?}", corrected.lines) };
+    let before: Vec<_> = line.readings.iter().map(|reading| line.read_as(reading).quantity).collect();
+    assert_eq!((line.quantity, before), (Some(7.0), vec![Some(11.0)]));
+}
