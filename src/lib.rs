@@ -28,6 +28,12 @@ pub mod draft;
 
 pub mod documents;
 
+pub mod review;
+
+pub mod store;
+
+pub mod server;
+
 pub mod filing;
 
 pub mod terminal;

@@ -16,6 +16,10 @@ mod hearing;
 
 mod documents;
 
+mod review;
+
+mod server;
+
 mod cli;
 
 mod harness;

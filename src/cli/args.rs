@@ -4,6 +4,7 @@ use super::examples;
 use crate::words::Again;
 use clap::{Parser, Subcommand, ValueEnum, ValueHint};
 use clap_complete::Shell;
+use std::net::SocketAddr;
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
 
@@ -28,6 +29,7 @@ pub struct Args {
 pub(super) enum Command {
     Draft(DraftArgs),
     Hear(HearArgs),
+    Review(ReviewArgs),
     /// Fetch, build, verify or list speech models
     #[command(after_help = examples::MODEL)]
     Model {
@@ -165,6 +167,33 @@ impl From<AgainArg> for Again {
             AgainArg::All => Again::Always,
         }
     }
+}
+
+/// Settle drafts on a page in the browser
+///
+/// Shows what `draft` wrote, of one recording or of all in a folder and the folders in it, and keeps what people
+/// decide in the folder's eavesdraft.sqlite. Recordings and drafts are never changed. Prints the page's address and
+/// opens it; Ctrl-C ends it.
+#[derive(Debug, clap::Args)]
+#[command(after_help = examples::REVIEW)]
+pub(super) struct ReviewArgs {
+    /// A folder with drafts, or a recording that is drafted
+    #[arg(value_name = "FOLDER or FILE", default_value = ".", value_hint = ValueHint::AnyPath)]
+    pub target: PathBuf,
+
+    /// Listen on this address and port
+    ///
+    /// Beyond this machine, for example 0.0.0.0:8000, the page is for whoever has the token that is printed once.
+    #[arg(long, value_name = "ADDRESS:PORT", default_value = "127.0.0.1:0")]
+    pub listen: SocketAddr,
+
+    /// Don't open a browser
+    #[arg(long)]
+    pub no_browser: bool,
+
+    /// Read typed values by the built-in rules with those in DIR over them
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath)]
+    pub grammar: Option<PathBuf>,
 }
 
 #[derive(Debug, Subcommand)]

@@ -4,6 +4,7 @@ pub(super) const SHORT: &str = "\
 Examples:
   eavesdraft draft walk.m4a                  draft it; write the scope beside it
   eavesdraft draft notes.txt --out scopes/   draft from words, into a folder
+  eavesdraft review monday/                  settle the drafts of a folder on a page
   eavesdraft help draft                      all about one subcommand";
 
 pub(super) const LONG: &str = "\
@@ -15,6 +16,8 @@ Examples:
       Each stage alone, piped into the next.
   eavesdraft draft walk.transcript.json --why
       Draft again from the stored words, and show what gave each line.
+  eavesdraft review monday/
+      Settle the drafts in that folder on a page in the browser.
 
 Exit codes:
   0  done
@@ -36,6 +39,12 @@ Examples:
   eavesdraft hear walk.m4a
   eavesdraft hear monday/*.m4a --out words/
   eavesdraft hear walk.m4a --json | eavesdraft draft -";
+
+pub(super) const REVIEW: &str = "\
+Examples:
+  eavesdraft review monday/                            all that is drafted there
+  eavesdraft review walk.m4a                           one recording
+  eavesdraft review monday/ --listen 0.0.0.0:8000      for others on the network, with a token";
 
 pub(super) const MODEL: &str = "\
 Examples:

@@ -17,6 +17,7 @@ mod model;
 mod outcome;
 mod pages;
 mod request;
+mod review;
 
 pub use args::Args;
 pub use outcome::Outcome;
@@ -35,6 +36,7 @@ pub fn run(args: Args, terminal: &mut Terminal, load: Load) -> Outcome {
         Command::Draft(args) => {
             DraftRequest::try_from(args).and_then(|request| draft::run(&request, terminal, load))
         }
+        Command::Review(args) => review::run(&args, terminal),
         Command::Model { command } => model::run(&command, terminal),
         Command::Grammar { command } => grammar::run(&command, terminal),
         Command::Completions { shell } => pages::completions(shell, terminal),

@@ -14,7 +14,7 @@ pub use json::Json;
 use crate::draft::Draft;
 
 /// A kind of document.
-pub trait Format {
+pub trait Format: Sync {
     /// What follows the recording's name in the document's file name.
     fn ending(&self) -> &'static str;
 

@@ -1,0 +1,114 @@
+//! `eavesdraft review`: the page on which a draft becomes a scope.
+
+use super::Outcome;
+use super::args::ReviewArgs;
+use super::grammar;
+use crate::documents::wording::count;
+use crate::server::{self, Review};
+use crate::store::{Put, Store, find};
+use crate::terminal::Terminal;
+use anyhow::{Context, bail};
+use std::fmt::Write;
+use std::net::SocketAddr;
+use std::path::Path;
+use tokio::net::TcpListener;
+
+/// The bytes of a token: more than can ever be guessed.
+const TOKEN_BYTES: usize = 24;
+
+/// Puts the drafts into the folder's store, and serves the page until it is interrupted.
+pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<Outcome> {
+    let grammar = grammar::load(args.grammar.as_deref())?;
+    let (found, failed) = find(&args.target)?;
+    let mut outcome = Outcome::Done;
+    for error in &failed {
+        terminal.error(format_args!("{error:#}"));
+        outcome = Outcome::Failed;
+    }
+    if found.is_empty() {
+        return Ok(Outcome::Failed);
+    }
+    let mut store = Store::open(folder(&args.target))?;
+    let now = jiff::Timestamp::now().to_string();
+    let (mut shown, mut redrafted) = (Vec::new(), 0);
+    for one in found {
+        let put = store.put(&one.recording, &one.transcript, &one.draft, &now)?;
+        redrafted += usize::from(put == Put::Redrafted);
+        if !shown.contains(&one.recording.id) {
+            shown.push(one.recording.id);
+        }
+    }
+    terminal.note(format_args!("{} to review", count(shown.len(), "recording", "recordings")));
+    if redrafted > 0 {
+        terminal.note(format_args!(
+            "{} since the last time: what was settled stays",
+            count(redrafted, "was drafted anew", "were drafted anew")
+        ));
+    }
+    let token = (!args.listen.ip().is_loopback()).then(token).transpose()?;
+    let review = Review { store, grammar, shown, token: token.clone() };
+    let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build()?;
+    runtime.block_on(async {
+        let listener = TcpListener::bind(args.listen).await.with_context(|| {
+            format!("can't listen on {}: choose another address with --listen, or leave it out", args.listen)
+        })?;
+        let address = address(listener.local_addr()?, token.as_deref());
+        terminal.show(&format!("{address}\n"))?;
+        terminal.note("Ctrl-C ends it. Everything done on the page is kept at once.");
+        if token.is_some() {
+            terminal.note(
+                "Others on the network can reach this page with the address above, token and all. It isn't encrypted.",
+            );
+        } else if !args.no_browser && open::that_detached(&address).is_err() {
+            terminal.note("No browser could be opened: open the address above in one.");
+        }
+        tokio::select! {
+            served = server::serve(review, listener) => served.context("the page can no longer be served"),
+            () = interrupted() => Ok(()),
+        }
+    })?;
+    Ok(outcome)
+}
+
+fn folder(target: &Path) -> &Path {
+    if target.is_dir() {
+        return target;
+    }
+    target.parent().filter(|parent| *parent != Path::new("")).unwrap_or(Path::new("."))
+}
+
+/// Where the page is opened.
+fn address(listens: SocketAddr, token: Option<&str>) -> String {
+    let token = token.map(|token| format!("#token={token}")).unwrap_or_default();
+    format!("http://{listens}/{token}")
+}
+
+fn token() -> anyhow::Result<String> {
+    let mut bytes = [0; TOKEN_BYTES];
+    if let Err(error) = getrandom::fill(&mut bytes) {
+        bail!("no token can be made, since this machine gives no random numbers: {error}");
+    }
+    let mut token = String::new();
+    bytes.iter().try_for_each(|byte| write!(token, "{byte:02x}"))?;
+    Ok(token)
+}
+
+/// Ctrl-C, or that the machine asks the program to end.
+async fn interrupted() {
+    #[cfg(unix)]
+    {
+        use tokio::signal::unix::{SignalKind, signal};
+        let terminated = async {
+            match signal(SignalKind::terminate()) {
+                Ok(mut signal) => drop(signal.recv().await),
+                Err(_) => std::future::pending().await,
+            }
+        };
+        tokio::select! {
+            _ = tokio::signal::ctrl_c() => {}
+            () = terminated => {}
+        }
+    }
+    #[cfg(not(unix))]
+    let _ = tokio::signal::ctrl_c().await;
+}

@@ -1,0 +1,173 @@
+//! What all requests share: the store, the rules, and the recordings that are open.
+
+use super::problem::Problem;
+use super::sound::Sounds;
+use crate::grammar::Grammar;
+use crate::review::view::Sight;
+use crate::review::{Act, Deed, Desk, Hand, Scope, State, Stray, scope_and_strays};
+use crate::store::{Drafted, Recording, Store};
+use std::collections::HashMap;
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use tokio::sync::broadcast;
+
+/// How many changes a slow page may lag behind before it has to look at everything anew.
+const BACKLOG: usize = 256;
+
+/// That an act was done.
+#[derive(Debug, Clone, serde::Serialize)]
+pub(super) struct Changed {
+    /// On which recording.
+    pub recording: String,
+    /// Which.
+    pub act: u64,
+}
+
+/// The server's memory.
+pub(super) struct Office {
+    store: Mutex<Store>,
+    /// The rules that typed values are read by.
+    pub grammar: Grammar,
+    open: Mutex<HashMap<String, Arc<Mutex<Open>>>>,
+    /// The recordings that are shown, by id.
+    shown: Vec<String>,
+    /// Told of every act.
+    pub changes: broadcast::Sender<Changed>,
+    /// The sound of recordings.
+    pub sounds: Sounds,
+}
+
+/// A recording that is open.
+pub(super) struct Open {
+    /// Its words and its draft.
+    pub drafted: Drafted,
+    /// Every act.
+    pub acts: Vec<Act>,
+    /// What stands now.
+    pub scope: Scope,
+    /// What the latest draft no longer has.
+    pub strays: Vec<Stray>,
+}
+
+impl Open {
+    fn new(drafted: Drafted, acts: Vec<Act>) -> Self {
+        let (scope, strays) = scope_and_strays(&drafted.draft, &acts);
+        Self { drafted, acts, scope, strays }
+    }
+
+    fn take(&mut self, acts: Vec<Act>) {
+        for act in acts {
+            self.scope.apply(&act);
+            self.acts.push(act);
+        }
+    }
+
+    /// What views are made from.
+    pub fn sight<'a>(&'a self, grammar: &'a Grammar) -> Sight<'a> {
+        Sight { draft: &self.drafted.draft, scope: &self.scope, acts: &self.acts, grammar }
+    }
+}
+
+/// A recording in the queue.
+#[derive(Debug, serde::Serialize)]
+pub(super) struct Queued {
+    id: String,
+    name: String,
+    length: Option<f64>,
+    lines: usize,
+    open: usize,
+    todos: usize,
+    settled: Option<crate::review::Done>,
+    missing: bool,
+}
+
+/// A lock whose holder panicked still holds what it held: every change is put in its place whole.
+fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
+    mutex.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+impl Office {
+    pub fn new(store: Store, grammar: Grammar, shown: Vec<String>) -> Self {
+        Self {
+            store: Mutex::new(store),
+            grammar,
+            open: Mutex::default(),
+            shown,
+            changes: broadcast::channel(BACKLOG).0,
+            sounds: Sounds::default(),
+        }
+    }
+
+    /// A recording that is shown.
+    pub fn recording(&self, id: &str) -> Result<Recording, Problem> {
+        self.with(id, |open| open.drafted.recording.clone())
+    }
+
+    /// Looks at a recording, with everything that was done so far, by other programs too.
+    pub fn with<T>(&self, id: &str, look: impl FnOnce(&Open) -> T) -> Result<T, Problem> {
+        let open = self.opened(id)?;
+        let mut open = locked(&open);
+        let newer = locked(&self.store).acts(id, open.scope.version)?;
+        open.take(newer);
+        Ok(look(&open))
+    }
+
+    fn opened(&self, id: &str) -> Result<Arc<Mutex<Open>>, Problem> {
+        if !self.shown.iter().any(|shown| shown == id) {
+            return Err(Problem::no_recording());
+        }
+        if let Some(open) = locked(&self.open).get(id) {
+            return Ok(Arc::clone(open));
+        }
+        let store = locked(&self.store);
+        let drafted = store.drafted(id)?.ok_or_else(Problem::no_recording)?;
+        let open = Arc::new(Mutex::new(Open::new(drafted, store.acts(id, 0)?)));
+        drop(store);
+        Ok(Arc::clone(locked(&self.open).entry(id.to_owned()).or_insert(open)))
+    }
+
+    /// Does what a person asks for, and gives `answer`'s view of it.
+    pub fn act<T>(
+        &self,
+        id: &str,
+        hand: &Hand,
+        deed: Deed,
+        answer: impl FnOnce(&Open, &Act) -> T,
+    ) -> Result<T, Problem> {
+        let open = self.opened(id)?;
+        let mut open = locked(&open);
+        let done = locked(&self.store).act(id, open.scope.version, |newer| {
+            open.take(newer);
+            let Open { drafted, acts, scope, .. } = &*open;
+            Desk { scope, acts, transcript: &drafted.transcript, grammar: &self.grammar }.act(hand, deed)
+        })?;
+        let act = done.map_err(|refusal| {
+            let sight = open.sight(&self.grammar);
+            Problem::refused(refusal, |entry| serde_json::json!(sight.line(entry)))
+        })?;
+        open.take(vec![act.clone()]);
+        let answered = answer(&open, &act);
+        // Nobody may be listening.
+        let _ = self.changes.send(Changed { recording: id.to_owned(), act: act.number });
+        Ok(answered)
+    }
+
+    /// Every recording that is shown.
+    pub fn queue(&self) -> Result<Vec<Queued>, Problem> {
+        let queued = |id: &String| {
+            self.with(id, |open| {
+                let Open { drafted, scope, .. } = open;
+                Queued {
+                    id: id.clone(),
+                    name: drafted.recording.name.clone(),
+                    length: drafted.draft.length.map(|length| length.seconds()),
+                    lines: scope.entries.iter().filter(|entry| entry.state != State::Dropped).count(),
+                    open: scope.open(),
+                    todos: scope.tasks.iter().filter(|task| task.done.is_none()).count(),
+                    settled: scope.settled.clone(),
+                    missing: !drafted.recording.path.exists(),
+                }
+            })
+        };
+        self.shown.iter().map(queued).collect()
+    }
+}

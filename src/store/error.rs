@@ -1,0 +1,52 @@
+//! What can go wrong with a store.
+
+use std::path::PathBuf;
+
+/// Why a store can't be used.
+#[derive(Debug, thiserror::Error)]
+pub enum StoreError {
+    /// SQLite can't open, read or write it.
+    #[error("{}: {cause}{}", file.display(), advice(cause))]
+    Unusable {
+        /// The store.
+        file: PathBuf,
+        /// What SQLite says.
+        cause: rusqlite::Error,
+    },
+    /// Something in it isn't as this program writes it.
+    #[error("{}: this store holds something that can't be read ({cause}); restore it from a copy", file.display())]
+    Unreadable {
+        /// The store.
+        file: PathBuf,
+        /// What is wrong.
+        cause: serde_json::Error,
+    },
+    /// It was made by a later program.
+    #[error("{}: this store was made by a later Eavesdraft (form {form}; this one knows {known}): bring the program up to date", file.display())]
+    Later {
+        /// The store.
+        file: PathBuf,
+        /// Its form.
+        form: usize,
+        /// The latest form this program knows.
+        known: usize,
+    },
+}
+
+fn advice(cause: &rusqlite::Error) -> &'static str {
+    use rusqlite::ErrorCode;
+    match cause.sqlite_error_code() {
+        Some(ErrorCode::DiskFull) => ". Nothing was changed: make room, then try again",
+        Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => {
+            ". Another program is writing: try again in a moment"
+        }
+        Some(ErrorCode::NotADatabase) => {
+            ". This file is no store of Eavesdraft's: move it away, or restore it"
+        }
+        Some(ErrorCode::DatabaseCorrupt) => ". The store is damaged: restore it from a copy",
+        Some(ErrorCode::CannotOpen | ErrorCode::ReadOnly | ErrorCode::PermissionDenied) => {
+            ". The folder must be one that you may write in"
+        }
+        _ => "",
+    }
+}

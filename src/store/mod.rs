@@ -1,0 +1,241 @@
+//! The office's store: one SQLite file in the folder of the recordings, with the words, every draft as drafted, and
+//! every act of a person. Acts are only ever added. A process may be killed at any moment: what was acknowledged is
+//! there, and nothing is there by half.
+
+mod error;
+mod import;
+mod schema;
+
+pub use error::StoreError;
+pub use import::{Found, find};
+
+use crate::draft::Draft;
+use crate::review::Act;
+use crate::words::Transcript;
+use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior, params};
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+/// The store's file name within its folder.
+pub const FILE: &str = "eavesdraft.sqlite";
+
+/// How long another process's writing is waited for.
+const PATIENCE: Duration = Duration::from_secs(5);
+
+/// A store that is open.
+pub struct Store {
+    connection: Connection,
+    file: PathBuf,
+}
+
+/// A recording in the store.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Recording {
+    /// What it is known by: the SHA-256 of the recording or text, in hexadecimal.
+    pub id: String,
+    /// Its file name.
+    pub name: String,
+    /// Where it is, or was.
+    pub path: PathBuf,
+}
+
+/// A recording with its words and its latest draft.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drafted {
+    /// The recording.
+    pub recording: Recording,
+    /// Its words.
+    pub transcript: Transcript,
+    /// The latest draft, as drafted.
+    pub draft: Draft,
+    /// The draft's number, from 1.
+    pub number: u64,
+}
+
+/// What became of a recording that was put into the store.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Put {
+    /// It is new.
+    New,
+    /// It has a new draft.
+    Redrafted,
+    /// Nothing changed.
+    Known,
+}
+
+impl Store {
+    /// Opens a folder's store; makes one where there is none, and brings an older one up to date.
+    ///
+    /// # Errors
+    /// Where the folder can't be written, the file is no store, or was made by a later program.
+    pub fn open(folder: &Path) -> Result<Self, StoreError> {
+        let file = folder.join(FILE);
+        let failed = |cause| StoreError::Unusable { file: file.clone(), cause };
+        let mut connection = Connection::open(&file).map_err(failed)?;
+        connection.busy_timeout(PATIENCE).map_err(failed)?;
+        // What was acknowledged outlives a power cut: every act is on the disk before its answer leaves.
+        connection.pragma_update(None, "journal_mode", "wal").map_err(failed)?;
+        connection.pragma_update(None, "synchronous", "full").map_err(failed)?;
+        connection.pragma_update(None, "foreign_keys", true).map_err(failed)?;
+        schema::migrate(&mut connection, &file)?;
+        Ok(Self { connection, file })
+    }
+
+    /// Every recording, by name.
+    ///
+    /// # Errors
+    /// Where the store can't be read.
+    pub fn recordings(&self) -> Result<Vec<Recording>, StoreError> {
+        let read = || {
+            let mut rows =
+                self.connection.prepare("select id, name, path from recording order by name, id")?;
+            let recording = |row: &rusqlite::Row| {
+                let path: String = row.get(2)?;
+                Ok(Recording { id: row.get(0)?, name: row.get(1)?, path: PathBuf::from(path) })
+            };
+            rows.query_map([], recording)?.collect::<Result<Vec<_>, _>>()
+        };
+        read().map_err(|cause| self.failed(cause))
+    }
+
+    /// A recording with its words and its latest draft; none where it isn't in the store.
+    ///
+    /// # Errors
+    /// Where the store can't be read.
+    pub fn drafted(&self, id: &str) -> Result<Option<Drafted>, StoreError> {
+        let row = self
+            .connection
+            .query_row(
+                "select r.name, r.path, r.words, d.json, d.number from recording r join draft d on d.recording = r.id \
+                 where r.id = ?1 order by d.number desc limit 1",
+                [id],
+                |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?, row.get(3)?, row.get(4)?)),
+            )
+            .optional()
+            .map_err(|cause| self.failed(cause))?;
+        let Some((name, path, words, json, number)): Option<(String, String, String, String, u64)> = row
+        else {
+            return Ok(None);
+        };
+        Ok(Some(Drafted {
+            recording: Recording { id: id.to_owned(), name, path: PathBuf::from(path) },
+            transcript: self.parsed(&words)?,
+            draft: self.parsed(&json)?,
+            number,
+        }))
+    }
+
+    /// Puts a recording with its words and its draft into the store. A draft that differs from the latest one becomes
+    /// the latest; what people did stays.
+    ///
+    /// # Errors
+    /// Where the store can't be written; nothing has changed then.
+    pub fn put(
+        &mut self,
+        recording: &Recording,
+        transcript: &Transcript,
+        draft: &Draft,
+        at: &str,
+    ) -> Result<Put, StoreError> {
+        let file = self.file.clone();
+        let failed = |cause| StoreError::Unusable { file: file.clone(), cause };
+        let words = written(transcript);
+        let json = written(draft);
+        let (id, path) = (&recording.id, recording.path.to_string_lossy());
+        let tx = self.connection.transaction_with_behavior(TransactionBehavior::Immediate).map_err(failed)?;
+        let before: Option<(u64, String)> = tx
+            .query_row(
+                "select number, json from draft where recording = ?1 order by number desc limit 1",
+                [id],
+                |row| Ok((row.get(0)?, row.get(1)?)),
+            )
+            .optional()
+            .map_err(failed)?;
+        tx.execute(
+            "insert into recording (id, name, path, words, at) values (?1, ?2, ?3, ?4, ?5) \
+             on conflict (id) do update set name = excluded.name, path = excluded.path, words = excluded.words",
+            params![id, recording.name, path, words, at],
+        )
+        .map_err(failed)?;
+        let put = match &before {
+            Some((_, latest)) if *latest == json => Put::Known,
+            Some(_) => Put::Redrafted,
+            None => Put::New,
+        };
+        if put != Put::Known {
+            let number = before.map_or(1, |(number, _)| number + 1);
+            tx.execute(
+                "insert into draft (recording, number, json, at) values (?1, ?2, ?3, ?4)",
+                params![id, number, json, at],
+            )
+            .map_err(failed)?;
+        }
+        tx.commit().map_err(failed)?;
+        Ok(put)
+    }
+
+    /// The acts on a recording whose numbers are greater than `after`, in order.
+    ///
+    /// # Errors
+    /// Where the store can't be read.
+    pub fn acts(&self, recording: &str, after: u64) -> Result<Vec<Act>, StoreError> {
+        acts(&self.connection, recording, after, &self.file)
+    }
+
+    /// Adds the act that `decide` gives, which sees the acts that came after number `after` first. Nobody else can
+    /// add one meanwhile; where `decide` refuses, nothing is added.
+    ///
+    /// # Errors
+    /// Where the store can't be written; nothing has changed then.
+    pub fn act<E>(
+        &mut self,
+        recording: &str,
+        after: u64,
+        decide: impl FnOnce(Vec<Act>) -> Result<Act, E>,
+    ) -> Result<Result<Act, E>, StoreError> {
+        let file = self.file.clone();
+        let failed = |cause| StoreError::Unusable { file: file.clone(), cause };
+        let tx = self.connection.transaction_with_behavior(TransactionBehavior::Immediate).map_err(failed)?;
+        let act = match decide(acts(&tx, recording, after, &file)?) {
+            Ok(act) => act,
+            Err(refusal) => return Ok(Err(refusal)),
+        };
+        add(&tx, recording, &act).map_err(failed)?;
+        tx.commit().map_err(failed)?;
+        Ok(Ok(act))
+    }
+
+    fn failed(&self, cause: rusqlite::Error) -> StoreError {
+        StoreError::Unusable { file: self.file.clone(), cause }
+    }
+
+    fn parsed<T: serde::de::DeserializeOwned>(&self, json: &str) -> Result<T, StoreError> {
+        serde_json::from_str(json).map_err(|cause| StoreError::Unreadable { file: self.file.clone(), cause })
+    }
+}
+
+fn acts(connection: &Connection, recording: &str, after: u64, file: &Path) -> Result<Vec<Act>, StoreError> {
+    let read = || {
+        let mut rows = connection
+            .prepare_cached("select json from act where recording = ?1 and number > ?2 order by number")?;
+        rows.query_map(params![recording, after], |row| row.get(0))?.collect::<Result<Vec<String>, _>>()
+    };
+    let all = read().map_err(|cause| StoreError::Unusable { file: file.to_owned(), cause })?;
+    let parsed = |json: &String| {
+        serde_json::from_str(json).map_err(|cause| StoreError::Unreadable { file: file.to_owned(), cause })
+    };
+    all.iter().map(parsed).collect()
+}
+
+fn add(tx: &Transaction, recording: &str, act: &Act) -> rusqlite::Result<()> {
+    tx.execute(
+        "insert into act (recording, number, who, at, told, json) values (?1, ?2, ?3, ?4, ?5, ?6)",
+        params![recording, act.number, act.who, act.at, act.told, written(act)],
+    )?;
+    Ok(())
+}
+
+/// Our own types always write.
+fn written(value: &impl serde::Serialize) -> String {
+    serde_json::to_string(value).unwrap_or_default()
+}

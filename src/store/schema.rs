@@ -1,0 +1,50 @@
+//! The tables, and the way from one form of them to the next.
+
+use super::StoreError;
+use rusqlite::{Connection, TransactionBehavior};
+use std::path::Path;
+
+/// What brings the store from each form to the next; the first makes it from nothing. A published one never changes.
+const STEPS: [&str; 1] = ["
+    create table recording (
+        id text primary key,          -- SHA-256 of the recording or text
+        name text not null,
+        path text not null,
+        words text not null,          -- the transcript, as `hear` writes it
+        at text not null              -- when it came into the store, RFC 3339
+    ) strict;
+    create table draft (
+        recording text not null references recording (id),
+        number integer not null,      -- from 1; the latest counts, none is ever changed
+        json text not null,           -- as `draft` writes it
+        at text not null,
+        primary key (recording, number)
+    ) strict;
+    create table act (
+        recording text not null references recording (id),
+        number integer not null,      -- from 1 without gaps
+        who text not null,
+        at text not null,
+        told text not null,           -- in plain words
+        json text not null,           -- what was asked for, and every line before and after
+        primary key (recording, number)
+    ) strict;
+    create trigger draft_stays before update on draft begin select raise(abort, 'a draft is never changed'); end;
+    create trigger act_stays before update on act begin select raise(abort, 'an act is never changed'); end;
+    create trigger act_is_kept before delete on act begin select raise(abort, 'an act is never deleted'); end;
+"];
+
+/// Brings the store to the present form.
+pub(super) fn migrate(connection: &mut Connection, file: &Path) -> Result<(), StoreError> {
+    let failed = |cause| StoreError::Unusable { file: file.to_owned(), cause };
+    let tx = connection.transaction_with_behavior(TransactionBehavior::Immediate).map_err(failed)?;
+    let form: usize = tx.pragma_query_value(None, "user_version", |row| row.get(0)).map_err(failed)?;
+    if form > STEPS.len() {
+        return Err(StoreError::Later { file: file.to_owned(), form, known: STEPS.len() });
+    }
+    for step in &STEPS[form..] {
+        tx.execute_batch(step).map_err(failed)?;
+    }
+    tx.pragma_update(None, "user_version", STEPS.len()).map_err(failed)?;
+    tx.commit().map_err(failed)
+}

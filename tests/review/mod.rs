@@ -1,0 +1,334 @@
+//! What people do to a draft, and that nothing is lost by it.
+
+mod typed;
+
+use eavesdraft::draft::{self, Draft, Flag, Side, Work};
+use eavesdraft::grammar::Grammar;
+use eavesdraft::review::{
+    Act, Deed, Desk, Entry, Fields, Hand, Refusal, Scope, Seen, State, choices, scope_and_strays,
+};
+use eavesdraft::words::Transcript;
+use proptest::prelude::*;
+use std::sync::LazyLock;
+
+static GRAMMAR: LazyLock<Grammar> = LazyLock::new(|| Grammar::built_in().unwrap());
+
+const WALK: &str = "Front elevation. Two coach lights, detach and reset. There's a hose reel here. Gutter, eleven foot, no wait, \
+                    seven foot, replace. If the window wrap is dented, replace it. Right elevation. Gas meter, detach \
+                    and reset. Get a photo of it. Someone needs to run a tape on the gutter here.";
+
+/// A draft under review, with two people at it.
+struct Table {
+    transcript: Transcript,
+    draft: Draft,
+    acts: Vec<Act>,
+    scope: Scope,
+}
+
+impl Table {
+    fn new(words: &str) -> Self {
+        let transcript = Transcript::from_plain(words);
+        let draft = draft::draft(&transcript, &GRAMMAR);
+        Self { scope: Scope::of(&draft), transcript, draft, acts: Vec::new() }
+    }
+
+    /// Somebody does something and has seen everything as it is.
+    fn does(&mut self, who: &str, deed: Deed) -> Result<&Act, Refusal> {
+        let seen = self.versions();
+        self.does_having_seen(who, seen, deed)
+    }
+
+    fn does_having_seen(&mut self, who: &str, seen: Seen, deed: Deed) -> Result<&Act, Refusal> {
+        let hand = Hand { who: who.to_owned(), at: "2026-01-01T00:00:00Z".to_owned(), seen };
+        let Self { transcript, acts, scope, .. } = self;
+        let act = Desk { scope, acts, transcript, grammar: &GRAMMAR }.act(&hand, deed)?;
+        self.scope.apply(&act);
+        self.acts.push(act);
+        Ok(self.acts.last().unwrap())
+    }
+
+    fn versions(&self) -> Seen {
+        let lines = self.scope.entries.iter().map(|entry| (entry.id().to_owned(), entry.version));
+        lines.chain(self.scope.tasks.iter().map(|task| (task.id.clone(), task.version))).collect()
+    }
+
+    fn entry(&self, item: &str) -> &Entry {
+        let found = self.scope.entries.iter().find(|entry| entry.line.item.as_deref() == Some(item));
+        found.unwrap_or_else(|| panic!("no {item} in {:#?}", self.scope.entries))
+    }
+
+    fn id(&self, item: &str) -> String {
+        self.entry(item).id().to_owned()
+    }
+}
+
+fn change(line: String, fields: Fields) -> Deed {
+    Deed::Change { line, fields }
+}
+
+fn quantity(text: &str) -> Fields {
+    Fields { quantity: Some(text.to_owned()), ..Fields::default() }
+}
+
+/// Lines as they are, but for which act touched them last.
+fn standing(scope: &Scope) -> Vec<(eavesdraft::draft::Line, State, Option<String>)> {
+    scope.entries.iter().map(|e| (e.line.clone(), e.state, e.reason.clone())).collect()
+}
+
+#[test]
+fn what_is_accepted_is_not_asked_again() {
+    let mut table = Table::new(WALK);
+    assert_eq!(table.entry("gutter").state, State::Open);
+    let gutter = table.id("gutter");
+    table.does("Ann", Deed::Accept { lines: vec![gutter] }).unwrap();
+    let entry = table.entry("gutter");
+    assert_eq!((entry.state, entry.by.as_deref(), entry.version), (State::Stands, Some("Ann"), 1));
+    assert_eq!(choices(entry, &table.scope, &GRAMMAR), []);
+}
+
+#[test]
+fn a_change_takes_away_the_doubts_it_settles_and_no_others() {
+    let mut table = Table::new("Front elevation. There's a hose reel here. Mailbox, replace.");
+    let reel = table.id("hose-reel");
+    let before = table.entry("hose-reel").line.flags.clone();
+    assert!(before.contains(&Flag::NoWork), "{before:?}");
+    table.does("Ann", change(reel.clone(), Fields { side: Some(Side::Rear), ..Fields::default() })).unwrap();
+    let entry = table.entry("hose-reel");
+    assert_eq!((entry.line.side, entry.state), (Side::Rear, State::Open));
+    table.does("Ann", change(reel, Fields { work: Some(Work::DetachReset), ..Fields::default() })).unwrap();
+    let entry = table.entry("hose-reel");
+    assert_eq!((entry.line.work, entry.state), (Some(Work::DetachReset), State::Stands));
+}
+
+#[test]
+fn the_number_before_a_correction_is_one_key_away() {
+    let mut table = Table::new(WALK);
+    assert_eq!(table.entry("gutter").line.quantity, Some(7.0));
+    let first = choices(table.entry("gutter"), &table.scope, &GRAMMAR).remove(0);
+    assert_eq!(first.label, "11 ft");
+    table.does("Ann", first.deed).unwrap();
+    let entry = table.entry("gutter");
+    assert_eq!((entry.line.quantity, entry.state), (Some(11.0), State::Stands));
+}
+
+#[test]
+fn a_condition_is_confirmed_or_refused() {
+    for (deed, state, only_if) in [
+        (|line| Deed::Confirm { line }, State::Stands, false),
+        (|line| Deed::Refuse { line }, State::Dropped, true),
+    ] as [(fn(String) -> Deed, State, bool); 2]
+    {
+        let mut table = Table::new(WALK);
+        let wrap = table.id("window-wrap");
+        assert!(table.entry("window-wrap").line.only_if);
+        table.does("Ann", deed(wrap)).unwrap();
+        let entry = table.entry("window-wrap");
+        assert_eq!((entry.state, entry.line.only_if), (state, only_if));
+    }
+}
+
+#[test]
+fn a_line_is_split_by_number_and_side() {
+    let mut table = Table::new(WALK);
+    let lights = table.id("light-fixture");
+    let part = |n: &str, side| Fields { side: Some(side), ..quantity(n) };
+    let parts = vec![part("1", Side::Front), part("1", Side::Left)];
+    table.does("Ann", Deed::Split { line: lights, parts }).unwrap();
+    let lights: Vec<_> = table
+        .scope
+        .entries
+        .iter()
+        .filter(|e| e.line.item.as_deref() == Some("light-fixture"))
+        .map(|e| (e.line.quantity, e.line.side, e.state))
+        .collect();
+    assert_eq!(lights, [(Some(1.0), Side::Front, State::Stands), (Some(1.0), Side::Left, State::Stands)]);
+    let undone = table.does("Ann", Deed::Undo).unwrap();
+    assert_eq!(undone.of, Some(1));
+    assert_eq!(standing(&table.scope), standing(&Scope::of(&table.draft)));
+}
+
+#[test]
+fn what_was_said_twice_counts_once_and_both_are_kept() {
+    let mut table =
+        Table::new("Front elevation. Two coach lights, replace. Right elevation. Two coach lights, replace.");
+    let ids: Vec<String> = table
+        .scope
+        .entries
+        .iter()
+        .filter(|e| e.line.item.as_deref() == Some("light-fixture"))
+        .map(|e| e.id().to_owned())
+        .collect();
+    assert_eq!(ids.len(), 2, "{:#?}", table.scope.entries);
+    table.does("Ann", Deed::Merge { lines: ids.clone() }).unwrap();
+    let states: Vec<_> = ids.iter().map(|id| table.scope.entry(id).unwrap()).map(|e| e.state).collect();
+    assert_eq!(states, [State::Stands, State::Dropped]);
+    assert_eq!(table.scope.draft(&table.draft).lines.len(), 1);
+}
+
+#[test]
+fn a_line_is_added_from_words_and_stands_where_they_were_said() {
+    let mut table =
+        Table::new("Front elevation. Mailbox, replace. That thingamajig by the door. Hose reel, replace.");
+    let words = Some([8, 8]);
+    let fields = Fields { item: Some("door bell".into()), work: Some(Work::DetachReset), ..quantity("1") };
+    assert_eq!(table.transcript.words().nth(8).unwrap().text, "door.", "{:?}", table.transcript.text().0);
+    table.does("Ann", Deed::Add { words, fields }).unwrap();
+    let order: Vec<_> = table.scope.entries.iter().map(|e| (e.line.said.as_str(), e.line.side)).collect();
+    assert_eq!(order, [("Mailbox", Side::Front), ("door", Side::Front), ("Hose reel", Side::Front)]);
+    let added = &table.scope.entries[1];
+    assert_eq!((added.state, added.line.quote.as_str()), (State::Stands, "door."));
+}
+
+#[test]
+fn a_tape_fills_its_line() {
+    let mut table = Table::new(WALK);
+    let (tape, gutter) = (table.scope.tasks.last().unwrap().id.clone(), table.id("gutter"));
+    table
+        .does("Ann", Deed::Tape { todo: tape.clone(), line: Some(gutter), measure: "38' 6\"".into() })
+        .unwrap();
+    assert_eq!(table.entry("gutter").line.quantity, Some(38.5));
+    let done = table.scope.task(&tape).unwrap().done.clone().unwrap();
+    assert_eq!((done.who.as_str(), done.note.as_deref()), ("Ann", Some("38' 6\"")));
+    assert!(table.scope.draft(&table.draft).follow_ups.len() < table.draft.follow_ups.len());
+}
+
+#[test]
+fn a_settled_scope_is_locked_until_it_is_reopened() {
+    let mut table = Table::new(WALK);
+    let open = table.scope.open();
+    assert_eq!(table.does("Ann", Deed::Settle).unwrap_err(), Refusal::StillOpen(open));
+    let lines = table.scope.entries.iter().map(|e| e.id().to_owned()).collect();
+    table.does("Ann", Deed::Accept { lines }).unwrap();
+    table.does("Ann", Deed::Settle).unwrap();
+    let gutter = table.id("gutter");
+    let refused = table.does("Ben", change(gutter.clone(), quantity("9"))).unwrap_err();
+    assert!(refused.to_string().starts_with("Ann settled this scope"), "{refused}");
+    table.does("Ben", Deed::Reopen).unwrap();
+    table.does("Ben", change(gutter, quantity("9"))).unwrap();
+    assert_eq!(table.acts.len(), 4);
+}
+
+#[test]
+fn an_act_on_a_stale_line_is_refused_with_both_values() {
+    let mut table = Table::new(WALK);
+    let (gutter, before) = (table.id("gutter"), table.versions());
+    table.does("Ben", change(gutter.clone(), quantity("9"))).unwrap();
+    match table.does_having_seen("Ann", before, change(gutter, quantity("8"))).unwrap_err() {
+        Refusal::LineChanged { now: Some(now), wanted: Some(wanted), .. } => {
+            assert_eq!((now.line.quantity, wanted.line.quantity), (Some(9.0), Some(8.0)));
+            assert_eq!(now.by.as_deref(), Some("Ben"));
+        }
+        other => panic!("{other:?}"),
+    }
+    assert_eq!(table.entry("gutter").line.quantity, Some(9.0));
+}
+
+#[test]
+fn everybody_undoes_their_own_acts_unless_another_changed_the_line_since() {
+    let mut table = Table::new(WALK);
+    let (gutter, meter) = (table.id("gutter"), table.id("gas-meter"));
+    table.does("Ann", change(gutter.clone(), quantity("8"))).unwrap();
+    table.does("Ben", change(meter, quantity("2"))).unwrap();
+    table.does("Ann", Deed::Undo).unwrap();
+    assert_eq!(table.entry("gutter").line.quantity, Some(7.0));
+    assert_eq!(table.entry("gas-meter").line.quantity, Some(2.0));
+    table.does("Ann", Deed::Redo).unwrap();
+    assert_eq!(table.entry("gutter").line.quantity, Some(8.0));
+    table.does("Ben", change(gutter, quantity("10"))).unwrap();
+    assert!(matches!(table.does("Ann", Deed::Undo), Err(Refusal::LineChanged { .. })));
+    assert_eq!(table.entry("gutter").line.quantity, Some(10.0));
+    assert!(matches!(table.does("Cy", Deed::Undo), Err(Refusal::Nothing { .. })));
+}
+
+#[test]
+fn a_new_draft_keeps_what_people_decided_and_tells_what_it_no_longer_has() {
+    let mut table = Table::new(WALK);
+    let (gutter, reel) = (table.id("gutter"), table.id("hose-reel"));
+    table.does("Ann", change(gutter.clone(), quantity("9"))).unwrap();
+    table.does("Ann", Deed::Accept { lines: vec![reel.clone()] }).unwrap();
+    let mut newer = table.draft.clone();
+    newer.lines.retain(|line| line.id != reel);
+    newer.lines.iter_mut().find(|line| line.id == gutter).unwrap().quantity = Some(70.0);
+    let (scope, strays) = scope_and_strays(&newer, &table.acts);
+    assert_eq!(scope.entry(&gutter).unwrap().line.quantity, Some(9.0));
+    assert!(scope.entry(&reel).is_none());
+    let stray: Vec<_> = strays.iter().map(|s| (s.entry.id(), s.why)).collect();
+    assert_eq!(stray, [(reel.as_str(), "the new draft has no line from these words")]);
+}
+
+#[test]
+fn what_makes_no_sense_is_refused_and_changes_nothing() {
+    let mut table = Table::new(WALK);
+    let gutter = table.id("gutter");
+    let before = table.scope.clone();
+    let senseless = [
+        change(gutter.clone(), quantity("plenty")),
+        change(gutter.clone(), Fields::default()),
+        change(gutter.clone(), Fields { item: Some(" ".into()), ..Fields::default() }),
+        change(gutter.clone(), Fields { size: Some("a\nb".into()), ..Fields::default() }),
+        change(gutter.clone(), Fields { detail: Some("x".repeat(3_000)), ..Fields::default() }),
+        change("w9999".into(), quantity("1")),
+        Deed::Drop { lines: vec![gutter.clone()], reason: "  ".into() },
+        Deed::Drop { lines: vec![], reason: "gone".into() },
+        Deed::Merge { lines: vec![gutter.clone(), gutter.clone()] },
+        Deed::Merge { lines: vec![] },
+        Deed::Split { line: gutter.clone(), parts: vec![quantity("1")] },
+        Deed::ReadAs { line: gutter, reading: 7 },
+        Deed::Add { words: Some([5, 4]), fields: quantity("1") },
+        Deed::Add { words: Some([0, u32::MAX]), fields: quantity("1") },
+        Deed::Add { words: None, fields: quantity("1") },
+        Deed::Reopen,
+        Deed::Redo,
+    ];
+    for deed in senseless {
+        assert!(table.does("Ann", deed.clone()).is_err(), "{deed:?}");
+        assert_eq!(table.scope, before, "{deed:?}");
+    }
+}
+
+/// A deed on the lines and tasks there are at that moment.
+fn some_deed(table: &Table, kind: u8, which: usize, other: usize) -> Deed {
+    let id = |n: usize| table.scope.entries[n % table.scope.entries.len()].id().to_owned();
+    let task = || table.scope.tasks[which % table.scope.tasks.len()].id.clone();
+    let line = id(which);
+    match kind % 13 {
+        0 => Deed::Accept { lines: vec![line] },
+        1 => change(line, quantity(&format!("{}", other % 50))),
+        2 => Deed::Drop { lines: vec![line], reason: "not there".into() },
+        3 => Deed::Split { line, parts: vec![quantity("1"), quantity("2")] },
+        4 => Deed::Merge { lines: vec![line, id(other)] },
+        5 => Deed::Add { words: Some([which as u32 % 20, which as u32 % 20 + 2]), fields: quantity("3") },
+        6 => Deed::Move { lines: vec![line, id(other)], side: Side::Left, structure: Some("garage".into()) },
+        7 => Deed::Confirm { line },
+        8 => Deed::Refuse { line },
+        9 => Deed::Tape { todo: task(), line: Some(line), measure: "12 ft".into() },
+        10 => Deed::Done { todo: task() },
+        11 => Deed::Undo,
+        _ => Deed::Redo,
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+
+    /// Whatever two people do in turns: every drafted line is still there, the acts alone give the same scope, and
+    /// one person's acts can all be undone down to the draft.
+    #[test]
+    fn nothing_is_lost(steps in prop::collection::vec((any::<u8>(), 0..40_usize, 0..40_usize, any::<bool>()), 0..30)) {
+        let mut table = Table::new(WALK);
+        let mut alone = Table::new(WALK);
+        for (kind, which, other, ben) in steps {
+            let deed = some_deed(&table, kind, which, other);
+            let _ = table.does(if ben { "Ben" } else { "Ann" }, deed);
+            for line in &table.draft.lines {
+                prop_assert!(table.scope.entry(&line.id).is_some(), "{} is lost", line.id);
+            }
+            let deed = some_deed(&alone, kind, which, other);
+            let _ = alone.does("Ann", deed);
+        }
+        prop_assert_eq!(&Scope::after(&table.draft, &table.acts), &table.scope);
+        while alone.does("Ann", Deed::Undo).is_ok() {}
+        prop_assert_eq!(standing(&alone.scope), standing(&Scope::of(&alone.draft)));
+        prop_assert!(alone.scope.tasks.iter().all(|task| task.done.is_none()));
+    }
+}
