@@ -4,6 +4,7 @@ use super::alike::Named;
 use super::error::{Fault, GrammarError, did_you_mean};
 use super::load::{Layer, Over, dictionary, line_of};
 use super::meaning::{MEANS, Meaning};
+use super::mishearing::MishearingWeights;
 use super::pattern::{self, Step};
 use super::plural::{is_plural, plural};
 use super::schema::{CautionEntry, ItemEntry, PartEntry, RuleEntry, UnitEntry};
@@ -54,6 +55,7 @@ struct Compiler<'a> {
     heads: FxHashSet<WordId>,
     trie: Trie,
     breaths: super::breaths::Breaths,
+    mishearing: MishearingWeights,
     written: FxHashMap<Target, String>,
     faults: Vec<Fault>,
 }
@@ -74,6 +76,7 @@ impl<'a> Compiler<'a> {
             heads: FxHashSet::default(),
             trie: Trie::new(),
             breaths: Default::default(),
+            mishearing: MishearingWeights::default(),
             written: FxHashMap::default(),
             faults: Vec::new(),
         }
@@ -103,6 +106,7 @@ impl<'a> Compiler<'a> {
         }
         self.sounds(layer);
         self.breaths.add(&layer.rules.breath);
+        self.mishearing(layer);
         layer.rules.unit.iter().for_each(|u| self.unit(layer, u));
         layer.rules.caution.iter().for_each(|c| self.caution(layer, c));
     }
@@ -276,6 +280,15 @@ impl<'a> Compiler<'a> {
         }
     }
 
+    /// An office's weights take the place of the built-in ones, all of them: they are one fit.
+    fn mishearing(&mut self, layer: &Layer) {
+        let Some(weights) = &layer.rules.mishearing else { return };
+        self.mishearing = *weights.get_ref();
+        if let Some(message) = self.mishearing.fault() {
+            self.fault(layer, weights, "mishearing", message.into());
+        }
+    }
+
     /// The last of several words may stand for the whole name: "that vent".
     fn head(&mut self, steps: &[Step]) {
         if let [.., _, Step::Word(last)] = steps {
@@ -412,6 +425,7 @@ impl<'a> Compiler<'a> {
                 units: self.units,
                 trie: self.trie,
                 breaths: self.breaths,
+                mishearing: self.mishearing,
             }),
             _ => Err(GrammarError::Faults(self.faults)),
         }

@@ -9,6 +9,7 @@ mod error;
 mod item;
 mod load;
 mod meaning;
+mod mishearing;
 mod pattern;
 mod plural;
 mod schema;
@@ -22,6 +23,7 @@ pub use check::check;
 pub use error::{Fault, GrammarError};
 pub use item::{Item, Part};
 pub use meaning::{Compass, Form, Meaning, Reach};
+pub use mishearing::MishearingWeights;
 pub use schema::LengthBefore;
 pub use trie::Target;
 pub use vocabulary::{ClassId, UNKNOWN, Vocabulary, WordId};
@@ -50,6 +52,8 @@ pub struct Grammar {
     pub classes: Classes,
     /// What tells where a breath was taken.
     pub breaths: breaths::Breaths,
+    /// What tells that a name was misheard.
+    pub mishearing: MishearingWeights,
     parts: Vec<Part>,
     /// The items' names by how they sound.
     pub names: alike::Names,

@@ -1,6 +1,7 @@
 //! How the rules files are written: what serde reads, before anything is checked.
 
 use super::meaning::Form;
+use super::mishearing::MishearingWeights;
 use crate::draft::{Area, Unit};
 use serde::Deserialize;
 use serde_spanned::Spanned;
@@ -38,6 +39,9 @@ pub(super) struct RulesFile {
     /// What tells where a breath was taken: the clue, and what it adds to the log-odds of a break and of a full stop.
     #[serde(default)]
     pub breath: BTreeMap<String, super::breaths::Weight>,
+    /// What tells that a name was misheard.
+    #[serde(default)]
+    pub mishearing: Option<Spanned<MishearingWeights>>,
 }
 
 /// A cue and what it means.

@@ -1,7 +1,7 @@
 //! Where a narration may have been misheard: runs of words that sound like an item's name, or a phrase that the rules
 //! know by its sound, and are none.
 
-use super::weigh::{self, Clues};
+use super::weigh::Clues;
 use crate::grammar::{Grammar, Meaning, Named, Target, WordId};
 use crate::mentions::Groundwork;
 use crate::phonetics::Phone;
@@ -20,7 +20,7 @@ const LONGER: usize = 3;
 
 /// What a recogniser may have misheard.
 #[derive(Debug, Clone)]
-pub(super) struct Candidate {
+pub struct Candidate {
     /// The first token.
     pub first: usize,
     /// One past the last token.
@@ -36,8 +36,14 @@ fn length(phones: usize) -> f64 {
     phones.min(14) as f64 / 14.0
 }
 
-/// Everything that is likely enough to have been misheard, for each run of words the likest name.
-pub(super) fn candidates(tokens: &Tokens, transcript: &Transcript, grammar: &Grammar) -> Vec<Candidate> {
+/// Everything that may have been misheard, for each run of words the likest name. `enough` tells from all clues but
+/// those of the name how alike a name must sound to be of interest; a fit, to which all are, says 0.
+pub fn candidates(
+    tokens: &Tokens,
+    transcript: &Transcript,
+    grammar: &Grammar,
+    enough: impl Fn(&Clues) -> f64,
+) -> Vec<Candidate> {
     let ground = Groundwork::new(tokens, grammar);
     let named = ground.cover.matches.iter().filter_map(|m| match m.target {
         Target::Item { item, .. } => Some(Named::Item(item)),
@@ -49,7 +55,7 @@ pub(super) fn candidates(tokens: &Tokens, transcript: &Transcript, grammar: &Gra
         Searcher { tokens, grammar, named: named.collect(), ground: &ground, doubts, sounds, known_words };
     (0..tokens.list.len())
         .flat_map(|first| (1..=MOST_WORDS).map(move |words| (first, first + words)))
-        .filter_map(|(first, end)| searcher.candidate(first, end))
+        .filter_map(|(first, end)| searcher.candidate(first, end, &enough))
         .collect()
 }
 
@@ -78,7 +84,7 @@ struct Searcher<'a> {
 }
 
 impl Searcher<'_> {
-    fn candidate(&self, first: usize, end: usize) -> Option<Candidate> {
+    fn candidate(&self, first: usize, end: usize, enough: impl Fn(&Clues) -> f64) -> Option<Candidate> {
         let list = &self.tokens.list;
         if end > list.len() || !self.in_one_breath(first, end) || !(first..end).any(|t| self.open(t)) {
             return None;
@@ -100,7 +106,7 @@ impl Searcher<'_> {
             named_too: 0.0,
             unlike_count: 0.0,
         };
-        let least = weigh::least_alike(&unnamed).max(LEAST_ALIKE);
+        let least = enough(&unnamed).max(LEAST_ALIKE);
         if least > 1.0 {
             return None;
         }

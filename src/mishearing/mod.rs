@@ -5,7 +5,8 @@
 mod candidates;
 mod weigh;
 
-use candidates::{Candidate, candidates};
+pub use candidates::{Candidate, candidates};
+pub use weigh::{Clues, log_odds};
 
 use crate::grammar::Grammar;
 use crate::tokens::{Break, Respelling, Tokens};
@@ -13,9 +14,11 @@ use crate::words::Transcript;
 
 /// Reads what was misheard as what it sounds like.
 pub fn mend(tokens: &mut Tokens, transcript: &Transcript, grammar: &Grammar) {
-    let mut likely: Vec<(f64, Candidate)> = candidates(tokens, transcript, grammar)
+    let weights = &grammar.mishearing;
+    let enough = |clues: &Clues| weigh::least_alike(clues, weights);
+    let mut likely: Vec<(f64, Candidate)> = candidates(tokens, transcript, grammar, enough)
         .into_iter()
-        .map(|candidate| (weigh::log_odds(&candidate.clues), candidate))
+        .map(|candidate| (log_odds(&candidate.clues, weights), candidate))
         .filter(|(odds, _)| *odds > 0.0)
         .collect();
     likely.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.first.cmp(&b.1.first)));

@@ -1,11 +1,12 @@
-//! What speaks for a mishearing: named clues and their weights, a logistic regression. It was fitted on 929 candidates
-//! of 78 recordings (26 November 2026): 36 invented narrations in five synthetic voices, clean and with noise 8 and
-//! 15 dB below the voice, each candidate right where the words that were spoken are the name. Each narration judged by
-//! a fit to the others, it finds 67 of 117 names and takes 23 times something else for one.
+//! What speaks for a mishearing: named clues, and their weights in `grammars/mishearing.toml`, a logistic regression.
+//! That file tells what they were fitted to. `cargo run --release --no-default-features --example fit-mishearing` fits
+//! such weights to the transcripts in `tests/narrations/heard`.
+
+use crate::grammar::MishearingWeights;
 
 /// The clues of one candidate, most of them from 0 to 1.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Clues {
+pub struct Clues {
     /// How alike the words and the name sound.
     pub alike: f64,
     /// By how much the name is more alike than the likest name of another item.
@@ -31,38 +32,49 @@ pub(super) struct Clues {
 }
 
 impl Clues {
-    /// All clues in the order of their weights.
-    fn values(&self) -> [f64; 11] {
+    /// All clues with their names, as `mishearing.toml` has them.
+    pub fn by_name(&self) -> [(&'static str, f64); 11] {
         [
-            self.alike,
-            self.ahead,
-            self.length,
-            self.doubt,
-            self.no_word,
-            self.known,
-            self.held,
-            self.counted,
-            self.worked_on,
-            self.named_too,
-            self.unlike_count,
+            ("alike", self.alike),
+            ("ahead", self.ahead),
+            ("length", self.length),
+            ("doubt", self.doubt),
+            ("no_word", self.no_word),
+            ("known", self.known),
+            ("held", self.held),
+            ("counted", self.counted),
+            ("worked_on", self.worked_on),
+            ("named_too", self.named_too),
+            ("unlike_count", self.unlike_count),
         ]
     }
 }
 
-/// What each clue adds to the log-odds of a mishearing.
-const WEIGHTS: [f64; 11] = [10.4, 8.8, 5.4, 3.6, 1.1, -2.1, 2.0, 1.0, 0.7, -0.5, -0.4];
-
-/// The log-odds without any clue.
-const BASE: f64 = -15.3;
+/// The weight of each clue, in the same order.
+fn in_order(weights: &MishearingWeights) -> [f64; 11] {
+    [
+        weights.alike,
+        weights.ahead,
+        weights.length,
+        weights.doubt,
+        weights.no_word,
+        weights.known,
+        weights.held,
+        weights.counted,
+        weights.worked_on,
+        weights.named_too,
+        weights.unlike_count,
+    ]
+}
 
 /// The log-odds that a candidate was misheard.
-pub(super) fn log_odds(clues: &Clues) -> f64 {
-    BASE + clues.values().iter().zip(WEIGHTS).map(|(value, weight)| value * weight).sum::<f64>()
+pub fn log_odds(clues: &Clues, weights: &MishearingWeights) -> f64 {
+    let added = clues.by_name().into_iter().zip(in_order(weights)).map(|((_, value), weight)| value * weight);
+    weights.base + added.sum::<f64>()
 }
 
 /// How alike a name must sound at least to be likelier than not, with the other clues as they are.
-pub(super) fn least_alike(clues: &Clues) -> f64 {
-    let [alike, ahead, ..] = WEIGHTS;
+pub(super) fn least_alike(clues: &Clues, weights: &MishearingWeights) -> f64 {
     let most_ahead = 1.0 - super::candidates::LEAST_ALIKE;
-    -(log_odds(clues) + ahead * most_ahead) / alike
+    -(log_odds(clues, weights) + weights.ahead * most_ahead) / weights.alike
 }
