@@ -2,6 +2,7 @@
 
 mod breaths;
 mod grammars;
+mod heard;
 mod mishearings;
 mod narrations;
 mod numbers;
