@@ -3,8 +3,10 @@
 //! Takes tokens, gives them breaks. Most recognisers of captions write no comma and no full stop, and then nothing
 //! tells "gutter, 38 foot, replace. Garage door, fine" from "replace garage door". Each gap between two words has its
 //! clues: what is found on either side of it, and what was said since the last breath. Each clue has its weight in
-//! `grammars/breaths.toml`; their sums are the log-odds of a comma and of a full stop (two logistic regressions,
-//! fitted by `cargo run --example fit-breaths`).
+//! `grammars/breaths.toml`; their sums are the log-odds of a comma and of a full stop: two logistic regressions.
+//! `cargo run --release --no-default-features --example fit-breaths` fits them to speech with marks, and measures: each
+//! fifth of 109 narrations marked by a fit to the others, 0.912 of the breaks it puts are written there too, and it puts
+//! 0.879 of the 15,536 that are written (F1 0.895; 27 November 2026).
 
 mod clause;
 mod clues;

@@ -11,6 +11,12 @@ pub struct Breaths {
     weights: FxHashMap<String, Weight>,
 }
 
+impl FromIterator<(String, Weight)> for Breaths {
+    fn from_iter<T: IntoIterator<Item = (String, Weight)>>(weights: T) -> Self {
+        Self { weights: weights.into_iter().collect() }
+    }
+}
+
 impl Breaths {
     pub(super) fn add(&mut self, entries: &std::collections::BTreeMap<String, Weight>) {
         self.weights.extend(entries.iter().map(|(clue, weight)| (clue.clone(), *weight)));
