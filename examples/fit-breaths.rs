@@ -20,7 +20,8 @@ use std::collections::{BTreeMap, HashMap};
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
-/// How strongly the weights are held down.
+/// How strongly the weights are held down. This and the two below were chosen among eighteen sets, by the fifths
+/// (F1 0.877 to 0.887 then) and by the drafts that came of some, so the figures flatter a little.
 const PENALTY: f64 = 1.0;
 
 /// Clues that were met less often tell of single narrations.
