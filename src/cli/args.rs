@@ -191,7 +191,9 @@ pub(super) struct ReviewArgs {
     #[arg(long)]
     pub no_browser: bool,
 
-    /// Read typed values by the built-in rules with those in DIR over them
+    /// Lay the office's own rules in DIR over the built-in ones
+    ///
+    /// What reviewers teach on the page is kept there, in taught.toml, for every draft made with --grammar DIR.
     #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub grammar: Option<PathBuf>,
 }

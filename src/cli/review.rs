@@ -46,7 +46,7 @@ pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<
         ));
     }
     let token = (!args.listen.ip().is_loopback()).then(token).transpose()?;
-    let review = Review { store, grammar, shown, token: token.clone() };
+    let review = Review { store, grammar, own_rules: args.grammar.clone(), shown, token: token.clone() };
     let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build()?;
     runtime.block_on(async {
         let listener = TcpListener::bind(args.listen).await.with_context(|| {

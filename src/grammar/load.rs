@@ -55,6 +55,16 @@ pub(super) fn folder(path: &Path) -> Result<Vec<Layer>, GrammarError> {
     parse_all(files, Over::User)
 }
 
+/// The same, with other text for one of the files.
+pub(super) fn folder_but(path: &Path, file: &str, text: &str) -> Result<Vec<Layer>, GrammarError> {
+    let mut files = Vec::new();
+    walk(path, "", &mut files)?;
+    files.retain(|(name, _)| name != file);
+    files.push((file.to_owned(), text.to_owned()));
+    files.sort();
+    parse_all(files, Over::User)
+}
+
 fn walk(path: &Path, under: &str, out: &mut Vec<(String, String)>) -> Result<(), GrammarError> {
     let unreadable = |path: &Path| {
         let path = path.to_owned();

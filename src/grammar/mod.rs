@@ -230,6 +230,16 @@ impl Grammar {
         compile::compile(&layers)
     }
 
+    /// The same, with other text for one of the folder's files, which needn't be there.
+    ///
+    /// # Errors
+    /// As [`Grammar::with_folder`].
+    pub fn with_folder_but(folder: &Path, file: &str, text: &str) -> Result<Self, GrammarError> {
+        let mut layers = load::built_in()?;
+        layers.extend(load::folder_but(folder, file, text)?);
+        compile::compile(&layers)
+    }
+
     /// Every phrase match that begins at a token.
     pub fn matches_at(&self, tokens: &[Token], first: usize, out: &mut Vec<Match>) {
         let mut found = Vec::new();

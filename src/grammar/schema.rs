@@ -108,6 +108,18 @@ pub(super) struct ItemEntry {
     pub hits: Vec<Spanned<String>>,
     #[serde(default)]
     pub misses: Vec<Spanned<String>>,
+    /// Who taught its names on the review page, and when.
+    #[serde(default, rename = "taught")]
+    _taught: Option<TaughtEntry>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct TaughtEntry {
+    #[serde(rename = "who")]
+    _who: String,
+    #[serde(rename = "at")]
+    _at: String,
 }
 
 /// What a length said right before an item measures.

@@ -90,11 +90,11 @@ impl Stack {
         let mut stack = Self::default();
         for act in acts.iter().filter(|act| act.who == who) {
             match (&act.deed, act.of) {
-                (Deed::Undo, Some(of)) => {
+                (Deed::Undo {}, Some(of)) => {
                     stack.done.retain(|number| *number != of);
                     stack.undone.push(of);
                 }
-                (Deed::Redo, Some(of)) => {
+                (Deed::Redo {}, Some(of)) => {
                     stack.undone.retain(|number| *number != of);
                     stack.done.push(of);
                 }

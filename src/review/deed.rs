@@ -92,14 +92,15 @@ pub enum Deed {
         /// Which.
         todo: String,
     },
+    // The braces make serde refuse fields that these don't have.
     /// The scope is settled.
-    Settle,
+    Settle {},
     /// It isn't, after all.
-    Reopen,
+    Reopen {},
     /// The last act of this person is taken back.
-    Undo,
+    Undo {},
     /// The act that was taken back last is done again.
-    Redo,
+    Redo {},
 }
 
 /// Fields of a line as a person types them; what is left out stays as it is, what is empty is taken away.
@@ -149,7 +150,9 @@ impl Deed {
                 [Some(todo), line.as_ref()].into_iter().flatten().map(String::as_str).collect()
             }
             Deed::Done { todo } | Deed::NotDone { todo } => vec![todo],
-            Deed::Add { .. } | Deed::Settle | Deed::Reopen | Deed::Undo | Deed::Redo => Vec::new(),
+            Deed::Add { .. } | Deed::Settle {} | Deed::Reopen {} | Deed::Undo {} | Deed::Redo {} => {
+                Vec::new()
+            }
         }
     }
 }

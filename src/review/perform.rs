@@ -46,13 +46,13 @@ impl Desk<'_> {
     /// # Errors
     /// Why it is refused; see [`Refusal`].
     pub fn act(&self, hand: &Hand, deed: Deed) -> Result<Act, Refusal> {
-        if let Some(settled) = self.scope.settled.as_ref().filter(|_| deed != Deed::Reopen) {
+        if let Some(settled) = self.scope.settled.as_ref().filter(|_| deed != Deed::Reopen {}) {
             return Err(Refusal::Settled(settled.clone()));
         }
         self.check_seen(hand, &deed)?;
         let (changes, of) = match &deed {
-            Deed::Undo => self.taken_back(hand)?,
-            Deed::Redo => self.done_again(hand)?,
+            Deed::Undo {} => self.taken_back(hand)?,
+            Deed::Redo {} => self.done_again(hand)?,
             other => (self.changes(hand, other)?, None),
         };
         let told =
@@ -137,15 +137,15 @@ impl Desk<'_> {
             Deed::Tape { todo, line, measure } => self.tape(hand, todo, line.as_deref(), measure),
             Deed::Done { todo } => self.task(todo, Some(done(hand, None))),
             Deed::NotDone { todo } => self.task(todo, None),
-            Deed::Settle => match self.scope.open() {
+            Deed::Settle {} => match self.scope.open() {
                 0 => Ok(vec![Change::Settled { before: None, after: Some(done(hand, None)) }]),
                 open => Err(Refusal::StillOpen(open)),
             },
-            Deed::Reopen => match &self.scope.settled {
+            Deed::Reopen {} => match &self.scope.settled {
                 Some(settled) => Ok(vec![Change::Settled { before: Some(settled.clone()), after: None }]),
                 None => Err(Refusal::Senseless("this scope is open already".into())),
             },
-            Deed::Undo | Deed::Redo => Ok(Vec::new()),
+            Deed::Undo {} | Deed::Redo {} => Ok(Vec::new()),
         }
     }
 
@@ -303,6 +303,7 @@ impl Desk<'_> {
         measure: &str,
     ) -> Result<Vec<Change>, Refusal> {
         let task = self.scope.task(todo).ok_or_else(|| Refusal::Unknown(todo.to_owned()))?;
+        typed::checked("measure", measure)?;
         typed::quantity(measure, self.grammar).map_err(|refusal| match refusal {
             Refusal::NotUnderstood { message, .. } => Refusal::NotUnderstood { field: "measure", message },
             other => other,
@@ -349,7 +350,14 @@ impl Desk<'_> {
                         return Err(Refusal::TaskChanged { id: id.clone() });
                     }
                 }
-                Change::Settled { .. } => {}
+                Change::Settled { before, after } => {
+                    if self.scope.settled != *before {
+                        return Err(Refusal::Senseless("this scope was settled or reopened since".into()));
+                    }
+                    if after.is_some() && self.scope.open() > 0 {
+                        return Err(Refusal::StillOpen(self.scope.open()));
+                    }
+                }
             }
         }
         Ok((changes, number))

@@ -25,10 +25,10 @@ pub(super) fn told(deed: &Deed, changes: &[Change], of: Option<&Act>) -> String 
         Deed::Tape { measure, .. } => format!("tape: {}", measure.trim()),
         Deed::Done { .. } => "ticked off".to_owned(),
         Deed::NotDone { .. } => "no longer ticked off".to_owned(),
-        Deed::Settle => "scope settled".to_owned(),
-        Deed::Reopen => "scope reopened".to_owned(),
-        Deed::Undo => format!("undone: {}", of.map_or("", |act| &act.told)),
-        Deed::Redo => format!("done again: {}", of.map_or("", |act| &act.told)),
+        Deed::Settle {} => "scope settled".to_owned(),
+        Deed::Reopen {} => "scope reopened".to_owned(),
+        Deed::Undo {} => format!("undone: {}", of.map_or("", |act| &act.told)),
+        Deed::Redo {} => format!("done again: {}", of.map_or("", |act| &act.told)),
     }
 }
 

@@ -4,7 +4,7 @@ use super::refusal::Refusal;
 use crate::draft::{Flag, Line, Unit};
 use crate::grammar::{Grammar, Match, Meaning, Target};
 use crate::mentions;
-use crate::numbers::{Exact, decimal};
+use crate::numbers::decimal;
 use crate::review::deed::Fields;
 use crate::tokens::Tokens;
 use crate::words::Transcript;
@@ -24,7 +24,7 @@ pub struct Typed {
     pub rough: bool,
 }
 
-/// The longest that a field may be, in bytes.
+/// The longest that a field may be, in letters.
 const LONGEST: usize = 2_000;
 
 /// Reads a quantity: `12`, `6' 6"`, `about 30 ft`, `12-14`.
@@ -33,6 +33,10 @@ const LONGEST: usize = 2_000;
 /// What can't be understood as one number.
 pub fn quantity(text: &str, grammar: &Grammar) -> Result<Typed, Refusal> {
     let refused = |message: String| Refusal::NotUnderstood { field: "quantity", message };
+    let text = checked("quantity", text)?;
+    if text.starts_with(['-', '−', '–']) {
+        return Err(refused("a quantity is zero or more".to_owned()));
+    }
     let tokens = tokens(text, grammar);
     let amounts = mentions::amounts(&tokens, grammar);
     let [amount] = amounts.as_slice() else {
@@ -51,9 +55,6 @@ pub fn quantity(text: &str, grammar: &Grammar) -> Result<Typed, Refusal> {
     }
     if amount.by.is_some() {
         return Err(refused(format!("“{}” is a size, not how much: type it as the size", shortened(text))));
-    }
-    if amount.low < Exact::from_integer(0) {
-        return Err(refused("a quantity is zero or more".to_owned()));
     }
     Ok(Typed {
         low: decimal(amount.low),
@@ -157,7 +158,7 @@ pub(super) fn settle(line: &mut Line, settled: &[Flag]) {
 pub(super) fn checked<'a>(field: &'static str, text: &'a str) -> Result<&'a str, Refusal> {
     let text = text.trim();
     let refused = |message: &str| Refusal::NotUnderstood { field, message: message.to_owned() };
-    if text.len() > LONGEST {
+    if text.chars().count() > LONGEST {
         return Err(refused("this is too long for a field: 2,000 letters at most"));
     }
     if text.chars().any(|c| c.is_control()) {

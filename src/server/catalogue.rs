@@ -52,8 +52,9 @@ pub(super) async fn catalogue(State(office): State<Arc<Office>>) -> Json<Value> 
             "area": item.area,
         })
     };
+    let grammar = office.grammar();
     Json(json!({
-        "items": office.grammar.items.iter().map(item).collect::<Vec<_>>(),
+        "items": grammar.items.iter().map(item).collect::<Vec<_>>(),
         "works": WORKS.map(|work| (work, wording::work(Some(work)))),
         "units": UNITS,
         "sides": SIDES,
@@ -75,10 +76,11 @@ pub(super) async fn read(
     State(office): State<Arc<Office>>,
     Given(Text { text, item }): Given<Text>,
 ) -> Result<Json<Value>, Problem> {
-    let typed = typed::quantity(&text, &office.grammar)
-        .map_err(|refusal| Problem::refused(refusal, |_| Value::Null))?;
-    let item = item.and_then(|name| typed::item(&name, &office.grammar));
-    let unit = typed.unit.or_else(|| item.map(|n| office.grammar.items[usize::from(n)].unit));
+    let grammar = office.grammar();
+    let typed =
+        typed::quantity(&text, &grammar).map_err(|refusal| Problem::refused(refusal, |_| Value::Null))?;
+    let item = item.and_then(|name| typed::item(&name, &grammar));
+    let unit = typed.unit.or_else(|| item.map(|n| grammar.items[usize::from(n)].unit));
     let amount = match typed.low < typed.high {
         true => format!("{} to {}", wording::number(typed.low), wording::number(typed.high)),
         false => wording::number(typed.quantity),

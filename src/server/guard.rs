@@ -27,7 +27,10 @@ impl Guard {
                 IpAddr::V4(ip) => format!("{ip}:{port}"),
                 IpAddr::V6(ip) => format!("[{ip}]:{port}"),
             };
-            vec![own, format!("localhost:{port}")]
+            let names = [own, format!("localhost:{port}")];
+            // Browsers leave the usual port out.
+            let bare = names.iter().filter_map(|name| name.strip_suffix(":80").map(str::to_owned));
+            bare.chain(names.clone()).collect()
         };
         Self {
             hosts: listens.ip().is_loopback().then(|| names(listens.ip())),
@@ -42,14 +45,19 @@ impl Guard {
         if self.hosts.as_ref().is_some_and(|hosts| !hosts.iter().any(|name| name == host)) {
             return Err(Problem::new(StatusCode::FORBIDDEN, "this server answers on this machine only"));
         }
-        let origin = text(headers, header::ORIGIN);
-        if origin.is_some_and(|origin| origin != format!("http://{host}")) {
+        let origin = headers.get(header::ORIGIN);
+        if origin.is_some_and(|origin| origin != format!("http://{host}").as_str()) {
             return Err(Problem::new(StatusCode::FORBIDDEN, "a page from elsewhere may not ask here"));
         }
-        let site = text(headers, HeaderName::from_static("sec-fetch-site"));
+        let site = headers.get("sec-fetch-site");
         let opens_page = request.uri().path() == "/";
         if site.is_some_and(|site| site != "same-origin" && site != "none") && !opens_page {
             return Err(Problem::new(StatusCode::FORBIDDEN, "a page from elsewhere may not ask here"));
+        }
+        // Said before the body is sent: who waits for an answer needn't send it.
+        let length = text(headers, header::CONTENT_LENGTH).and_then(|length| length.parse::<u64>().ok());
+        if length.is_some_and(|length| length > super::LARGEST_BODY as u64) {
+            return Err(Problem::new(StatusCode::PAYLOAD_TOO_LARGE, "this is more than is read at once"));
         }
         let private = request.uri().path().starts_with("/api/");
         if private && self.token.is_some() && !self.knows(request) {

@@ -8,20 +8,24 @@ mod catalogue;
 mod changes;
 mod guard;
 mod office;
+mod own_words;
 mod page;
 mod problem;
 mod recordings;
 mod sound;
+mod teach;
 
 use crate::grammar::Grammar;
 use crate::store::Store;
 use axum::extract::DefaultBodyLimit;
 use axum::http::StatusCode;
-use axum::routing::{get, post};
+use axum::routing::{delete, get, post};
 use axum::{Router, middleware};
 use guard::Guard;
 use office::Office;
+use own_words::OwnWords;
 use problem::Problem;
+use std::path::PathBuf;
 use std::sync::Arc;
 use tokio::net::TcpListener;
 
@@ -34,6 +38,8 @@ pub struct Review {
     pub store: Store,
     /// The rules that typed values are read by.
     pub grammar: Grammar,
+    /// The office's own folder of rules, which words are taught to; none where it has none.
+    pub own_rules: Option<PathBuf>,
     /// The recordings that are shown, by id, in the order they are listed.
     pub shown: Vec<String>,
     /// What a request must carry where the server listens beyond this machine.
@@ -46,7 +52,12 @@ pub struct Review {
 /// Where the listener fails.
 pub async fn serve(review: Review, listener: TcpListener) -> std::io::Result<()> {
     let guard = Arc::new(Guard::new(listener.local_addr()?, review.token.as_deref()));
-    let office = Arc::new(Office::new(review.store, review.grammar, review.shown));
+    let office = Arc::new(Office::new(
+        review.store,
+        review.grammar,
+        review.own_rules.map(OwnWords::new),
+        review.shown,
+    ));
     axum::serve(listener, router(office, guard)).await
 }
 
@@ -64,6 +75,8 @@ fn router(office: Arc<Office>, guard: Arc<Guard>) -> Router {
         .route("/api/recordings/{id}/documents/{ending}", get(recordings::document))
         .route("/api/catalogue", get(catalogue::catalogue))
         .route("/api/read", post(catalogue::read))
+        .route("/api/teach", get(teach::taught).post(teach::teach))
+        .route("/api/teach/{id}", delete(teach::take_back))
         .route("/api/changes", get(changes::changes))
         .fallback(|| async { Problem::new(StatusCode::NOT_FOUND, "nothing is here") })
         .method_not_allowed_fallback(|| async {

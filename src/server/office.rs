@@ -1,11 +1,15 @@
 //! What all requests share: the store, the rules, and the recordings that are open.
 
+use super::own_words::{OwnWords, Taught};
 use super::problem::Problem;
 use super::sound::Sounds;
+use super::teach::{Redrafted, differences, faulty, no_folder};
+use crate::draft::{Draft, draft};
 use crate::grammar::Grammar;
 use crate::review::view::Sight;
 use crate::review::{Act, Deed, Desk, Hand, Scope, State, Stray, scope_and_strays};
 use crate::store::{Drafted, Recording, Store};
+use crate::words::Transcript;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use tokio::sync::broadcast;
@@ -25,8 +29,9 @@ pub(super) struct Changed {
 /// The server's memory.
 pub(super) struct Office {
     store: Mutex<Store>,
-    /// The rules that typed values are read by.
-    pub grammar: Grammar,
+    grammar: Mutex<Arc<Grammar>>,
+    /// Where words are taught to; none where the office has no rules of its own.
+    own_words: Option<OwnWords>,
     open: Mutex<HashMap<String, Arc<Mutex<Open>>>>,
     /// The recordings that are shown, by id.
     shown: Vec<String>,
@@ -86,15 +91,21 @@ fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
 }
 
 impl Office {
-    pub fn new(store: Store, grammar: Grammar, shown: Vec<String>) -> Self {
+    pub fn new(store: Store, grammar: Grammar, own_words: Option<OwnWords>, shown: Vec<String>) -> Self {
         Self {
             store: Mutex::new(store),
-            grammar,
+            grammar: Mutex::new(Arc::new(grammar)),
+            own_words,
             open: Mutex::default(),
             shown,
             changes: broadcast::channel(BACKLOG).0,
             sounds: Sounds::default(),
         }
+    }
+
+    /// The rules that typed values are read by, as they are now.
+    pub fn grammar(&self) -> Arc<Grammar> {
+        Arc::clone(&locked(&self.grammar))
     }
 
     /// A recording that is shown.
@@ -131,24 +142,80 @@ impl Office {
         id: &str,
         hand: &Hand,
         deed: Deed,
-        answer: impl FnOnce(&Open, &Act) -> T,
+        answer: impl FnOnce(&Open, &Act, &Grammar) -> T,
     ) -> Result<T, Problem> {
+        let grammar = self.grammar();
         let open = self.opened(id)?;
         let mut open = locked(&open);
         let done = locked(&self.store).act(id, open.scope.version, |newer| {
             open.take(newer);
             let Open { drafted, acts, scope, .. } = &*open;
-            Desk { scope, acts, transcript: &drafted.transcript, grammar: &self.grammar }.act(hand, deed)
+            Desk { scope, acts, transcript: &drafted.transcript, grammar: &grammar }.act(hand, deed)
         })?;
         let act = done.map_err(|refusal| {
-            let sight = open.sight(&self.grammar);
+            let sight = open.sight(&grammar);
             Problem::refused(refusal, |entry| serde_json::json!(sight.line(entry)))
         })?;
         open.take(vec![act.clone()]);
-        let answered = answer(&open, &act);
+        let answered = answer(&open, &act, &grammar);
         // Nobody may be listening.
         let _ = self.changes.send(Changed { recording: id.to_owned(), act: act.number });
         Ok(answered)
+    }
+
+    /// What was taught so far; none where nothing can be.
+    pub fn taught(&self) -> Result<Option<Vec<Taught>>, Problem> {
+        self.own_words.as_ref().map(OwnWords::all).transpose().map_err(Problem::from)
+    }
+
+    /// Changes what is taught, drafts all that is open anew, and tells which lines come out otherwise. `only_try`:
+    /// nothing is kept. Settled scopes stay as they are.
+    pub fn teach(
+        &self,
+        only_try: bool,
+        change: impl FnOnce(&mut Vec<Taught>) -> Result<(), Problem>,
+    ) -> Result<Vec<Redrafted>, Problem> {
+        let words = self.own_words.as_ref().ok_or_else(no_folder)?;
+        // Held to the end: of two who teach at once the second sees what the first did.
+        let mut grammar = locked(&self.grammar);
+        let mut all = words.all()?;
+        change(&mut all)?;
+        let new = words.grammar(&all, &grammar).map_err(|error| faulty(&all, error))?;
+        let mut changes = Vec::new();
+        let mut drafts = Vec::new();
+        for id in &self.shown {
+            let open = self.opened(id)?;
+            let open = locked(&open);
+            let Drafted { transcript, recording, .. } = &open.drafted;
+            let (before, after) = (draft(transcript, &grammar), draft(transcript, &new));
+            let differ = differences(id, &recording.name, &before, &after);
+            if open.scope.settled.is_none() && !differ.is_empty() {
+                changes.extend(differ);
+                drafts.push((recording.clone(), transcript.clone(), after));
+            }
+        }
+        if !only_try {
+            words.keep(&all, &grammar)?;
+            *grammar = Arc::new(new);
+            for (recording, transcript, draft) in drafts {
+                self.redraft(&recording, &transcript, &draft)?;
+            }
+        }
+        Ok(changes)
+    }
+
+    fn redraft(&self, recording: &Recording, transcript: &Transcript, draft: &Draft) -> Result<(), Problem> {
+        let id = &recording.id;
+        let (drafted, acts) = {
+            let mut store = locked(&self.store);
+            store.put(recording, transcript, draft, &jiff::Timestamp::now().to_string())?;
+            (store.drafted(id)?.ok_or_else(Problem::no_recording)?, store.acts(id, 0)?)
+        };
+        let open = self.opened(id)?;
+        *locked(&open) = Open::new(drafted, acts);
+        let act = locked(&open).scope.version;
+        let _ = self.changes.send(Changed { recording: id.clone(), act });
+        Ok(())
     }
 
     /// Every recording that is shown.

@@ -1,7 +1,7 @@
 //! The page: plain files in the program.
 
+use super::ask::Named;
 use super::problem::Problem;
-use axum::extract::Path;
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use include_dir::{Dir, include_dir};
@@ -14,7 +14,7 @@ pub(super) async fn index() -> Result<Response, Problem> {
 }
 
 /// `GET /page/{name}`
-pub(super) async fn named(Path(name): Path<String>) -> Result<Response, Problem> {
+pub(super) async fn named(Named(name): Named<String>) -> Result<Response, Problem> {
     file(&name)
 }
 

@@ -4,7 +4,7 @@ use crate::review::{Entry, Refusal};
 use crate::store::StoreError;
 use axum::Json;
 use axum::extract::rejection::{JsonRejection, PathRejection, QueryRejection};
-use axum::http::{StatusCode, header};
+use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use serde::Serialize;
 
@@ -70,7 +70,17 @@ impl Problem {
 
 impl From<StoreError> for Problem {
     fn from(error: StoreError) -> Self {
-        Self::new(StatusCode::INTERNAL_SERVER_ERROR, error.to_string())
+        let status = match error.is_busy() {
+            true => StatusCode::SERVICE_UNAVAILABLE,
+            false => StatusCode::INTERNAL_SERVER_ERROR,
+        };
+        Self::new(status, error.to_string())
+    }
+}
+
+impl From<anyhow::Error> for Problem {
+    fn from(error: anyhow::Error) -> Self {
+        Self::new(StatusCode::INTERNAL_SERVER_ERROR, format!("{error:#}"))
     }
 }
 
@@ -94,7 +104,13 @@ impl From<PathRejection> for Problem {
 
 impl IntoResponse for Problem {
     fn into_response(self) -> Response {
-        let kind = [(header::CONTENT_TYPE, "application/json")];
-        (self.0.status, kind, Json(&self.0)).into_response()
+        let mut response = (self.0.status, Json(&self.0)).into_response();
+        let mut tell = |name, value| response.headers_mut().insert(name, HeaderValue::from_static(value));
+        match self.0.status {
+            StatusCode::SERVICE_UNAVAILABLE => tell(header::RETRY_AFTER, "1"),
+            StatusCode::UNAUTHORIZED => tell(header::WWW_AUTHENTICATE, "Bearer"),
+            _ => None,
+        };
+        response
     }
 }

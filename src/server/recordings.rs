@@ -40,10 +40,11 @@ pub(super) async fn scope(
     Asked(viewer): Asked<Viewer>,
 ) -> Result<Json<Value>, Problem> {
     blocking(move || {
+        let grammar = office.grammar();
         office.with(&id, |open| {
             let recording = &open.drafted.recording;
             let sound = open.drafted.draft.length.is_some() && recording.path.exists();
-            let sight = open.sight(&office.grammar);
+            let sight = open.sight(&grammar);
             Json(json!(sight.whole(&id, &recording.name, sound, &open.strays, viewer.who.as_deref())))
         })
     })
@@ -82,8 +83,8 @@ pub(super) async fn history(
             let mut undone = std::collections::BTreeSet::new();
             for act in &open.acts {
                 match (&act.deed, act.of) {
-                    (Deed::Undo, Some(of)) => undone.insert(of),
-                    (Deed::Redo, Some(of)) => undone.remove(&of),
+                    (Deed::Undo {}, Some(of)) => undone.insert(of),
+                    (Deed::Redo {}, Some(of)) => undone.remove(&of),
                     _ => false,
                 };
             }
@@ -134,8 +135,8 @@ pub(super) async fn act(
     let who = name(&wish.who)?;
     let hand = Hand { who, at: jiff::Timestamp::now().to_string(), seen: wish.seen };
     blocking(move || {
-        office.act(&id, &hand, wish.deed, |open, act| {
-            let sight = open.sight(&office.grammar);
+        office.act(&id, &hand, wish.deed, |open, act, grammar| {
+            let sight = open.sight(grammar);
             let [undo, redo] = sight.ahead(Some(&hand.who));
             let ids = || act.changes.iter().filter_map(Change::id);
             let answer = Answer {
@@ -155,7 +156,7 @@ pub(super) async fn act(
     .await
 }
 
-fn name(who: &str) -> Result<String, Problem> {
+pub(super) fn name(who: &str) -> Result<String, Problem> {
     let who = who.trim();
     if who.is_empty() || who.chars().count() > LONGEST_NAME || who.chars().any(char::is_control) {
         return Err(Problem::new(StatusCode::UNPROCESSABLE_ENTITY, "say who you are, in up to 60 letters"));

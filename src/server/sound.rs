@@ -1,13 +1,14 @@
 //! The sound of a recording, as a browser can play any stretch of it: times are those of the words. A WAV that browsers
 //! know is played as it is; all else is decoded to one first, beside nothing of the user's, and gone with the server.
 
+use super::ask::{Named, blocking};
 use super::office::Office;
 use super::problem::Problem;
 use crate::sound;
 use axum::body::Body;
-use axum::extract::{Path as Within, Request, State};
+use axum::extract::{Request, State};
 use axum::http::{HeaderValue, StatusCode, header};
-use axum::response::{IntoResponse, Response};
+use axum::response::Response;
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
@@ -39,8 +40,11 @@ impl Sounds {
     /// How far a recording is; the first who asks sets the work going.
     fn of(&self, office: &Arc<Office>, id: &str, path: &Path, digest: Option<String>) -> Decoding {
         let mut decoded = self.decoded.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(known) = decoded.get(id) {
-            return known.clone();
+        if let Some(known) = decoded.get(id).cloned() {
+            if matches!(known, Decoding::Failed(_)) {
+                decoded.remove(id); // the file may be back the next time
+            }
+            return known;
         }
         decoded.insert(id.to_owned(), Decoding::UnderWay);
         let (office, id, path) = (Arc::clone(office), id.to_owned(), path.to_owned());
@@ -58,7 +62,7 @@ impl Sounds {
 /// `digest`: that of the recording the words came from.
 fn playable(path: &Path, digest: Option<&str>) -> anyhow::Result<Playable> {
     if digest.is_some_and(|digest| crate::digest::of_file(path).is_ok_and(|found| found != digest)) {
-        anyhow::bail!("{}: this is not the recording that was drafted: the file has changed", path.display());
+        anyhow::bail!("this is not the recording that was drafted: the file has changed");
     }
     if hound::WavReader::open(path).is_ok_and(|wav| wav.spec().channels <= 2 && plays(wav.spec())) {
         return Ok(Playable::AsItIs(path.to_owned()));
@@ -92,19 +96,22 @@ fn plays(spec: hound::WavSpec) -> bool {
 /// `GET /api/recordings/{id}/sound`
 pub(super) async fn sound(
     State(office): State<Arc<Office>>,
-    Within(id): Within<String>,
+    Named(id): Named<String>,
     request: Request,
 ) -> Result<Response, Problem> {
-    let (path, digest) =
-        office.with(&id, |open| (open.drafted.recording.path.clone(), open.drafted.draft.digest.clone()))?;
-    if !path.exists() {
-        return Err(Problem::new(
-            StatusCode::NOT_FOUND,
-            "the recording isn't where it was; its words are kept",
-        ));
-    }
-    let playable = match office.sounds.of(&office, &id, &path, digest) {
-        Decoding::UnderWay => return Ok(soon()),
+    let decoding = blocking(move || {
+        let (path, draft) =
+            office.with(&id, |open| (open.drafted.recording.path.clone(), open.drafted.draft.clone()))?;
+        match draft.length.is_some() && path.exists() {
+            true => Ok(office.sounds.of(&office, &id, &path, draft.digest)),
+            false => Err(Problem::new(StatusCode::NOT_FOUND, "there is no sound here: the words are kept")),
+        }
+    })
+    .await?;
+    let playable = match decoding {
+        Decoding::UnderWay => {
+            return Err(Problem::new(StatusCode::SERVICE_UNAVAILABLE, "the sound is being made ready"));
+        }
         Decoding::Failed(why) => return Err(Problem::new(StatusCode::GONE, why)),
         Decoding::Ready(playable) => playable,
     };
@@ -117,14 +124,8 @@ pub(super) async fn sound(
         .await
         .map_err(|error| Problem::new(StatusCode::INTERNAL_SERVER_ERROR, error.to_string()))?
         .map(Body::new);
-    served.headers_mut().insert(header::CONTENT_TYPE, HeaderValue::from_static("audio/wav"));
+    if served.status().is_success() {
+        served.headers_mut().insert(header::CONTENT_TYPE, HeaderValue::from_static("audio/wav"));
+    }
     Ok(served)
-}
-
-/// The sound is being decoded.
-fn soon() -> Response {
-    let mut response =
-        Problem::new(StatusCode::SERVICE_UNAVAILABLE, "the sound is being made ready").into_response();
-    response.headers_mut().insert(header::RETRY_AFTER, HeaderValue::from_static("1"));
-    response
 }

@@ -33,6 +33,15 @@ pub enum StoreError {
     },
 }
 
+impl StoreError {
+    /// Whether another program was writing, and trying again will do.
+    pub fn is_busy(&self) -> bool {
+        use rusqlite::ErrorCode::{DatabaseBusy, DatabaseLocked};
+        matches!(self, Self::Unusable { cause, .. }
+            if matches!(cause.sqlite_error_code(), Some(DatabaseBusy | DatabaseLocked)))
+    }
+}
+
 fn advice(cause: &rusqlite::Error) -> &'static str {
     use rusqlite::ErrorCode;
     match cause.sqlite_error_code() {

@@ -4,6 +4,7 @@ use anstream::adapter::strip_bytes;
 use assert_cmd::Command;
 use clap::Parser;
 use eavesdraft::cli::{self, Args};
+use eavesdraft::span::Moment;
 use eavesdraft::terminal::Terminal;
 use eavesdraft::words::read::transcript;
 use eavesdraft::words::{HearError, Progress, Recognizer, Transcript};
@@ -113,7 +114,14 @@ impl Recognizer for Replay {
         match name.starts_with("silent") {
             true => Err(HearError(format!("`{name}`: nobody speaks in it: record it again"))),
             false => {
-                Ok(Transcript { source: name.to_owned(), ..transcript(NARRATION.as_bytes(), name).unwrap() })
+                let length = Some(Moment::from_seconds(6.0));
+                let digest = Some(eavesdraft::digest::of_file(path).unwrap());
+                Ok(Transcript {
+                    source: name.to_owned(),
+                    length,
+                    digest,
+                    ..transcript(NARRATION.as_bytes(), name).unwrap()
+                })
             }
         }
     }

@@ -142,7 +142,7 @@ fn a_line_is_split_by_number_and_side() {
         .map(|e| (e.line.quantity, e.line.side, e.state))
         .collect();
     assert_eq!(lights, [(Some(1.0), Side::Front, State::Stands), (Some(1.0), Side::Left, State::Stands)]);
-    let undone = table.does("Ann", Deed::Undo).unwrap();
+    let undone = table.does("Ann", Deed::Undo {}).unwrap();
     assert_eq!(undone.of, Some(1));
     assert_eq!(standing(&table.scope), standing(&Scope::of(&table.draft)));
 }
@@ -196,14 +196,14 @@ fn a_tape_fills_its_line() {
 fn a_settled_scope_is_locked_until_it_is_reopened() {
     let mut table = Table::new(WALK);
     let open = table.scope.open();
-    assert_eq!(table.does("Ann", Deed::Settle).unwrap_err(), Refusal::StillOpen(open));
+    assert_eq!(table.does("Ann", Deed::Settle {}).unwrap_err(), Refusal::StillOpen(open));
     let lines = table.scope.entries.iter().map(|e| e.id().to_owned()).collect();
     table.does("Ann", Deed::Accept { lines }).unwrap();
-    table.does("Ann", Deed::Settle).unwrap();
+    table.does("Ann", Deed::Settle {}).unwrap();
     let gutter = table.id("gutter");
     let refused = table.does("Ben", change(gutter.clone(), quantity("9"))).unwrap_err();
     assert!(refused.to_string().starts_with("Ann settled this scope"), "{refused}");
-    table.does("Ben", Deed::Reopen).unwrap();
+    table.does("Ben", Deed::Reopen {}).unwrap();
     table.does("Ben", change(gutter, quantity("9"))).unwrap();
     assert_eq!(table.acts.len(), 4);
 }
@@ -229,15 +229,15 @@ fn everybody_undoes_their_own_acts_unless_another_changed_the_line_since() {
     let (gutter, meter) = (table.id("gutter"), table.id("gas-meter"));
     table.does("Ann", change(gutter.clone(), quantity("8"))).unwrap();
     table.does("Ben", change(meter, quantity("2"))).unwrap();
-    table.does("Ann", Deed::Undo).unwrap();
+    table.does("Ann", Deed::Undo {}).unwrap();
     assert_eq!(table.entry("gutter").line.quantity, Some(7.0));
     assert_eq!(table.entry("gas-meter").line.quantity, Some(2.0));
-    table.does("Ann", Deed::Redo).unwrap();
+    table.does("Ann", Deed::Redo {}).unwrap();
     assert_eq!(table.entry("gutter").line.quantity, Some(8.0));
     table.does("Ben", change(gutter, quantity("10"))).unwrap();
-    assert!(matches!(table.does("Ann", Deed::Undo), Err(Refusal::LineChanged { .. })));
+    assert!(matches!(table.does("Ann", Deed::Undo {}), Err(Refusal::LineChanged { .. })));
     assert_eq!(table.entry("gutter").line.quantity, Some(10.0));
-    assert!(matches!(table.does("Cy", Deed::Undo), Err(Refusal::Nothing { .. })));
+    assert!(matches!(table.does("Cy", Deed::Undo {}), Err(Refusal::Nothing { .. })));
 }
 
 #[test]
@@ -277,8 +277,8 @@ fn what_makes_no_sense_is_refused_and_changes_nothing() {
         Deed::Add { words: Some([5, 4]), fields: quantity("1") },
         Deed::Add { words: Some([0, u32::MAX]), fields: quantity("1") },
         Deed::Add { words: None, fields: quantity("1") },
-        Deed::Reopen,
-        Deed::Redo,
+        Deed::Reopen {},
+        Deed::Redo {},
     ];
     for deed in senseless {
         assert!(table.does("Ann", deed.clone()).is_err(), "{deed:?}");
@@ -303,8 +303,8 @@ fn some_deed(table: &Table, kind: u8, which: usize, other: usize) -> Deed {
         8 => Deed::Refuse { line },
         9 => Deed::Tape { todo: task(), line: Some(line), measure: "12 ft".into() },
         10 => Deed::Done { todo: task() },
-        11 => Deed::Undo,
-        _ => Deed::Redo,
+        11 => Deed::Undo {},
+        _ => Deed::Redo {},
     }
 }
 
@@ -327,7 +327,7 @@ proptest! {
             let _ = alone.does("Ann", deed);
         }
         prop_assert_eq!(&Scope::after(&table.draft, &table.acts), &table.scope);
-        while alone.does("Ann", Deed::Undo).is_ok() {}
+        while alone.does("Ann", Deed::Undo {}).is_ok() {}
         prop_assert_eq!(standing(&alone.scope), standing(&Scope::of(&alone.draft)));
         prop_assert!(alone.scope.tasks.iter().all(|task| task.done.is_none()));
     }

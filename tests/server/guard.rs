@@ -63,6 +63,7 @@ fn status_of_a_body_of(served: &Served, path: &str, bytes: usize) -> String {
     use std::io::{BufRead, BufReader, Write};
     let host = served.address.trim_start_matches("http://");
     let mut asking = std::net::TcpStream::connect(host).unwrap();
+    asking.set_read_timeout(Some(std::time::Duration::from_secs(10))).unwrap();
     let head = format!("POST {path} HTTP/1.1\r\nhost: {host}\r\ncontent-type: application/json\r\n");
     write!(asking, "{head}content-length: {bytes}\r\n\r\n").unwrap();
     let mut line = String::new();

@@ -116,7 +116,9 @@ fn sound_is_served_by_the_piece() {
     let served = Served::over(&desk);
     let recording = served.recording();
     let sound = format!("{recording}/sound");
+    let begun = std::time::Instant::now();
     let answer = loop {
+        assert!(begun.elapsed().as_secs() < 30, "the sound is never ready");
         let answer = served.get_with(&sound, &[("range", "bytes=0-43")]);
         if answer.status != 503 {
             break answer;
@@ -142,6 +144,7 @@ fn another_page_hears_of_an_act() {
     let served = Served::over(&desk);
     let host = served.address.trim_start_matches("http://").to_owned();
     let mut listening = std::net::TcpStream::connect(&host).unwrap();
+    listening.set_read_timeout(Some(std::time::Duration::from_secs(10))).unwrap();
     write!(listening, "GET /api/changes HTTP/1.1\r\nhost: {host}\r\n\r\n").unwrap();
     let mut lines = BufReader::new(listening).lines().map(Result::unwrap);
     assert!(lines.by_ref().any(|line| line.is_empty()), "the head of the answer");
@@ -186,4 +189,74 @@ fn a_store_of_a_later_program_or_of_none_is_left_alone() {
     let run = desk.run(&["review", ".", "--no-browser"]);
     assert_eq!(run.code, 2);
     assert!(run.err.contains("was made by a later Eavesdraft"), "{}", run.err);
+}
+
+const SILK_COCK: &str = "Front elevation. There's a doodad here, detach and reset. Mailbox, replace.";
+
+#[test]
+fn what_a_reviewer_teaches_is_shown_first_then_kept_and_can_be_taken_back() {
+    let desk = drafted(SILK_COCK);
+    desk.put("rules/own.toml", b"");
+    let served = Served::with(&desk, &["--grammar", "rules"]);
+    let recording = served.recording();
+    let items = || {
+        let scope = served.get(&recording).json();
+        let lines = scope["lines"].as_array().unwrap().clone();
+        lines.iter().map(|line| line["line"]["item"].clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(items(), [json!(null), json!("mailbox")]);
+    let lesson =
+        |only_try: bool| json!({ "phrase": "Doodad.", "item": "hose-bib", "who": "Ann", "try": only_try });
+    let tried = served.post("/api/teach", &lesson(true));
+    assert_eq!(tried.status, 200, "{tried:?}");
+    let change = &tried.json()["changes"][0];
+    assert_eq!(change["before"], "1 each doodad (not in the catalogue), detach and reset, front");
+    assert_eq!(change["after"], "1 each hose bib, detach and reset, front");
+    assert_eq!(
+        (items(), desk.path("rules/taught.toml").exists()),
+        (vec![json!(null), json!("mailbox")], false)
+    );
+
+    let kept = served.post("/api/teach", &lesson(false)).json();
+    assert_eq!(items(), [json!("hose-bib"), json!("mailbox")]);
+    assert_eq!(served.post("/api/teach", &lesson(false)).status, 422, "twice");
+    let draft = desk.run(&["draft", "walk.txt", "--grammar", "rules", "--json"]);
+    assert!(draft.out.contains("hose-bib"), "{}", draft.err);
+    let id = kept["remembered"]["id"].as_str().unwrap();
+    assert_eq!(served.get("/api/teach").json()["remembered"][0]["who"], "Ann");
+    let address = format!("{}/api/teach/{id}", served.address);
+    assert_eq!(ureq::delete(&address).call().unwrap().status(), 200);
+    assert_eq!(items(), [json!(null), json!("mailbox")]);
+}
+
+#[test]
+fn what_cannot_be_taught_is_told_and_changes_nothing() {
+    let desk = drafted(SILK_COCK);
+    let served = Served::over(&desk);
+    let lesson = |phrase: &str, item: &str| json!({ "phrase": phrase, "item": item, "who": "Ann" });
+    let answer = served.post("/api/teach", &lesson("doodad", "hose-bib"));
+    assert_eq!(answer.status, 409);
+    assert!(answer.json()["error"].as_str().unwrap().contains("--grammar"));
+    assert!(!served.get("/api/teach").json()["can"].as_bool().unwrap());
+
+    desk.put("rules/taught.toml", b"# written by hand\n");
+    let served = Served::with(&desk, &["--grammar", "rules"]);
+    assert_eq!(
+        served.post("/api/teach", &lesson("doodad", "hose-bib")).status,
+        500,
+        "a file of somebody else's"
+    );
+    assert_eq!(desk.read("rules/taught.toml"), "# written by hand\n");
+    std::fs::remove_file(desk.path("rules/taught.toml")).unwrap();
+    for (phrase, item) in [
+        ("", "hose-bib"),
+        ("(a|b)", "hose-bib"),
+        ("one two three four five six seven", "hose-bib"),
+        ("doodad", "submarine"),
+        ("mailbox", "hose-bib"),
+    ] {
+        let answer = served.post("/api/teach", &lesson(phrase, item));
+        assert_eq!(answer.status, 422, "{phrase} as {item}: {answer:?}");
+    }
+    assert!(!desk.path("rules/taught.toml").exists());
 }
