@@ -25,7 +25,7 @@ pub enum Refusal {
     #[error("there is no “{0}” in this scope")]
     Unknown(String),
     /// The scope is settled.
-    #[error("{} settled this scope on {}: reopen it to change it", .0.who, .0.at)]
+    #[error("{} settled this scope on {}: reopen it to change it", .0.who, .0.at.get(..10).unwrap_or(&.0.at))]
     Settled(Done),
     /// Lines still need a look.
     #[error("{}: settle them first", crate::documents::wording::count(*.0, "line still needs a look", "lines still need a look"))]
