@@ -5,7 +5,7 @@ use super::args::ReviewArgs;
 use super::grammar;
 use crate::documents::wording::count;
 use crate::server::{self, Review};
-use crate::store::{Put, Store, find};
+use crate::store::{Origin, Put, Store, find};
 use crate::terminal::Terminal;
 use anyhow::{Context, bail};
 use std::fmt::Write;
@@ -32,7 +32,7 @@ pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<
     let now = jiff::Timestamp::now().to_string();
     let (mut shown, mut redrafted) = (Vec::new(), 0);
     for one in found {
-        let put = store.put(&one.recording, &one.transcript, &one.draft, &now)?;
+        let put = store.put(&one.recording, &one.transcript, &one.draft, Origin::Folder, &now)?;
         redrafted += usize::from(put == Put::Redrafted);
         if !shown.contains(&one.recording.id) {
             shown.push(one.recording.id);

@@ -8,7 +8,7 @@ use crate::draft::{Draft, draft};
 use crate::grammar::Grammar;
 use crate::review::view::Sight;
 use crate::review::{Act, Deed, Desk, Hand, Scope, State, Stray, scope_and_strays};
-use crate::store::{Drafted, Recording, Store};
+use crate::store::{Drafted, Origin, Recording, Store};
 use crate::words::Transcript;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -208,7 +208,7 @@ impl Office {
         let id = &recording.id;
         let (drafted, acts) = {
             let mut store = locked(&self.store);
-            store.put(recording, transcript, draft, &jiff::Timestamp::now().to_string())?;
+            store.put(recording, transcript, draft, Origin::Here, &jiff::Timestamp::now().to_string())?;
             (store.drafted(id)?.ok_or_else(Problem::no_recording)?, store.acts(id, 0)?)
         };
         let open = self.opened(id)?;

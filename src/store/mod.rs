@@ -52,6 +52,16 @@ pub struct Drafted {
     pub number: u64,
 }
 
+/// Where a draft comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Origin {
+    /// From a file beside the recording. One that the store has or had already is no news: what was drafted here since
+    /// holds.
+    Folder,
+    /// From the words in the store, with the rules as they are now.
+    Here,
+}
+
 /// What became of a recording that was put into the store.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Put {
@@ -126,7 +136,7 @@ impl Store {
     }
 
     /// Puts a recording with its words and its draft into the store. A draft that differs from the latest one becomes
-    /// the latest; what people did stays.
+    /// the latest, unless it comes from the folder and was here before; what people did stays.
     ///
     /// # Errors
     /// Where the store can't be written; nothing has changed then.
@@ -135,6 +145,7 @@ impl Store {
         recording: &Recording,
         transcript: &Transcript,
         draft: &Draft,
+        origin: Origin,
         at: &str,
     ) -> Result<Put, StoreError> {
         let file = self.file.clone();
@@ -157,7 +168,15 @@ impl Store {
             params![id, recording.name, path, words, at],
         )
         .map_err(failed)?;
+        let had: bool = tx
+            .query_row(
+                "select exists (select 1 from draft where recording = ?1 and json = ?2)",
+                params![id, json],
+                |row| row.get(0),
+            )
+            .map_err(failed)?;
         let put = match &before {
+            Some(_) if had && origin == Origin::Folder => Put::Known,
             Some((_, latest)) if *latest == json => Put::Known,
             Some(_) => Put::Redrafted,
             None => Put::New,

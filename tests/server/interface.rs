@@ -223,6 +223,13 @@ fn what_a_reviewer_teaches_is_shown_first_then_kept_and_can_be_taken_back() {
     let draft = desk.run(&["draft", "walk.txt", "--grammar", "rules", "--json"]);
     assert!(draft.out.contains("hose-bib"), "{}", draft.err);
     let id = kept["remembered"]["id"].as_str().unwrap();
+    let again = Served::with(&desk, &["--grammar", "rules"]);
+    assert_eq!(
+        again.line(&recording, "hose-bib")["state"],
+        "stands",
+        "the draft in the folder is the older one"
+    );
+    drop(again);
     assert_eq!(served.get("/api/teach").json()["remembered"][0]["who"], "Ann");
     let address = format!("{}/api/teach/{id}", served.address);
     assert_eq!(ureq::delete(&address).call().unwrap().status(), 200);
