@@ -187,6 +187,10 @@ pub(super) struct ReviewArgs {
     #[arg(long, value_name = "ADDRESS:PORT", default_value = "127.0.0.1:0")]
     pub listen: SocketAddr,
 
+    /// Look for recordings in DIR where they aren't beside their drafts
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
+    pub recordings: Option<PathBuf>,
+
     /// Don't open a browser
     #[arg(long)]
     pub no_browser: bool,

@@ -19,7 +19,7 @@ const TOKEN_BYTES: usize = 24;
 /// Puts the drafts into the folder's store, and serves the page until it is interrupted.
 pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<Outcome> {
     let grammar = grammar::load(args.grammar.as_deref())?;
-    let (found, failed) = find(&args.target)?;
+    let (found, failed) = find(&args.target, args.recordings.as_deref())?;
     let mut outcome = Outcome::Done;
     for error in &failed {
         terminal.error(format_args!("{error:#}"));

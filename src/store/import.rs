@@ -24,11 +24,11 @@ pub struct Found {
 }
 
 /// The drafts of a folder and of the folders in it, or the one of a recording, text or draft; and why others can't be
-/// read.
+/// read. Recordings that aren't beside their draft are looked for in `recordings`.
 ///
 /// # Errors
 /// Where the folder can't be read, or nothing is drafted there.
-pub fn find(target: &Path) -> anyhow::Result<(Vec<Found>, Vec<anyhow::Error>)> {
+pub fn find(target: &Path, recordings: Option<&Path>) -> anyhow::Result<(Vec<Found>, Vec<anyhow::Error>)> {
     let mut drafts = Vec::new();
     if target.is_dir() {
         walk(target, &mut drafts)?;
@@ -51,7 +51,7 @@ pub fn find(target: &Path) -> anyhow::Result<(Vec<Found>, Vec<anyhow::Error>)> {
     }
     let (mut found, mut failed) = (Vec::new(), Vec::new());
     for draft in drafts {
-        match read(&draft) {
+        match read(&draft, recordings) {
             Ok(one) => found.push(one),
             Err(error) => failed.push(error),
         }
@@ -74,13 +74,15 @@ fn walk(folder: &Path, drafts: &mut Vec<PathBuf>) -> anyhow::Result<()> {
     Ok(())
 }
 
-fn read(file: &Path) -> anyhow::Result<Found> {
+fn read(file: &Path, recordings: Option<&Path>) -> anyhow::Result<Found> {
     let text = std::fs::read_to_string(file).with_context(|| format!("{}: can't be read", file.display()))?;
     let draft: Draft = serde_json::from_str(&text)
         .with_context(|| format!("{}: this is no draft that eavesdraft wrote", file.display()))?;
     let beside = Place::beside(file);
-    let source =
-        file.parent().unwrap_or(Path::new("")).join(Path::new(&draft.source).file_name().unwrap_or_default());
+    let name = Path::new(&draft.source).file_name().unwrap_or_default();
+    let near = file.parent().unwrap_or(Path::new("")).join(name);
+    let elsewhere = recordings.map(|folder| folder.join(name)).filter(|path| path.exists() && !near.exists());
+    let source = elsewhere.unwrap_or(near);
     let stored = beside.file("transcript.json");
     let words = if stored.exists() { &stored } else { &source };
     let transcript = match pipeline::open(words, &words.to_string_lossy()) {

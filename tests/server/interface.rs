@@ -131,10 +131,13 @@ fn sound_is_served_by_the_piece() {
     assert_eq!(u32::from_le_bytes(whole.body[24..28].try_into().unwrap()), 16_000);
     assert_eq!(served.get_with(&sound, &[("range", "bytes=999999999-")]).status, 416);
     assert!(served.get(&recording).json()["sound"].as_bool().unwrap());
+    desk.put("elsewhere/walk.flac", &std::fs::read(desk.path("walk.flac")).unwrap());
     std::fs::remove_file(desk.path("walk.flac")).unwrap();
     assert_eq!(served.get(&sound).status, 404);
     assert!(!served.get(&recording).json()["sound"].as_bool().unwrap());
     assert!(served.get("/api/queue").json()["recordings"][0]["missing"].as_bool().unwrap());
+    let served = Served::with(&desk, &["--recordings", "elsewhere"]);
+    assert!(served.get(&recording).json()["sound"].as_bool().unwrap());
 }
 
 #[test]
