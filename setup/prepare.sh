@@ -67,6 +67,25 @@ fetch_model() {
     eavesdraft model fetch
 }
 
+# Schemathesis holds the review server to its description; pinned, since what it finds depends on its version.
+fetch_schemathesis() {
+    [ ! -x target/schemathesis/bin/schemathesis ] || return 0
+    say "Fetching schemathesis, which holds the review server to its description"
+    python3 -m pip install --quiet --target target/schemathesis schemathesis==4.32.5 ||
+        stop "pip could not fetch schemathesis; its own words are above. With a network, run this again."
+}
+
+# Drafts the demo from its sound and from its words, and asks the review server everything over the two.
+check_interface() {
+    local folder=target/interface
+    mkdir -p "$folder"
+    cp audio-fixtures/demo.flac "$folder/"
+    cp audio-fixtures/demo.txt "$folder/words.txt"
+    eavesdraft draft "$folder/demo.flac" "$folder/words.txt" >/dev/null
+    PATH="$PWD/target/schemathesis/bin:$PATH" PYTHONPATH="$PWD/target/schemathesis" \
+        python3 tests/server/api.py "${CARGO_TARGET_DIR:-target}/release/eavesdraft" "$folder"
+}
+
 # The program as it was just built, wherever cargo keeps its builds.
 eavesdraft() {
     cargo run --release --locked --quiet -- "$@"
