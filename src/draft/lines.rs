@@ -317,11 +317,14 @@ fn is_passing(entity: &Entity, account: &Account) -> bool {
         && !account.todos.iter().any(todo)
 }
 
-/// More than is usual of it, or so few square feet, with no unit said, that squares may have been meant.
+/// More than is usual of it, a part of what comes in pieces ("splash block, broke in half"), or so few square feet, with
+/// no unit said, that squares may have been meant.
 fn is_unusual(entity: &Entity, item: &Item, line: &Line) -> bool {
     let Some(quantity) = line.quantity.filter(|_| line.unit == item.unit) else { return false };
     let unsaid = entity.quantity.is_some_and(|q| q.unit.is_none() && !q.implied);
-    item.most.is_some_and(|most| quantity > f64::from(most))
+    let pieces = matches!(line.unit, Unit::Each | Unit::Pair | Unit::Set);
+    let part = pieces && line.low.is_some_and(|low| low.fract() != 0.0);
+    part || item.most.is_some_and(|most| quantity > f64::from(most))
         || unsaid && item.unit == Unit::SquareFoot && quantity <= FEW_SQUARE_FEET
 }
 
