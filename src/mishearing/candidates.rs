@@ -18,6 +18,9 @@ pub(super) const LEAST_ALIKE: f64 = 0.75;
 /// By how many phones the name may be longer than what was written.
 const LONGER: usize = 3;
 
+/// A word of more letters is no name misheard, and isn't sounded out: the longest of large dictionaries have 45.
+const LONGEST_WORD: usize = 60;
+
 /// What a recogniser may have misheard.
 #[derive(Debug, Clone)]
 pub struct Candidate {
@@ -64,6 +67,9 @@ fn sounded(tokens: &Tokens, grammar: &Grammar) -> Vec<(Vec<Phone>, bool)> {
     let mut looked_up: FxHashMap<String, (Vec<Phone>, bool)> = FxHashMap::default();
     let mut sounded = |token: usize| {
         let word = tokens.said(token).to_lowercase();
+        if word.len() > LONGEST_WORD {
+            return (Vec::new(), false);
+        }
         let look_up = |word: &String| (grammar.sounds.phones(word), grammar.sounds.knows(word));
         looked_up.entry(word).or_insert_with_key(look_up).clone()
     };
@@ -167,6 +173,7 @@ impl Searcher<'_> {
             && self.grammar.numbers.get(word).is_none()
             && !self.grammar.begins_a_unit(word)
             && self.tokens.said(token).starts_with(char::is_alphabetic)
+            && self.tokens.said(token).len() <= LONGEST_WORD
     }
 
     /// Whether the run is an item's name as it stands.

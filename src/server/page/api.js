@@ -44,7 +44,7 @@ function lost() {
   retry = setTimeout(knock, 1500);
 }
 async function knock() {
-  try { await call('GET', '/api/teach'); } catch (e) { if (e instanceof Gone) return; }
+  try { await call('GET', '/api/queue'); } catch (e) { if (e instanceof Gone) return; }
   back();
 }
 function back() {
@@ -60,6 +60,7 @@ export function listen() {
   source?.close();
   source = new EventSource(withKey('/api/changes'));
   source.addEventListener('act', (e) => { try { emit('act-heard', JSON.parse(e.data)); } catch { /* not ours */ } });
+  source.addEventListener('all', () => emit('act-heard', null));
   let opened = false;
   source.onopen = () => { if (opened) emit('act-heard', null); opened = true; };
   const mine = source;

@@ -187,15 +187,19 @@ function fillRow(li, l) {
     b.push(h('div', { class: 'look' },
       h('ul', { class: 'reasons', role: 'list' }, l.looks.map((t) => h('li', {}, clip(t, 300)))),
       h('div', { class: 'choices', role: 'group', 'aria-label': 'Choices' },
-        l.choices.slice(0, 9).map((c, i) => button([key(String(i + 1)), h('span', {}, clip(c.label, 80)), c.hint && h('small', {}, clip(c.hint, 80))], null, () => act(c.deed), { class: 'choice', 'data-choice': String(i + 1), tabindex: tab, 'aria-keyshortcuts': String(i + 1) })),
+        l.choices.slice(0, 9).map((c, i, all) => button([key(String(i + 1)), h('span', {}, cap(clip(c.label, 80))), also(c), c.hint && c.hint !== all[i - 1]?.hint && h('small', {}, clip(c.hint, 80))], c.deed.do, () => act(c.deed), { class: 'choice', 'data-choice': String(i + 1), tabindex: tab, 'aria-keyshortcuts': String(i + 1) })),
         l.line.only_if
-          ? [button(['It is wanted', key('y')], 'confirm', () => act({ do: 'confirm', line: l.id }), { class: 'choice', tabindex: tab }), button(['Not wanted', key('N')], 'refuse', () => act({ do: 'refuse', line: l.id }), { class: 'choice', tabindex: tab })]
+          ? WANTED.filter(([, deed]) => !l.choices.some((c) => c.deed.do === deed)).map(([name, deed, k]) => button([name, key(k)], deed, () => act({ do: deed, line: l.id }), { class: 'choice', tabindex: tab }))
           : button(['Accept as it is', key('a')], 'accept', () => acceptLine(l.id), { class: 'choice accept', tabindex: tab }))));
   }
   const body = h('div', { class: 'body' }, b);
   const old = li.querySelector(':scope > .body');
   if (old) old.replaceWith(body); else li.prepend(body);
 }
+
+const WANTED = [['It is wanted', 'confirm', 'y'], ['Not wanted', 'refuse', 'N']];
+/** The other key of a choice that has one. */
+const also = (c) => { const w = WANTED.find(([, deed]) => deed === c.deed.do); return w && key(w[2]); };
 
 /** The buttons that only the chosen row has. */
 function extras(id) {
@@ -213,7 +217,7 @@ function extras(id) {
     add('Split', 'split', 's', () => splitDialog(id));
     add('Move', 'move', 'g', () => moveDialog([id]));
     if (state.marks.size > 1) add('Merge marked', 'merge', 'm', () => mergeDialog());
-    if (l.line.only_if && l.state !== 'open') { add('It is wanted', 'confirm', 'y', () => act({ do: 'confirm', line: id })); add('Not wanted', 'refuse', 'N', () => act({ do: 'refuse', line: id })); }
+    if (l.line.only_if && l.state !== 'open') for (const [name, deed, k] of WANTED) add(name, deed, k, () => act({ do: deed, line: id }));
   }
   if (l.line.why.length) {
     bar.append(h('details', { class: 'why' }, h('summary', {}, 'Why so'), h('dl', {}, l.line.why.slice(0, 12).map((w) => [

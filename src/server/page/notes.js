@@ -6,7 +6,7 @@ import { act } from './settle.js';
 import { sayLine } from './lines.js';
 import { playRange } from './player.js';
 import { addDialog } from './edit.js';
-import { takeBack } from './teach.js';
+import { remembered, takeBack } from './teach.js';
 import { mountTranscript, wordShown } from './transcript.js';
 
 const TABS = [['words', 'Words'], ['todo', 'To do'], ['unplaced', 'Not placed'], ['notes', 'Notes'], ['done', 'History']];
@@ -86,7 +86,7 @@ function drawTodos(r) {
 
 /** @param {import('./state.js').Todo} t */
 function drawTodo(t) {
-  const id = 'todo-' + t.id, name = clip(t.item || t.quote, 80);
+  const id = 'todo-' + t.id, name = clip(t.item ? itemName(t.item) : t.quote, 80);
   const box = h('input', { type: 'checkbox', id, 'data-keep': id, '.checked': !!t.done, onchange: async (e) => {
     const r = await act(t.done ? { do: 'not-done', todo: t.id } : { do: 'done', todo: t.id });
     // The tick follows the server, not the finger.
@@ -115,11 +115,11 @@ let asked = 0;
 async function drawHistory() {
   const mine = ++asked, of = state.id;
   let acts, own;
-  try { [acts, own] = await Promise.all([get(recPath(of, '/acts')), get('/api/teach')]); } catch (e) { return; }
+  try { [acts, own] = await Promise.all([get(recPath(of, '/acts')), remembered()]); } catch (e) { return; }
   if (mine !== asked || of !== state.id) return;
   const list = acts.acts.slice(-300).reverse();
   refill(panels.done,
-    h('section', { class: 'part' }, h('h2', { class: 'small' }, 'Own words'), own.remembered.length ? h('ul', { role: 'list' }, own.remembered.map((w) => h('li', { class: 'taught' }, h('span', {}, h('q', {}, clip(w.phrase, 80)), ' is ', h('b', {}, clip(itemName(w.item), 60)), h('span', { class: 'soft' }, ` ${clip(w.who, 40)}, ${when(w.at)}`)), button('Take back', 'take-back', () => takeBack(w.id), { 'data-keep': 'tb' + w.id, 'aria-label': `Take back “${clip(w.phrase, 60)}”` })))) : nothing('None are remembered.')),
+    own && h('section', { class: 'part' }, h('h2', { class: 'small' }, 'Own words'), own.remembered.length ? h('ul', { role: 'list' }, own.remembered.map((w) => h('li', { class: 'taught' }, h('span', {}, h('q', {}, clip(w.phrase, 80)), ' is ', h('b', {}, clip(itemName(w.item), 60)), h('span', { class: 'soft' }, ` ${clip(w.who, 40)}, ${when(w.at)}`)), button('Take back', 'take-back', () => takeBack(w.id), { 'data-keep': 'tb' + w.id, 'aria-label': `Take back “${clip(w.phrase, 60)}”` })))) : nothing('None are remembered.')),
     h('section', { class: 'part' }, h('h2', { class: 'small' }, 'What was done'), list.length ? h('ol', { class: 'history', role: 'list' }, list.map((a) => h('li', { class: a.undone ? 'undone' : '' },
       h('span', { class: 'soft' }, when(a.at)), h('span', {}, h('b', {}, clip(a.who, 40)), ' ', clip(a.told, 200), a.undone && ' (undone)'),
       a.lines.some((x) => state.lines.has(x)) && button('Show', 'show', () => { emit('show-line', a.lines.find((x) => state.lines.has(x))); }, { class: 'mini', 'data-keep': 'h' + a.number, 'aria-label': `Show the line of: ${clip(a.told, 60)}` })))) : nothing('Nothing yet.')));

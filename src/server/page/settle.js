@@ -1,6 +1,6 @@
 // Acts: sent one after the other, shown when the server took them, asked about when somebody was quicker.
 import { h, button, clip, cap, count, tell } from './dom.js';
-import { state, emit, takeAct, putLine, openCount, lineList, placeName } from './state.js';
+import { state, emit, takeAct, takeRecording, putLine, openCount, lineList, placeName, itemName } from './state.js';
 import { post, get, recPath, Refused, Gone } from './api.js';
 import { choose, nextOpen, visibleIds, refreshLines, sayLine, clearMarks } from './lines.js';
 import { dialog, closeDialog, formDialog, askName } from './dialogs.js';
@@ -40,6 +40,7 @@ async function send(deed, how) {
   } catch (e) {
     if (e instanceof Gone) return fail('Not connected: it is not known whether this was kept. The page looks again once the program is back.');
     if (!(e instanceof Refused)) throw e;
+    if (e.status === 409 && ['undo', 'redo'].includes(deed.do)) { emit('reload'); return fail(e.message); }
     if (e.status === 409) return conflict(deed, how, e.data, before);
     if (e.status === 423 || e.status === 404) emit('reload');
     return fail(e.message, e.data.field);
@@ -107,7 +108,7 @@ function told(deed, answer, before) {
 
 /** Words for a deed that was not taken, for the conflict box. */
 function mineText(deed, mine, before) {
-  if (mine) return sayLine({ shown: mine });
+  if (mine?.shown) return sayLine(mine);
   const was = before.get(deed.line || deed.lines?.[0]), f = { ...(deed.fields || {}), ...(deed.measure ? { quantity: deed.measure } : {}) };
   if (Object.keys(f).length) return Object.values(f).map((v) => clip(v, 60)).join(', ');
   const verb = { accept: 'accepted as', drop: 'dropped', move: 'moved to ' + deed.side + ':', merge: 'merged', split: 'split', confirm: 'wanted:', refuse: 'not wanted:' }[deed.do] || deed.do;
@@ -115,10 +116,14 @@ function mineText(deed, mine, before) {
 }
 
 async function conflict(deed, how, data, before) {
-  const theirs = data.theirs;
-  if (theirs?.line) { putLine(theirs); refreshLines([theirs.id]); } else emit('reload');
-  const name = clip(theirs?.shown?.item || theirs?.item || 'This line', 60), by = clip(theirs?.by || theirs?.done?.who || 'somebody', 40);
-  const now = theirs?.line ? (theirs.state === 'dropped' ? `dropped${theirs.reason ? ' (' + clip(theirs.reason, 60) + ')' : ''}` : sayLine(theirs)) : theirs?.done ? clip(theirs.done.note || 'done', 60) : 'changed';
+  let theirs = data.theirs;
+  if (theirs?.line) { putLine(theirs); refreshLines([theirs.id]); } else {
+    try { refreshLines(takeRecording(await get(recPath(state.id) + '?who=' + encodeURIComponent(state.who)))); } catch (e) { return fail(e.message); }
+    emit('acted');
+    theirs = state.rec.todos.find((t) => t.id === data.line);
+  }
+  const name = clip(theirs?.shown?.item || (theirs?.item && itemName(theirs.item)) || 'This line', 60), by = clip(theirs?.by || theirs?.done?.who || 'somebody', 40);
+  const now = theirs?.line ? (theirs.state === 'dropped' ? `dropped${theirs.reason ? ' (' + clip(theirs.reason, 60) + ')' : ''}` : sayLine(theirs)) : theirs?.done ? clip(theirs.done.note || 'done', 60) : theirs ? 'not done' : 'gone';
   tell(`${cap(name)} was changed meanwhile by ${by}. Choose which holds.`, 'bad');
   const choice = await dialog({
     title: `${cap(name)} was changed meanwhile`, alert: true, data: { 'data-conflict': data.line || true },

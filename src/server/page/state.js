@@ -27,6 +27,7 @@ export const state = {
   order: localStorage.getItem('eavesdraft.order') || 'settle',
   offline: false,
   many: false,
+  /** Whether the program remembers own words. */ remembers: true,
 };
 
 const bus = new EventTarget();
@@ -81,9 +82,9 @@ export function takeAct(a) {
 }
 
 export function putLine(l) {
-  if (state.lines.has(l.id) || l.line.start == null) { state.lines.set(l.id, l); return; }
-  // A new line goes where its words were said.
-  const all = lineList(), at = all.findIndex((x) => x.line.start != null && x.line.start > l.line.start);
+  if (state.lines.has(l.id) || !l.words) { state.lines.set(l.id, l); return; }
+  // A new line goes where its words were said; lines without words stand last.
+  const all = lineList(), at = all.findIndex((x) => !x.words || x.words[0] > l.words[0]);
   if (at < 0) state.lines.set(l.id, l);
   else { all.splice(at, 0, l); state.lines = new Map(all.map((x) => [x.id, x])); }
 }

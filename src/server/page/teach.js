@@ -1,8 +1,18 @@
 // Own words: what a reviewer calls a thing may be remembered, after she saw what it would change elsewhere.
 import { h, button, clip, $, tell } from './dom.js';
 import { state, emit, itemName } from './state.js';
-import { post, call } from './api.js';
+import { post, call, Refused } from './api.js';
 import { dialog, askName } from './dialogs.js';
+
+/** What is remembered; null from a program that remembers nothing. */
+export async function remembered() {
+  if (!state.remembers) return null;
+  try { return await call('GET', '/api/teach'); } catch (e) {
+    if (!(e instanceof Refused) || e.status !== 404) throw e;
+    state.remembers = false;
+    return null;
+  }
+}
 
 /** After the item of an unsure line was set by hand. */
 export function offerWords(deed, before, answer) {
@@ -11,7 +21,7 @@ export function offerWords(deed, before, answer) {
   if (!was || !now?.line.item || !was.line.flags.some((f) => f === 'sounds-like' || f === 'not-in-catalogue')) return;
   const phrase = was.line.said;
   if (!phrase || phrase.length > 120 || phrase.toLowerCase() === now.shown.item.toLowerCase()) return;
-  offer(phrase, now.line.item);
+  remembered().then((own) => { if (own) offer(phrase, now.line.item); }, () => { /* not now */ });
 }
 
 function offer(phrase, item) {
