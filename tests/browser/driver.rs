@@ -143,7 +143,10 @@ impl Browser {
         let end = Instant::now() + PATIENCE;
         while self.ask_with(script, args.to_vec()) != json!(true) {
             if Instant::now() > end {
-                let page = self.ask("return document.body.innerText.slice(0, 3000)");
+                let page = self.ask(
+                    "return [...document.querySelectorAll('dialog'), document.getElementById('told'), document.body]\
+                     .map((part) => part.innerText.slice(0, 2000)).join('\\n\\n')",
+                );
                 panic!("{what}: not so after {PATIENCE:?}. The page:\n{}", page.as_str().unwrap_or_default());
             }
             std::thread::sleep(PAUSE);

@@ -145,6 +145,7 @@ fn a_line_is_added_from_words_taken_with_the_keyboard_or_the_mouse() {
     browser.selects("dialog [data-field=work]", "repair");
     browser.click("[data-act=add-save]");
     browser.says("#told", "Garage door, 1 each, repair: added.");
+    browser.gone("dialog");
     let added = lines(&served).into_iter().find(|line| line["words"] == json!([garage, door])).unwrap();
     assert_eq!((&added["shown"]["work"], &added["by"]), (&json!("repair"), &json!("Ann")));
     let whatsit = word("whatsit");

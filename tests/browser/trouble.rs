@@ -94,6 +94,7 @@ fn sound_is_played_from_a_line_and_without_the_recording_all_else_works() {
     let browser = Browser::new(&tools);
     let served = Served::over(&desk);
     browser.review(&served.address, "Ann");
+    assert_eq!(served.get(&served.recording()).json()["sound"], true);
     browser.press(&['p']);
     browser.shown(".player [aria-label=Stop]");
     browser.until("the sound goes on", "return document.querySelector('.now').textContent >= '0:04'");

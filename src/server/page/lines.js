@@ -219,7 +219,7 @@ function extras(id) {
     if (state.marks.size > 1) add('Merge marked', 'merge', 'm', () => mergeDialog());
     if (l.line.only_if && l.state !== 'open') for (const [name, deed, k] of WANTED) add(name, deed, k, () => act({ do: deed, line: id }));
   }
-  if (l.line.why.length) {
+  if (l.line.why?.length) {
     bar.append(h('details', { class: 'why' }, h('summary', {}, 'Why so'), h('dl', {}, l.line.why.slice(0, 12).map((w) => [
       h('dt', {}, clip(w.field, 30)), h('dd', {}, clip(w.rule, 160), w.words && [' — ', h('q', {}, clip(w.words, 120))])]))));
   }
