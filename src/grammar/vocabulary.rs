@@ -33,6 +33,9 @@ pub struct Vocabulary {
 /// Shorter parts are too easily found in a word that is one.
 const SHORTEST_PART: usize = 3;
 
+/// A word of more letters holds no two of a phrase: looking for them takes the square of its length.
+const LONGEST_WORD: usize = 60;
+
 /// Words and marks that the program itself looks for, whether or not a rule has them.
 const SPOKEN_TO: &[&str] = &[
     "/",
@@ -128,6 +131,9 @@ impl Vocabulary {
 
     /// "backslope", "postcaps": two words of a phrase that were written as one.
     pub fn two_in_one(&self, word: &str) -> Option<[WordId; 2]> {
+        if word.len() > LONGEST_WORD {
+            return None;
+        }
         let cuts = (SHORTEST_PART..word.len().saturating_sub(SHORTEST_PART - 1))
             .filter(|at| word.is_char_boundary(*at));
         cuts.filter_map(|at| Some([*self.ids.get(&word[..at])?, *self.ids.get(&word[at..])?]))

@@ -67,7 +67,7 @@ fn fifteen_hundred_lines_are_shown_searched_and_settled() {
     browser.until_with("all words are there", drawn, &[json!(words)]);
     browser.press(&['a']);
     browser.says("[data-progress]", &format!("{} of {LINES} to settle", open - 1));
-    let last = "const rows = document.querySelectorAll('[data-group=stands] .line'); const row = rows[rows.length - 1]; \
+    let last = "const row = [...document.querySelectorAll('[data-group=stands] .line')].pop(); \
                 row.scrollIntoView(); row.querySelector('.item').click(); return row.dataset.line";
     let last = browser.ask(last);
     browser.press(&['d']);

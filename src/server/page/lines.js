@@ -114,7 +114,7 @@ function hold(near) {
 function sums() {
   for (const [k, g] of groups) {
     let n = 0, open = 0;
-    for (const li of g.list.children) { n++; if (state.lines.get(li.dataset.line)?.state === 'open') open++; }
+    for (let li = g.list.firstElementChild; li; li = li.nextElementSibling) { n++; if (state.lines.get(li.dataset.line)?.state === 'open') open++; }
     g.head.textContent = k === 'open' || !open ? ` ${n}` : ` ${n}, ${open} to settle`;
   }
 }
@@ -124,7 +124,7 @@ export function applyFilter() {
   let shown = 0;
   for (const [k, g] of groups) {
     let n = 0;
-    for (const li of g.list.children) {
+    for (let li = g.list.firstElementChild; li; li = li.nextElementSibling) {
       const l = state.lines.get(li.dataset.line);
       const hit = (!state.filter.place || placeOf(l.line) === state.filter.place) && (!text || hay(l).includes(text));
       if (li.hidden === hit) turn.push(li);
@@ -134,7 +134,7 @@ export function applyFilter() {
     if (k !== 'dropped') shown += n;
   }
   // Taking hundreds of rows out one by one costs a second; out of a list that is not laid out it costs nothing.
-  const big = turn.length > 100, at = root.parentElement.scrollTop;
+  const big = turn.length > 100, at = big ? root.parentElement.scrollTop : 0;
   if (big) { root.style.display = 'none'; void getComputedStyle(root).display; }
   for (const li of turn) li.hidden = !li.hidden;
   if (big) { root.style.display = ''; root.parentElement.scrollTop = at; }

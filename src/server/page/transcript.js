@@ -174,14 +174,15 @@ export function markChosen() {
 /** Brings a word into view of the transcript, never moving the page when the transcript is not shown beside the lines. */
 function show(i) {
   const el = spans[i];
-  if (!el || !box.clientHeight || getComputedStyle(box).overflowY !== 'auto') return;
+  if (!el) return;
   const go = () => {
+    if (!box.clientHeight || getComputedStyle(box).overflowY !== 'auto') return;
     const a = el.getBoundingClientRect(), b = box.getBoundingClientRect();
     if (a.top < b.top + 20 || a.bottom > b.bottom - 40) box.scrollTop += a.top - b.top - b.height * 0.35;
   };
-  go();
-  // Paragraphs out of view have a guessed height: look again when they are drawn.
-  requestAnimationFrame(() => requestAnimationFrame(go));
+  // Not before the frame, or an act would lay the page out twice. Paragraphs out of view have a guessed height: look
+  // again when they are drawn.
+  requestAnimationFrame(() => { go(); requestAnimationFrame(go); });
 }
 
 export function wordShown() {
