@@ -7,7 +7,7 @@ use fantoccini::{Client, ClientBuilder, Locator};
 use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
-use std::io::{BufRead, BufReader};
+use std::io::{BufRead, BufReader, Read};
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdout, Command, Stdio};
 use std::time::{Duration, Instant};
@@ -315,12 +315,10 @@ fn start_driver(program: &Path) -> (Child, BufReader<ChildStdout>, String) {
     let mut driver =
         Command::new(program).arg("--port=0").stdout(Stdio::piped()).stderr(Stdio::null()).spawn().unwrap();
     let mut told = BufReader::new(driver.stdout.take().unwrap());
-    let mut line = String::new();
-    loop {
-        line.clear();
-        assert!(told.read_line(&mut line).unwrap() > 0, "chromedriver ended before it told its port");
-        if let Some((_, port)) = line.split_once("successfully on port ") {
-            return (driver, told, format!("http://127.0.0.1:{}", port.trim().trim_end_matches('.')));
-        }
-    }
+    let port = told.by_ref().lines().map_while(Result::ok).find_map(|line| {
+        let (_, port) = line.split_once("successfully on port ")?;
+        Some(port.trim().trim_end_matches('.').to_owned())
+    });
+    let address = format!("http://127.0.0.1:{}", port.unwrap_or_default());
+    (driver, told, address)
 }
