@@ -140,7 +140,7 @@ fn a_value_that_cannot_be_read_is_told_by_its_field_and_nothing_is_kept() {
     browser.types(".edit [data-field=quantity]", "6x");
     browser.press(&[Key::Enter.into()]);
     browser.shown(".edit [data-field=quantity][aria-invalid=true]");
-    browser.says(".field-quantity .field-note.bad", "6");
+    browser.says(".field-quantity .field-note.bad", "“x” is no part of a number or unit");
     browser.until("the field has the focus", "return document.activeElement.dataset.field === 'quantity'");
     let described = "const field = document.activeElement; \
                      return document.getElementById(field.getAttribute('aria-describedby')).textContent.length > 5";
