@@ -1,7 +1,7 @@
 //! What else can be done with lines: each by its key, and told by the page as the server keeps it.
 
 use super::driver::{Browser, tools};
-use super::{choose, lines, told, walk};
+use super::{choose, desk_of, lines, told, walk};
 use crate::server::Served;
 use fantoccini::key::Key;
 use serde_json::json;
@@ -184,5 +184,32 @@ fn a_tape_fills_its_line_and_what_it_cannot_read_is_told() {
     browser.click("[data-tab=done]");
     browser.says(".history", "Ann");
     assert_eq!(browser.count(".history li"), 2);
+    browser.went_well(&served.address);
+}
+
+#[test]
+fn own_words_are_taught_after_a_look_at_what_they_change_and_taken_back() {
+    let Some(tools) = tools() else { return };
+    let words = "Front elevation. There's a doodad here, detach and reset. Mailbox, replace.";
+    let (desk, browser) = (desk_of("walk.txt", words), Browser::new(&tools));
+    desk.put("rules/own.toml", b"");
+    let served = Served::with(&desk, &["--grammar", "rules"]);
+    let remembered = || served.get("/api/teach").json()["remembered"].as_array().unwrap().len();
+    browser.review(&served.address, "Ann");
+    choose(&browser, "doodad", "house, front");
+    browser.press(&['e']);
+    browser.types(".edit [data-field=item]", "hose bib");
+    browser.press(&[Key::Enter.into()]);
+    browser.click("[data-act=teach]");
+    browser.says("dialog", "hose bib, detach and reset");
+    assert_eq!(remembered(), 0);
+    browser.click("[data-act=teach-save]");
+    browser.says("#told", "is remembered as hose bib");
+    assert_eq!(remembered(), 1);
+    assert!(desk.read("rules/taught.toml").contains("doodad"));
+    browser.click("[data-tab=history]");
+    browser.click("[data-act=take-back]");
+    browser.says("#told", "Taken back.");
+    assert_eq!(remembered(), 0);
     browser.went_well(&served.address);
 }

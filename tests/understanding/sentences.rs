@@ -608,7 +608,9 @@ fn an_unknown_thing_with_a_measure_is_not_the_one_before() {
 fn parts_of_what_comes_in_pieces_are_asked_about() {
     let grammar = Grammar::built_in().unwrap();
     let drafted = |words: &str| draft::draft(&Transcript::from_plain(words), &grammar).lines.remove(0);
-    assert!(drafted("Front elevation. Splash block broken, half, replace.").flags.contains(&draft::Flag::OddSize));
+    assert!(
+        drafted("Front elevation. Splash block broken, half, replace.").flags.contains(&draft::Flag::OddSize)
+    );
     assert!(drafted("Front elevation. Two and a half squares of siding, replace.").flags.is_empty());
     assert!(drafted("Front elevation. Two shutters, replace.").flags.is_empty());
 }

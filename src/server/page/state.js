@@ -27,7 +27,6 @@ export const state = {
   order: localStorage.getItem('eavesdraft.order') || 'settle',
   offline: false,
   many: false,
-  /** Whether the program remembers own words. */ remembers: true,
 };
 
 const bus = new EventTarget();

@@ -1,17 +1,13 @@
 // Own words: what a reviewer calls a thing may be remembered, after she saw what it would change elsewhere.
 import { h, button, clip, $, tell } from './dom.js';
 import { state, emit, itemName } from './state.js';
-import { post, call, Refused } from './api.js';
+import { post, call } from './api.js';
 import { dialog, askName } from './dialogs.js';
 
-/** What is remembered; null from a program that remembers nothing. */
+/** What is remembered; null where the office has no rules of its own to keep words in. */
 export async function remembered() {
-  if (!state.remembers) return null;
-  try { return await call('GET', '/api/teach'); } catch (e) {
-    if (!(e instanceof Refused) || e.status !== 404) throw e;
-    state.remembers = false;
-    return null;
-  }
+  const own = await call('GET', '/api/teach');
+  return own.can ? own : null;
 }
 
 /** After the item of an unsure line was set by hand. */
