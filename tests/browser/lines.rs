@@ -207,7 +207,7 @@ fn own_words_are_taught_after_a_look_at_what_they_change_and_taken_back() {
     browser.says("#told", "is remembered as hose bib");
     assert_eq!(remembered(), 1);
     assert!(desk.read("rules/taught.toml").contains("doodad"));
-    browser.click("[data-tab=history]");
+    browser.click("[data-tab=done]");
     browser.click("[data-act=take-back]");
     browser.says("#told", "Taken back.");
     assert_eq!(remembered(), 0);
