@@ -20,7 +20,7 @@ fn the_page_and_everything_it_names_is_served_and_nothing_is_fetched_from_elsewh
             let named: Vec<_> = named.iter().filter(|line| !line.contains("www.w3.org/2000/svg")).collect();
             assert!(named.is_empty(), "{path} names something elsewhere: {named:?}");
         }
-        let quoted = text.split(['"', '\'']).skip(1).step_by(1);
+        let quoted = text.split(['"', '\'']).skip(1);
         for name in quoted.filter(|q| q.ends_with(".js") || q.ends_with(".css") || q.ends_with(".svg")) {
             let name = name.trim_start_matches("./").trim_start_matches("/page/").trim_start_matches("page/");
             waiting.push(format!("/page/{name}"));

@@ -1,9 +1,10 @@
 // Plays the recording: whole, from a word, or a line with a second before and after.
-import { h, button, clock, tell, refill } from './dom.js';
+import { h, $, button, clock, tell, refill } from './dom.js';
 import { state, emit } from './state.js';
 import { recPath, withKey } from './api.js';
 
 const LEAD = 1, TAIL = 1, SPEEDS = [1, 1.25, 1.5, 1.75, 2];
+const WAITING = 'The sound is being made ready…';
 const audio = new Audio();
 audio.preload = 'none';
 let from = 0, until = null, loop = false, speed = Number(localStorage.getItem('eavesdraft.speed')) || 1, frame = 0, tries = 0, retry = 0;
@@ -82,14 +83,14 @@ function tick() {
 }
 audio.addEventListener('play', () => { draw(); if (!frame) frame = requestAnimationFrame(tick); });
 audio.addEventListener('pause', () => { cancelAnimationFrame(frame); frame = 0; draw(); });
-audio.addEventListener('playing', () => { tries = 0; });
+audio.addEventListener('playing', () => { if ($('told').textContent === WAITING) tell(''); tries = 0; });
 audio.addEventListener('error', () => {
   if (!audio.getAttribute('src')) return;
   const wanted = player.at, keepUntil = until;
   audio.removeAttribute('src');
   // While the server decodes a long recording it asks for patience.
   if (tries++ < 40) {
-    tell('The sound is being made ready…');
+    tell(WAITING);
     retry = setTimeout(() => { player.at = wanted; until = keepUntil; start(); }, 1200);
   } else tell('The sound cannot be played.', 'bad');
   draw();
