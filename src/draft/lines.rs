@@ -38,6 +38,7 @@ impl<'a> Writer<'a> {
             digest: self.transcript.digest.clone(),
             length: self.transcript.length,
             notices: self.transcript.notices.clone(),
+            clips: self.transcript.clips.clone(),
             cautions: self.cautions(account, &lines),
             mentioned: account.entities.iter().filter(|e| passing(e)).map(|e| self.mentioned(e)).collect(),
             unplaced: account.unplaced.iter().map(|u| self.words_at(None, u.span, &u.place)).collect(),

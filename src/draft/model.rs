@@ -2,6 +2,7 @@
 
 use super::Flag;
 use crate::span::Moment;
+use crate::words::Clip;
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 
@@ -104,6 +105,10 @@ pub struct Draft {
     /// What a person should know about the reading, for example that the file was cut off.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub notices: Vec<String>,
+    /// The recordings of the visit where there were several, in order: all times here are on one line of time, on which
+    /// each begins at its `start`.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub clips: Vec<Clip>,
     /// The lines, in the order they were said.
     pub lines: Vec<Line>,
     /// Things looked at and cleared, or left alone.

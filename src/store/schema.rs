@@ -5,7 +5,7 @@ use rusqlite::{Connection, TransactionBehavior};
 use std::path::Path;
 
 /// What brings the store from each form to the next; the first makes it from nothing. A published one never changes.
-const STEPS: [&str; 1] = ["
+const STEPS: [&str; 2] = ["
     create table recording (
         id text primary key,          -- SHA-256 of the recording or text
         name text not null,
@@ -32,6 +32,31 @@ const STEPS: [&str; 1] = ["
     create trigger draft_stays before update on draft begin select raise(abort, 'a draft is never changed'); end;
     create trigger act_stays before update on act begin select raise(abort, 'an act is never changed'); end;
     create trigger act_is_kept before delete on act begin select raise(abort, 'an act is never deleted'); end;
+", "
+    create table heard (
+        recording text not null,      -- SHA-256 of the recording
+        ears text not null,           -- the fingerprint of what it was heard with
+        words text not null,          -- the transcript, as `hear` writes it
+        seconds real not null,        -- how long that took
+        at text not null,
+        primary key (recording, ears)
+    ) strict;
+    create table file (               -- files whose digest is known while size and time of change stay as they are
+        path text primary key,
+        size integer not null,
+        changed integer not null,     -- nanoseconds since 1970
+        digest text not null
+    ) strict;
+    create table made (               -- what a recording's draft and documents were made of
+        recording text primary key references recording (id),
+        of text not null              -- SHA-256 over words, rules and program
+    ) strict;
+    create table standing (           -- how far a recording is settled; counted anew where draft or act are later
+        recording text primary key references recording (id),
+        draft integer not null,
+        act integer not null,
+        json text not null
+    ) strict;
 "];
 
 /// Brings the store to the present form.

@@ -86,7 +86,12 @@ impl Tokens {
             lower: String::new(),
         };
         let mut last_end: Option<Moment> = None;
+        let mut clips = transcript.clips.iter().map(|clip| clip.first_word as usize).peekable();
         for (heard, (word, span)) in transcript.words().zip(&words).enumerate() {
+            // Nobody goes on in the middle of a sentence after stopping the recording.
+            while clips.next_if(|first| *first <= heard).is_some() {
+                cutter.pending = Break::Sentence;
+            }
             if let (Some(end), Some(start)) = (last_end, word.start) {
                 let pause = start.0.saturating_sub(end.0);
                 let begins = word.probability.is_some() && word.text.starts_with(char::is_uppercase);

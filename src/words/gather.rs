@@ -81,6 +81,7 @@ impl Gatherer {
             length: Some(Moment::from_seconds(reading.length)),
             recognizer: Some(recognizer.to_owned()),
             notices: reading.notices.into_iter().chain(self.notices).collect(),
+            clips: Vec::new(),
             utterances: self.utterances,
             heard_again: Vec::new(),
         })

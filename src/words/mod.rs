@@ -30,12 +30,15 @@ pub mod whisper;
 
 pub mod scripted;
 
+pub mod clips;
+
 pub mod clock;
 
 pub mod read;
 
 pub mod write;
 
+pub use clips::{Clip, ClipMoment, clip_moment};
 pub use doubt::Again;
 pub use recognizer::{HearError, Progress, Recognizer};
 
@@ -60,6 +63,9 @@ pub struct Transcript {
     /// What a person should know about the reading, for example that the file was cut off.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub notices: Vec<String>,
+    /// The recordings it was put together from, in order; empty where it comes from one.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub clips: Vec<Clip>,
     /// Stretches of speech in the order they were said: a recogniser's segments, a caption's cues, a
     /// text's paragraphs. A boundary between two says nothing about sentences.
     pub utterances: Vec<Utterance>,

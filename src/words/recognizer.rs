@@ -16,12 +16,19 @@ pub struct Progress {
 }
 
 /// Turns a recording into words.
-pub trait Recognizer {
+pub trait Recognizer: Send + Sync {
     /// Hears the whole recording at `path`, telling `progress` now and then.
     ///
     /// # Errors
     /// One sentence for a person: what was wrong, where, what to do.
     fn hear(&self, path: &Path, progress: &mut dyn FnMut(Progress)) -> Result<Transcript, HearError>;
+
+    /// SHA-256, in hexadecimal, of all that its words depend on besides the sound: the same recording and the same
+    /// fingerprint give the same words.
+    ///
+    /// # Errors
+    /// One sentence for a person, where a model's file can no longer be read.
+    fn fingerprint(&self) -> Result<String, HearError>;
 
     /// What it lacks to hear as well as it was asked to, as a sentence for a person.
     fn lacks(&self) -> Option<String> {

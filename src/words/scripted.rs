@@ -28,6 +28,11 @@ impl Recognizer for ScriptedRecognizer {
         let source = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy().into_owned();
         Ok(Transcript { source, ..self.transcript.clone() })
     }
+
+    fn fingerprint(&self) -> Result<String, HearError> {
+        let words = serde_json::to_vec(&self.transcript).map_err(|error| HearError(error.to_string()))?;
+        Ok(crate::digest::of_bytes(&words))
+    }
 }
 
 #[cfg(test)]

@@ -9,6 +9,7 @@
 use super::ear::{Ear, Language, Segments, Token};
 use super::hearing::{self, Ears};
 use super::{Again, HearError, Progress, Recognizer, Transcript};
+use crate::digest;
 use crate::sound::RATE;
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
@@ -17,6 +18,10 @@ use whisper_rs::{
     FullParams, SamplingStrategy, WhisperContext, WhisperContextParameters, WhisperError, WhisperSegment,
     WhisperState, get_lang_id, get_lang_str_full,
 };
+
+/// Which way of hearing this is. Count on wherever the same model and the same sound come to give other words: what was
+/// heard in another way is heard anew then.
+const RECIPE: u32 = 1;
 
 /// How to hear.
 #[derive(Debug, Clone, Default)]
@@ -34,6 +39,7 @@ pub struct WhisperOptions {
 /// A recogniser with a Whisper model.
 pub struct WhisperRecognizer {
     context: WhisperContext,
+    model: PathBuf,
     options: WhisperOptions,
     name: String,
     second: Option<Box<Self>>,
@@ -61,7 +67,7 @@ impl WhisperRecognizer {
         if let Some(second) = &second {
             name = format!("{name}, again {}", second.name.trim_start_matches("whisper "));
         }
-        Ok(Self { context, options, name, second, states: Mutex::default() })
+        Ok(Self { context, model: model.to_owned(), options, name, second, states: Mutex::default() })
     }
 
     fn ears(&self) -> Result<Vec<WhisperEar<'_>>, HearError> {
@@ -92,6 +98,16 @@ impl Recognizer for WhisperRecognizer {
             ear.recognizer.states().push(ear.state);
         }
         transcript
+    }
+
+    fn fingerprint(&self) -> Result<String, HearError> {
+        let mut all = format!("{RECIPE} {:?} {}", self.options.again, self.options.english);
+        for recognizer in [Some(self), self.second.as_deref()].into_iter().flatten() {
+            let digest = digest::of_file(&recognizer.model).map_err(|_| no_model(&recognizer.model))?;
+            all.push(' ');
+            all.push_str(&digest);
+        }
+        Ok(digest::of_bytes(all.as_bytes()))
     }
 
     fn lacks(&self) -> Option<String> {

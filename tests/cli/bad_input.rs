@@ -59,7 +59,7 @@ fn a_transcript_that_is_cut_off() {
 
 #[test]
 fn json_of_another_kind() {
-    assert_snapshot!(refused("walk.json", b"{\n\"speech\": []\n}"), @"error: `walk.json`, line 2: JSON, but no transcript (unknown field `speech`, expected one of `source`, `digest`, `length`, `recognizer`, `notices`, `utterances`, `heard_again`): give the NAME.transcript.json that `eavesdraft hear` wrote");
+    assert_snapshot!(refused("walk.json", b"{\n\"speech\": []\n}"), @"error: `walk.json`, line 2: JSON, but no transcript (unknown field `speech`, expected one of `source`, `digest`, `length`, `recognizer`, `notices`, `clips`, `utterances`, `heard_again`): give the NAME.transcript.json that `eavesdraft hear` wrote");
 }
 
 #[test]
