@@ -36,6 +36,8 @@ pub mod server;
 
 pub mod filing;
 
+pub mod day;
+
 pub mod terminal;
 
 pub mod pipeline;

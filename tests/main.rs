@@ -16,6 +16,7 @@ mod understanding;
 #[cfg(feature = "whisper")]
 mod hearing;
 
+mod day;
 mod documents;
 
 mod review;

@@ -13,7 +13,7 @@ pub struct Hearing {
     pub english: bool,
     /// What is heard a second time.
     pub again: Again,
-    /// Processor cores to use; none for all.
+    /// Workers that hear at once; none for as many as the machine's cores and memory hold.
     pub jobs: Option<NonZeroUsize>,
 }
 
@@ -26,10 +26,12 @@ pub type Load<'a> = &'a dyn Fn(&Hearing) -> anyhow::Result<Box<dyn Recognizer>>;
 /// Where the build has none, or its model can't be loaded.
 #[cfg(feature = "whisper")]
 pub fn load(hearing: &Hearing) -> anyhow::Result<Box<dyn Recognizer>> {
+    use crate::words::crew::Crew;
     use crate::words::whisper::{WhisperOptions, WhisperRecognizer};
     let model = model_file(hearing.model.as_deref())?;
+    let size = model.metadata().map_or(0, |file| file.len());
     let options = WhisperOptions {
-        jobs: hearing.jobs,
+        crew: hearing.jobs.map_or_else(|| Crew::of_machine(size), Crew::of),
         english: hearing.english,
         second: second_model(),
         again: hearing.again,

@@ -4,6 +4,7 @@ pub(super) const SHORT: &str = "\
 Examples:
   eavesdraft draft walk.m4a                  draft it; write the scope beside it
   eavesdraft draft notes.txt --out scopes/   draft from words, into a folder
+  eavesdraft day monday/                     all that is new in a folder, in one go
   eavesdraft review monday/                  settle the drafts of a folder on a page
   eavesdraft help draft                      all about one subcommand";
 
@@ -39,6 +40,17 @@ Examples:
   eavesdraft hear walk.m4a
   eavesdraft hear monday/*.m4a --out words/
   eavesdraft hear walk.m4a --json | eavesdraft draft -";
+
+pub(super) const DAY: &str = "\
+Examples:
+  eavesdraft day monday/                    hear and draft what is new there
+  eavesdraft day monday/ --out scopes/      write elsewhere, in the same folders
+  eavesdraft day monday/ --json             an event a line, for another program
+  eavesdraft review monday/                 then settle the drafts
+
+Exit codes:
+  0 all is done; 1 with --strict, while a line needs a look; 2 something needs attention: a file is set apart or still
+  being copied, or the run was stopped";
 
 pub(super) const REVIEW: &str = "\
 Examples:

@@ -4,6 +4,7 @@
 //! only place that joins reading, drafting and writing, and that knows exit codes.
 
 mod args;
+mod day;
 mod draft;
 mod ears;
 pub mod engine;
@@ -11,6 +12,7 @@ mod examples;
 mod grammar;
 mod hear;
 mod inputs;
+mod interrupt;
 mod jobs;
 mod json;
 mod model;
@@ -25,7 +27,7 @@ pub use outcome::Outcome;
 use crate::terminal::Terminal;
 use args::Command;
 use engine::Load;
-use request::{DraftRequest, HearRequest};
+use request::{DayRequest, DraftRequest, HearRequest};
 
 /// Does what the arguments ask. `load` gets the recogniser ready, once a recording has to be heard.
 pub fn run(args: Args, terminal: &mut Terminal, load: Load) -> Outcome {
@@ -36,6 +38,7 @@ pub fn run(args: Args, terminal: &mut Terminal, load: Load) -> Outcome {
         Command::Draft(args) => {
             DraftRequest::try_from(args).and_then(|request| draft::run(&request, terminal, load))
         }
+        Command::Day(args) => day::run(&DayRequest::from(args), terminal, load),
         Command::Review(args) => review::run(&args, terminal),
         Command::Model { command } => model::run(&command, terminal),
         Command::Grammar { command } => grammar::run(&command, terminal),

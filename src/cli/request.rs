@@ -2,11 +2,13 @@
 //!
 //! Nothing after this reads an argument: it has these requests, in which no two fields contradict each other.
 
-use super::args::{DraftArgs, HearArgs, HearingArgs};
+use super::args::{DayArgs, DraftArgs, HearArgs, HearingArgs};
 use super::engine::Hearing;
 use super::inputs::Input;
+use crate::day::Day;
 use crate::terminal::sheet::Depth;
 use std::path::PathBuf;
+use std::time::Duration;
 
 /// Where documents go.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -50,6 +52,17 @@ pub(super) struct DraftRequest {
     pub hearing: Hearing,
 }
 
+/// A request to work through a day's folder.
+#[derive(Debug)]
+pub(super) struct DayRequest {
+    pub day: Day,
+    pub show: Show,
+    pub looks: Looks,
+    /// A folder of rules to lay over the built-in ones.
+    pub grammar: Option<PathBuf>,
+    pub hearing: Hearing,
+}
+
 /// A request to hear.
 #[derive(Debug)]
 pub(super) struct HearRequest {
@@ -73,6 +86,19 @@ impl TryFrom<DraftArgs> for DraftRequest {
             grammar: args.grammar,
             hearing: args.hearing.into(),
         })
+    }
+}
+
+impl From<DayArgs> for DayRequest {
+    fn from(args: DayArgs) -> Self {
+        let still = Duration::from_secs(args.still);
+        Self {
+            day: Day { folder: args.folder, out: args.out, by: args.visit.into(), still, patient: true },
+            show: if args.json { Show::Json } else { Show::Page },
+            looks: if args.strict { Looks::Forbidden } else { Looks::Allowed },
+            grammar: args.grammar,
+            hearing: args.hearing.into(),
+        }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::Outcome;
 use super::args::ReviewArgs;
-use super::grammar;
+use super::{grammar, interrupt};
 use crate::documents::wording::count;
 use crate::server::{self, Review};
 use crate::store::{Origin, Put, Store, find};
@@ -64,7 +64,7 @@ pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<
         }
         tokio::select! {
             served = server::serve(review, listener) => served.context("the page can no longer be served"),
-            () = interrupted() => Ok(()),
+            () = interrupt::interrupted() => Ok(()),
         }
     })?;
     Ok(outcome)
@@ -91,24 +91,4 @@ fn token() -> anyhow::Result<String> {
     let mut token = String::new();
     bytes.iter().try_for_each(|byte| write!(token, "{byte:02x}"))?;
     Ok(token)
-}
-
-/// Ctrl-C, or that the machine asks the program to end.
-async fn interrupted() {
-    #[cfg(unix)]
-    {
-        use tokio::signal::unix::{SignalKind, signal};
-        let terminated = async {
-            match signal(SignalKind::terminate()) {
-                Ok(mut signal) => drop(signal.recv().await),
-                Err(_) => std::future::pending().await,
-            }
-        };
-        tokio::select! {
-            _ = tokio::signal::ctrl_c() => {}
-            () = terminated => {}
-        }
-    }
-    #[cfg(not(unix))]
-    let _ = tokio::signal::ctrl_c().await;
 }

@@ -8,6 +8,7 @@ mod html;
 mod json;
 pub mod wording;
 
+pub(crate) use html::STYLE;
 pub use html::{Html, MARK};
 pub use json::Json;
 

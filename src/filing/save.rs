@@ -1,10 +1,9 @@
 //! Writing documents: each whole or not at all, and all of an input's or none.
 
 use super::{FilingError, Place};
-use std::fs;
+use std::fs::{self, File, TryLockError};
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
-use tempfile::NamedTempFile;
 
 /// A document to be written.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -26,7 +25,7 @@ pub struct Saved {
 
 /// A document on its way: written beside where it goes.
 struct Ready {
-    written: NamedTempFile,
+    written: Written,
     file: PathBuf,
     /// What was there before.
     earlier: Option<Vec<u8>>,
@@ -63,7 +62,7 @@ fn ready(to: &Place, paper: &Paper) -> io::Result<Ready> {
     };
     let changed = earlier.as_ref().is_some_and(|earlier| *earlier != paper.bytes);
     let kept = (changed && may_be_edited(paper.ending)).then(|| free_name(&file));
-    Ok(Ready { written: write(to.folder(), &paper.bytes)?, file, earlier, kept })
+    Ok(Ready { written: Written::beside(&file, &paper.bytes)?, file, earlier, kept })
 }
 
 /// Words are what a person corrects by hand before drafting anew; drafts and pages come from them.
@@ -81,15 +80,62 @@ fn free_name(file: &Path) -> PathBuf {
     (1..).map(name).find(|name| !name.exists()).unwrap_or_else(|| name(1))
 }
 
-fn write(folder: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".eavesdraft-");
-    // A temporary file is for its owner's eyes; a document is for whomever the user's own files are for.
-    #[cfg(unix)]
-    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    let mut file = builder.tempfile_in(folder)?;
-    file.write_all(bytes)?;
-    Ok(file)
+/// A file on its way, gone when it is dropped before it is at its place.
+struct Written {
+    path: PathBuf,
+    /// Locked while it is on its way.
+    file: Option<File>,
+}
+
+impl Written {
+    /// Writes beside where it goes. What a process left behind that was killed is written over; what another is writing
+    /// is left to that.
+    fn beside(to: &Path, bytes: &[u8]) -> io::Result<Self> {
+        let name = to.file_name().unwrap_or_default().to_string_lossy();
+        for n in 1.. {
+            let number = if n == 1 { String::new() } else { format!("-{n}") };
+            let path = to.with_file_name(format!(".{name}.new{number}"));
+            let file = File::options().create(true).truncate(false).write(true).open(&path)?;
+            match file.try_lock() {
+                Ok(()) => {}
+                Err(TryLockError::WouldBlock) => continue,
+                // Where files can't be locked, a name of this process's own does.
+                Err(TryLockError::Error(_)) => return Self::unlocked(to, bytes),
+            }
+            return Self { path, file: Some(file) }.filled(bytes);
+        }
+        Self::unlocked(to, bytes)
+    }
+
+    fn unlocked(to: &Path, bytes: &[u8]) -> io::Result<Self> {
+        let name = to.file_name().unwrap_or_default().to_string_lossy();
+        let path = to.with_file_name(format!(".{name}.new-{}", std::process::id()));
+        let file = File::create(&path)?;
+        Self { path, file: Some(file) }.filled(bytes)
+    }
+
+    fn filled(mut self, bytes: &[u8]) -> io::Result<Self> {
+        if let Some(file) = &mut self.file {
+            file.set_len(0)?;
+            file.write_all(bytes)?;
+        }
+        Ok(self)
+    }
+
+    fn put(mut self, to: &Path) -> io::Result<()> {
+        fs::rename(&self.path, to)?;
+        self.file = None;
+        Ok(())
+    }
+}
+
+impl Drop for Written {
+    fn drop(&mut self) {
+        if self.file.is_some() {
+            // It is on the way out with an error already.
+            let _ = fs::remove_file(&self.path);
+        }
+    }
 }
 
 fn put(paper: Ready, undo: &mut Undo) -> io::Result<()> {
@@ -97,7 +143,7 @@ fn put(paper: Ready, undo: &mut Undo) -> io::Result<()> {
         fs::copy(&paper.file, kept)?;
         undo.0.push((kept.clone(), None));
     }
-    paper.written.persist(&paper.file).map_err(|e| e.error)?;
+    paper.written.put(&paper.file)?;
     undo.0.push((paper.file, paper.earlier));
     Ok(())
 }
@@ -116,11 +162,9 @@ impl Drop for Undo {
     fn drop(&mut self) {
         for (file, earlier) in self.0.drain(..).rev() {
             // Already on the way out with an error: there is nobody to tell of a second one.
-            let _ = match (earlier, file.parent()) {
-                (Some(bytes), Some(folder)) => {
-                    write(folder, &bytes).map(|back| back.persist(&file).map(drop)).map(drop)
-                }
-                _ => fs::remove_file(file),
+            let _ = match earlier {
+                Some(bytes) => Written::beside(&file, &bytes).and_then(|back| back.put(&file)),
+                None => fs::remove_file(file),
             };
         }
     }
@@ -166,6 +210,20 @@ mod tests {
         drop(undo);
         assert_eq!(fs::read(place.file("vtt")).unwrap(), b"old words");
         assert_eq!(names(folder.path()), ["walk.vtt"]);
+    }
+
+    #[test]
+    fn what_a_killed_process_left_is_written_over_and_what_another_writes_is_not() {
+        let folder = tempfile::tempdir().unwrap();
+        let place = Place::inside(folder.path(), "walk".to_owned());
+        fs::write(folder.path().join(".walk.vtt.new"), "half of something much longer").unwrap();
+        save(&place, &[paper("vtt", "words")]).unwrap();
+        assert_eq!(names(folder.path()), ["walk.vtt"]);
+        assert_eq!(fs::read(place.file("vtt")).unwrap(), b"words");
+        let other = Written::beside(&place.file("vtt"), b"another's").unwrap();
+        save(&place, &[paper("vtt", "more words")]).unwrap();
+        other.put(&place.file("vtt")).unwrap();
+        assert_eq!(fs::read(place.file("vtt")).unwrap(), b"another's");
     }
 
     #[test]

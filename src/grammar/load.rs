@@ -55,6 +55,18 @@ pub(super) fn folder(path: &Path) -> Result<Vec<Layer>, GrammarError> {
     parse_all(files, Over::User)
 }
 
+/// The digest of the `.toml` files of a user's folder and of the folders in it, with their names.
+///
+/// # Errors
+/// Where the folder can't be read.
+pub fn folder_digest(path: &Path) -> Result<String, GrammarError> {
+    let mut files = Vec::new();
+    walk(path, "", &mut files)?;
+    files.sort();
+    let all: String = files.iter().map(|(name, text)| format!("{name} {} {text}", text.len())).collect();
+    Ok(crate::digest::of_bytes(all.as_bytes()))
+}
+
 /// The same, with other text for one of the files.
 pub(super) fn folder_but(path: &Path, file: &str, text: &str) -> Result<Vec<Layer>, GrammarError> {
     let mut files = Vec::new();

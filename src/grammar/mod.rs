@@ -22,6 +22,7 @@ pub use breaths::{Breaths, Weight};
 pub use check::check;
 pub use error::{Fault, GrammarError};
 pub use item::{Item, Part};
+pub use load::folder_digest;
 pub use meaning::{Compass, Form, Meaning, Reach};
 pub use mishearing::MishearingWeights;
 pub use schema::LengthBefore;

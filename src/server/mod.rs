@@ -29,6 +29,9 @@ use std::path::PathBuf;
 use std::sync::Arc;
 use tokio::net::TcpListener;
 
+/// The port of the review page where it is free.
+pub const USUAL_PORT: u16 = 28_470;
+
 /// The largest body that is read, in bytes.
 const LARGEST_BODY: usize = 256 << 10;
 

@@ -3,10 +3,14 @@
 //! there, and nothing is there by half.
 
 mod error;
+mod files;
+mod heard;
 mod import;
 mod schema;
 
 pub use error::StoreError;
+pub use files::size_and_change;
+pub use heard::{Heard, Made};
 pub use import::{Found, find};
 
 use crate::draft::Draft;

@@ -49,7 +49,8 @@ const STEPS: [&str; 2] = ["
     ) strict;
     create table made (               -- what a recording's draft and documents were made of
         recording text primary key references recording (id),
-        of text not null              -- SHA-256 over words, rules and program
+        of text not null,             -- SHA-256 over words, rules and program
+        told text not null            -- what a day's summary tells of it
     ) strict;
     create table standing (           -- how far a recording is settled; counted anew where draft or act are later
         recording text primary key references recording (id),

@@ -3,9 +3,11 @@
 //! Takes text that is ready to be shown. Results go to standard output and all else to standard error; colour is
 //! left out where nobody sees it or `NO_COLOR` asks for none. A reader that goes away is not an error.
 
+mod day;
 mod progress;
 pub mod sheet;
 
+pub use day::DayProgress;
 pub use progress::Bar;
 
 use anstyle::AnsiColor;

@@ -1,10 +1,14 @@
 //! Hearing a whole recording with any engine: one thread reads and packs, as many workers as there are ears
 //! hear, and the results are put together in order. The outcome is the same whatever the number of workers.
+//!
+//! Ears are taken for a chunk at a time: two recordings that are heard at once share them, so that none is idle while
+//! one recording begins or ends.
 
 use super::chunks::{Chunk, Packer};
 use super::doubt::Again;
 use super::ear::{Ear, Segments};
 use super::gather::Gatherer;
+use super::shared::Shared;
 use super::{HearError, Progress, Transcript, opening};
 use crate::digest;
 use crate::sound::{Recording, SoundError};
@@ -35,10 +39,10 @@ struct Twice {
 pub struct Ears<'a, E> {
     /// The name that the transcript gives to them.
     pub recognizer: &'a str,
-    /// One for each worker.
-    pub first: &'a mut [E],
-    /// Another engine, which hears some chunks once more; all workers share it.
-    pub second: Option<&'a mut E>,
+    /// What all chunks are heard with.
+    pub first: &'a Shared<E>,
+    /// Another engine, which hears some chunks once more.
+    pub second: Option<&'a Shared<E>>,
     /// Which chunks it hears.
     pub again: Again,
 }
@@ -62,17 +66,16 @@ pub fn hear<E: Ear>(
     let recording = Recording::open(path)?;
     let total = recording.expected_seconds();
     let Ears { recognizer, first, second, again } = ears;
-    let second = second.map(Mutex::new);
     let mut gatherers = Gatherers::default();
     let (digest, reading) = thread::scope(|scope| {
         let digest = scope.spawn(|| digest_of(path));
-        let (to_workers, chunks) = sync_channel(first.len());
+        let (to_workers, chunks) = sync_channel(first.number());
         let (to_gatherer, results) = channel();
         let reader = scope.spawn(move || read(recording, &to_workers));
         let chunks = Arc::new(Mutex::new(chunks));
-        for ear in first {
+        for _ in 0..first.number() {
             let (chunks, to_gatherer) = (Arc::clone(&chunks), to_gatherer.clone());
-            let mut worker = Worker { first: ear, second: second.as_ref(), again };
+            let worker = Worker { first, second, again };
             scope.spawn(move || worker.work(&chunks, &to_gatherer));
         }
         // Only the workers hold the ends of the channels now: when they stop, so does everything.
@@ -119,15 +122,15 @@ fn read(mut recording: Recording, to_workers: &SyncSender<Waiting>) -> Result<Re
 }
 
 /// One that hears chunk after chunk.
-struct Worker<'a, 'e, E> {
-    first: &'a mut E,
-    second: Option<&'a Mutex<&'e mut E>>,
+struct Worker<'a, E> {
+    first: &'a Shared<E>,
+    second: Option<&'a Shared<E>>,
     again: Again,
 }
 
-impl<E: Ear> Worker<'_, '_, E> {
+impl<E: Ear> Worker<'_, E> {
     /// Hears chunks until there are no more, or nobody wants the results.
-    fn work(&mut self, chunks: &Mutex<Receiver<Waiting>>, to_gatherer: &Sender<Heard>) {
+    fn work(&self, chunks: &Mutex<Receiver<Waiting>>, to_gatherer: &Sender<Heard>) {
         loop {
             let next = chunks.lock().unwrap_or_else(PoisonError::into_inner).recv();
             let Ok((number, chunk)) = next else { return };
@@ -138,21 +141,16 @@ impl<E: Ear> Worker<'_, '_, E> {
         }
     }
 
-    fn hear(
-        &mut self,
-        number: usize,
-        samples: &[f32],
-        to_gatherer: &Sender<Heard>,
-    ) -> Result<Twice, HearError> {
-        let first = match number {
-            0 => opening::hear(self.first, samples, |words| {
+    fn hear(&self, number: usize, samples: &[f32], to_gatherer: &Sender<Heard>) -> Result<Twice, HearError> {
+        let first = self.first.with(|ear| match number {
+            0 => opening::hear(ear, samples, |words| {
                 // Where nobody wants it, nobody wants the chunk either, and that ends the work.
                 let _ = to_gatherer.send(Heard::Opening(words));
-            })?,
-            _ => self.first.hear(samples)?,
-        };
+            }),
+            _ => ear.hear(samples),
+        })?;
         let second = self.second.filter(|_| self.again.wanted(&first));
-        let second = second.map(|ear| ear.lock().unwrap_or_else(PoisonError::into_inner).hear(samples));
+        let second = second.map(|ears| ears.with(|ear| ear.hear(samples)));
         Ok(Twice { first, second: second.transpose()? })
     }
 }

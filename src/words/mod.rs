@@ -13,6 +13,8 @@ mod chunks;
 
 pub mod ear;
 
+pub mod shared;
+
 mod spelling;
 
 mod noise;
@@ -22,6 +24,8 @@ mod gather;
 mod opening;
 
 mod doubt;
+
+pub mod crew;
 
 pub mod hearing;
 

@@ -6,14 +6,14 @@
 //! on who heard what), no prompt (two of trade words were tried: more words came out wrong, not fewer), and times on
 //! (without them it loops).
 
+use super::crew::Crew;
 use super::ear::{Ear, Language, Segments, Token};
 use super::hearing::{self, Ears};
+use super::shared::Shared;
 use super::{Again, HearError, Progress, Recognizer, Transcript};
 use crate::digest;
 use crate::sound::RATE;
-use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, MutexGuard, PoisonError};
 use whisper_rs::{
     FullParams, SamplingStrategy, WhisperContext, WhisperContextParameters, WhisperError, WhisperSegment,
     WhisperState, get_lang_id, get_lang_str_full,
@@ -26,8 +26,8 @@ const RECIPE: u32 = 1;
 /// How to hear.
 #[derive(Debug, Clone, Default)]
 pub struct WhisperOptions {
-    /// How many chunks are heard at once; none for one a processor core.
-    pub jobs: Option<NonZeroUsize>,
+    /// How many chunks are heard at once, and with how many threads each.
+    pub crew: Crew,
     /// The speech is English, whatever it sounds like.
     pub english: bool,
     /// A model that hears doubtful chunks once more; none for no second ear.
@@ -38,14 +38,11 @@ pub struct WhisperOptions {
 
 /// A recogniser with a Whisper model.
 pub struct WhisperRecognizer {
-    context: WhisperContext,
     model: PathBuf,
     options: WhisperOptions,
     name: String,
+    ears: Shared<WhisperEar>,
     second: Option<Box<Self>>,
-    /// What workers need beside the model, kept from one recording to the next: made anew for each, memory grew from
-    /// file to file.
-    states: Mutex<Vec<WhisperState>>,
 }
 
 impl WhisperRecognizer {
@@ -61,43 +58,30 @@ impl WhisperRecognizer {
         let file = model.file_name().unwrap_or(model.as_os_str()).to_string_lossy();
         let mut name = format!("whisper {file}");
         let second = match options.second.as_deref().filter(|_| options.again != Again::Never) {
-            Some(second) => Some(Box::new(Self::new(second, WhisperOptions::default())?)),
+            // What is doubtful is a fraction of the whole: one ear keeps up with it.
+            Some(second) => {
+                Some(Box::new(Self::new(second, WhisperOptions { crew: Crew::ONE, ..Default::default() })?))
+            }
             None => None,
         };
         if let Some(second) = &second {
             name = format!("{name}, again {}", second.name.trim_start_matches("whisper "));
         }
-        Ok(Self { context, model: model.to_owned(), options, name, second, states: Mutex::default() })
-    }
-
-    fn ears(&self) -> Result<Vec<WhisperEar<'_>>, HearError> {
-        let cores = std::thread::available_parallelism().map_or(1, NonZeroUsize::get);
-        let jobs = self.options.jobs.map_or(cores, NonZeroUsize::get);
-        (0..jobs).map(|_| self.ear()).collect()
-    }
-
-    fn ear(&self) -> Result<WhisperEar<'_>, HearError> {
-        let kept = self.states().pop();
-        let state = kept.map_or_else(|| self.context.create_state().map_err(|e| failed(&e)), Ok)?;
-        Ok(WhisperEar { state, recognizer: self })
-    }
-
-    fn states(&self) -> MutexGuard<'_, Vec<WhisperState>> {
-        self.states.lock().unwrap_or_else(PoisonError::into_inner)
+        let ear = |_| WhisperEar::new(&context, &options);
+        let ears = (0..options.crew.workers.get()).map(ear).collect::<Result<_, _>>()?;
+        Ok(Self { model: model.to_owned(), options, name, ears: Shared::new(ears), second })
     }
 }
 
 impl Recognizer for WhisperRecognizer {
     fn hear(&self, path: &Path, progress: &mut dyn FnMut(Progress)) -> Result<Transcript, HearError> {
-        let mut first = self.ears()?;
-        let mut second = self.second.as_deref().map(Self::ear).transpose()?;
-        let (recognizer, again) = (self.name.as_str(), self.options.again);
-        let ears = Ears { recognizer, first: &mut first, second: second.as_mut(), again };
-        let transcript = hearing::hear(path, ears, progress);
-        for ear in first.into_iter().chain(second) {
-            ear.recognizer.states().push(ear.state);
-        }
-        transcript
+        let ears = Ears {
+            recognizer: &self.name,
+            first: &self.ears,
+            second: self.second.as_ref().map(|second| &second.ears),
+            again: self.options.again,
+        };
+        hearing::hear(path, ears, progress)
     }
 
     fn fingerprint(&self) -> Result<String, HearError> {
@@ -128,32 +112,46 @@ fn no_model(path: &Path) -> HearError {
 }
 
 /// One worker's share of the engine.
-struct WhisperEar<'a> {
+struct WhisperEar {
     state: WhisperState,
-    recognizer: &'a WhisperRecognizer,
+    threads: i32,
+    english: bool,
+    multilingual: bool,
+    longest_window: i32,
+    /// From this token on they stand for no text.
+    first_special: i32,
 }
 
-impl<'a> WhisperEar<'a> {
-    fn settings(&self, samples: usize) -> FullParams<'a, 'static> {
+impl WhisperEar {
+    fn new(context: &WhisperContext, options: &WhisperOptions) -> Result<Self, HearError> {
+        Ok(Self {
+            state: context.create_state().map_err(|e| failed(&e))?,
+            threads: i32::try_from(options.crew.threads.get()).unwrap_or(1),
+            english: options.english,
+            multilingual: context.is_multilingual(),
+            longest_window: context.n_audio_ctx(),
+            first_special: context.token_eot(),
+        })
+    }
+
+    fn settings(&self, samples: usize) -> FullParams<'static, 'static> {
         let mut settings = FullParams::new(SamplingStrategy::Greedy { best_of: 1 });
-        settings.set_n_threads(1);
+        settings.set_n_threads(self.threads);
         settings.set_language(Some("en"));
         settings.set_no_context(true);
         settings.set_temperature_inc(0.0);
         settings.set_token_timestamps(true);
-        settings.set_audio_ctx(window(samples).min(self.recognizer.context.n_audio_ctx()));
+        settings.set_audio_ctx(window(samples).min(self.longest_window));
         settings.set_print_progress(false);
         settings
     }
 
     fn tokens(&self, segment: &WhisperSegment) -> Result<Vec<Token>, HearError> {
-        let first_special = self.recognizer.context.token_eot();
         let mut tokens = Vec::new();
         for n in 0..segment.n_tokens() {
             let Some(token) = segment.get_token(n) else { continue };
             let data = token.token_data();
-            // From here on tokens stand for no text.
-            if data.id >= first_special {
+            if data.id >= self.first_special {
                 continue;
             }
             tokens.push(Token {
@@ -167,14 +165,14 @@ impl<'a> WhisperEar<'a> {
     }
 }
 
-impl Ear for WhisperEar<'_> {
+impl Ear for WhisperEar {
     fn hear(&mut self, samples: &[f32]) -> Result<Segments, HearError> {
         self.state.full(self.settings(samples.len()), samples).map_err(|e| failed(&e))?;
         self.state.as_iter().map(|segment| self.tokens(&segment)).collect()
     }
 
     fn language(&mut self) -> Result<Option<Language>, HearError> {
-        if self.recognizer.options.english || !self.recognizer.context.is_multilingual() {
+        if self.english || !self.multilingual {
             return Ok(None);
         }
         let (likeliest, chances) = self.state.lang_detect(0, 1).map_err(|e| failed(&e))?;

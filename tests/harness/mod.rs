@@ -2,7 +2,7 @@
 
 mod desk;
 
-pub use desk::Desk;
+pub use desk::{Desk, Run};
 
 use eavesdraft::draft::Draft;
 

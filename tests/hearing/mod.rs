@@ -10,6 +10,7 @@ mod word_times;
 use crate::understanding::scoring::Score;
 use eavesdraft::draft;
 use eavesdraft::grammar::Grammar;
+use eavesdraft::words::crew::Crew;
 use eavesdraft::words::model::{BASE_Q8_0, KnownModel, Store, TINY_EN_Q8_0};
 use eavesdraft::words::whisper::{WhisperOptions, WhisperRecognizer};
 use eavesdraft::words::{Again, HearError, Recognizer, Transcript};
@@ -36,15 +37,19 @@ fn checked(model: &'static KnownModel) -> Option<PathBuf> {
     }
 }
 
+fn crew(workers: usize) -> Crew {
+    Crew::of(NonZeroUsize::new(workers).unwrap())
+}
+
 fn hear(model: &Path, jobs: usize, recording: &Path) -> Result<Transcript, HearError> {
-    let options = WhisperOptions { jobs: NonZeroUsize::new(jobs), ..WhisperOptions::default() };
+    let options = WhisperOptions { crew: crew(jobs), ..WhisperOptions::default() };
     WhisperRecognizer::new(model, options)?.hear(recording, &mut |_| {})
 }
 
 /// Everything is heard twice.
 fn hear_twice(model: &Path, second: PathBuf, jobs: usize, recording: &Path) -> Transcript {
-    let jobs = NonZeroUsize::new(jobs);
-    let options = WhisperOptions { jobs, second: Some(second), again: Again::Always, english: false };
+    let options =
+        WhisperOptions { crew: crew(jobs), second: Some(second), again: Again::Always, english: false };
     WhisperRecognizer::new(model, options).unwrap().hear(recording, &mut |_| {}).unwrap()
 }
 

@@ -15,7 +15,7 @@ pub struct Html;
 /// What names this program in its pages, so that it can tell them from anyone else's.
 pub const MARK: &str = r#"<meta name="generator" content="Eavesdraft">"#;
 
-const STYLE: &str = include_str!("page.css");
+pub(crate) const STYLE: &str = include_str!("page.css");
 
 impl Format for Html {
     fn ending(&self) -> &'static str {

@@ -2,11 +2,13 @@
 //!
 //! Takes one and a width, gives text with colours in it. It prints nothing.
 
+mod day;
 mod lines;
 mod lists;
 mod pen;
 mod words;
 
+pub use day::day;
 pub use words::words;
 
 use crate::documents::arrange::Arranged;

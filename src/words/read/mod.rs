@@ -71,6 +71,14 @@ pub fn transcript(bytes: &[u8], name: &str) -> Result<Transcript, ReadError> {
     Ok(transcript)
 }
 
+/// The digest of the recording that stored words were heard from, from the beginning of the file alone; none where it
+/// doesn't tell, or holds no stored words.
+pub fn recording_of(path: &Path) -> Option<String> {
+    let mut head = Vec::new();
+    File::open(path).ok()?.take(HEAD).read_to_end(&mut head).ok()?;
+    stored::digest(&head)
+}
+
 fn parse(bytes: &[u8]) -> Result<Transcript, Flaw> {
     if bytes.len() as u64 > MOST_MIB << 20 {
         return Err(Fault::TooLong(MOST_MIB).into());

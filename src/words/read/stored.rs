@@ -3,6 +3,8 @@
 use super::error::{Fault, Flaw};
 use super::text::is_invisible;
 use crate::words::{Transcript, Word};
+use serde::Deserializer;
+use serde::de::{IgnoredAny, MapAccess, Visitor};
 use serde_json::Value;
 use serde_json::error::Category;
 
@@ -17,6 +19,37 @@ pub(super) fn transcript(text: &str) -> Result<Transcript, Flaw> {
     match transcript.source.chars().any(|c| c.is_control() || is_invisible(c)) {
         true => Err(Fault::NoTranscript("source: a file name has no control characters".to_owned()).into()),
         false => Ok(transcript),
+    }
+}
+
+/// The digest that the beginning of a stored transcript tells; the rest may be cut off.
+pub(super) fn digest(head: &[u8]) -> Option<String> {
+    let mut found = None;
+    let mut json = serde_json::Deserializer::from_slice(head);
+    // The end is cut off, which is no error here.
+    let _ = json.deserialize_map(Head(&mut found));
+    found
+}
+
+/// Takes the digest on the way.
+struct Head<'a>(&'a mut Option<String>);
+
+impl<'de> Visitor<'de> for Head<'_> {
+    type Value = ();
+
+    fn expecting(&self, to: &mut std::fmt::Formatter) -> std::fmt::Result {
+        to.write_str("a transcript")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<(), A::Error> {
+        while let Some(key) = map.next_key::<String>()? {
+            if key == "digest" {
+                *self.0 = map.next_value()?;
+                return Ok(());
+            }
+            map.next_value::<IgnoredAny>()?;
+        }
+        Ok(())
     }
 }
 

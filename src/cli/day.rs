@@ -1,0 +1,52 @@
+//! `eavesdraft day`: a folder of recordings in one go.
+
+use super::Outcome;
+use super::engine::Load;
+use super::request::{DayRequest, Looks, Show};
+use super::{grammar, interrupt};
+use crate::day::{self, Day, DayOutcome, Event};
+use crate::filing::{self, Paper, Place, Register};
+use crate::server;
+use crate::terminal::{DayProgress, Terminal, sheet};
+use anyhow::Context;
+use std::sync::Arc;
+
+/// Hears and drafts what is new, and tells what the day came to.
+pub(super) fn run(request: &DayRequest, terminal: &mut Terminal, load: Load) -> anyhow::Result<Outcome> {
+    let rules = grammar::rules(request.grammar.as_deref())?;
+    let stop = interrupt::flag();
+    let load = || Ok(Arc::from(load(&request.hearing)?));
+    let outcome = {
+        let mut progress = DayProgress::new(terminal, request.show == Show::Json);
+        let ran = day::run(&request.day, &rules, &load, &stop, &mut |event| progress.tell(event));
+        progress.end();
+        ran.context("what was done so far is kept; run it again to go on")?
+    };
+    let page = write_page(&request.day, &outcome)?;
+    match request.show {
+        Show::Json => terminal.show(&(serde_json::to_string(&Event::finished(&outcome, &page))? + "\n"))?,
+        Show::Page => {
+            terminal.show(&sheet::day(&outcome, terminal.width))?;
+            terminal.note(format_args!("Wrote {}", page.display()));
+        }
+    }
+    Ok(ended(&outcome, request.looks))
+}
+
+/// Writes the page of the day, where it belongs.
+pub(super) fn write_page(day: &Day, outcome: &DayOutcome) -> anyhow::Result<std::path::PathBuf> {
+    let folder = day.out.as_deref().unwrap_or(&day.folder);
+    let place = Place::inside(folder, day::PAGE_NAME.to_owned());
+    let review = format!("http://127.0.0.1:{}/", server::USUAL_PORT);
+    Register::new(std::iter::empty()).claim(&place, &["html"], "the page of the day")?;
+    filing::save(&place, &[Paper { ending: "html", bytes: day::page(day, outcome, &review) }])?;
+    Ok(place.file("html"))
+}
+
+fn ended(outcome: &DayOutcome, looks: Looks) -> Outcome {
+    if outcome.stopped || !outcome.apart.is_empty() || !outcome.waiting.is_empty() {
+        return Outcome::Failed;
+    }
+    let open = outcome.rows.iter().any(|row| row.tally.looks > 0);
+    if open && looks == Looks::Forbidden { Outcome::NeedsLook } else { Outcome::Done }
+}

@@ -1,0 +1,25 @@
+//! A day's recordings in one go: everything new or changed in a folder is heard, drafted, put into the folder's store
+//! and written beside its recording.
+//!
+//! `find` and `visits` tell what there is, `plan` what is to be done with it, `work` does it with several at once, and
+//! `run` goes through all of that and tells what comes of it, event by event. Nothing is done twice: words are kept by
+//! the digests of recording and ears, drafts by those of words, rules and program. Each step is kept whole or not at
+//! all, so a run that was ended at any moment goes on where it was.
+
+mod event;
+mod find;
+mod lock;
+mod page;
+mod plan;
+mod run;
+mod settle;
+mod visits;
+mod work;
+
+pub use event::{Apart, Event, Row, Tally};
+pub use find::{FoundFile, Stamp, find};
+pub use lock::Lock;
+pub(crate) use page::summary;
+pub use page::{NAME as PAGE_NAME, page};
+pub use run::{Day, DayOutcome, Load, Rules, run};
+pub use visits::{Visit, VisitBy, visits};

@@ -1,0 +1,1 @@
+//! Runs that are stopped or killed.
