@@ -31,6 +31,7 @@ pub(super) enum Command {
     Draft(DraftArgs),
     Hear(HearArgs),
     Day(DayArgs),
+    Watch(WatchArgs),
     Review(ReviewArgs),
     /// Fetch, build, verify or list speech models
     #[command(after_help = examples::MODEL)]
@@ -197,6 +198,37 @@ pub(super) struct DayArgs {
     /// Exit with 1 while a line needs a look
     #[arg(long, help_heading = PAPERS)]
     pub strict: bool,
+
+    /// What makes one visit of several recordings
+    #[arg(long, value_name = "WHAT", value_enum, default_value_t = VisitArg::Names, help_heading = RULES)]
+    pub visit: VisitArg,
+
+    /// Wait until a file hasn't changed for so many seconds: it may still be being copied
+    #[arg(long, value_name = "SECONDS", default_value_t = 5, help_heading = RULES)]
+    pub still: u64,
+
+    /// Lay the rules in DIR over the built-in ones
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = RULES)]
+    pub grammar: Option<PathBuf>,
+
+    #[command(flatten)]
+    pub hearing: HearingArgs,
+}
+
+/// Do what `day` does as recordings arrive
+///
+/// Watches FOLDER, does what is new, and keeps at it until it is asked to end. Tells what it does on standard error, a
+/// line a step.
+#[derive(Debug, clap::Args)]
+#[command(after_help = examples::WATCH)]
+pub(super) struct WatchArgs {
+    /// The folder that recordings arrive in
+    #[arg(value_name = "FOLDER", value_hint = ValueHint::DirPath)]
+    pub folder: PathBuf,
+
+    /// Write the files into DIR, in the same folders as in FOLDER, not beside the recordings
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = PAPERS)]
+    pub out: Option<PathBuf>,
 
     /// What makes one visit of several recordings
     #[arg(long, value_name = "WHAT", value_enum, default_value_t = VisitArg::Names, help_heading = RULES)]

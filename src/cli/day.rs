@@ -4,7 +4,7 @@ use super::Outcome;
 use super::engine::Load;
 use super::request::{DayRequest, Looks, Show};
 use super::{grammar, interrupt};
-use crate::day::{self, Day, DayOutcome, Event};
+use crate::day::{self, Day, DayOutcome, Event, Memory};
 use crate::filing::{self, Paper, Place, Register};
 use crate::server;
 use crate::terminal::{DayProgress, Terminal, sheet};
@@ -18,7 +18,9 @@ pub(super) fn run(request: &DayRequest, terminal: &mut Terminal, load: Load) -> 
     let load = || Ok(Arc::from(load(&request.hearing)?));
     let outcome = {
         let mut progress = DayProgress::new(terminal, request.show == Show::Json);
-        let ran = day::run(&request.day, &rules, &load, &stop, &mut |event| progress.tell(event));
+        let ran = day::run(&request.day, &rules, &load, &stop, &mut Memory::default(), &mut |event| {
+            progress.tell(event)
+        });
         progress.end();
         ran.context("what was done so far is kept; run it again to go on")?
     };

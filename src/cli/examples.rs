@@ -52,6 +52,11 @@ Exit codes:
   0 all is done; 1 with --strict, while a line needs a look; 2 something needs attention: a file is set apart or still
   being copied, or the run was stopped";
 
+pub(super) const WATCH: &str = "\
+Examples:
+  eavesdraft watch ~/recordings/            until Ctrl-C
+  systemctl --user start eavesdraft-watch   as a service: see deploy/systemd";
+
 pub(super) const REVIEW: &str = "\
 Examples:
   eavesdraft review monday/                            all that is drafted there

@@ -20,6 +20,7 @@ mod outcome;
 mod pages;
 mod request;
 mod review;
+mod watch;
 
 pub use args::Args;
 pub use outcome::Outcome;
@@ -39,6 +40,7 @@ pub fn run(args: Args, terminal: &mut Terminal, load: Load) -> Outcome {
             DraftRequest::try_from(args).and_then(|request| draft::run(&request, terminal, load))
         }
         Command::Day(args) => day::run(&DayRequest::from(args), terminal, load),
+        Command::Watch(args) => watch::run(&DayRequest::from(args), terminal, load),
         Command::Review(args) => review::run(&args, terminal),
         Command::Model { command } => model::run(&command, terminal),
         Command::Grammar { command } => grammar::run(&command, terminal),

@@ -2,7 +2,7 @@
 //!
 //! Nothing after this reads an argument: it has these requests, in which no two fields contradict each other.
 
-use super::args::{DayArgs, DraftArgs, HearArgs, HearingArgs};
+use super::args::{DayArgs, DraftArgs, HearArgs, HearingArgs, WatchArgs};
 use super::engine::Hearing;
 use super::inputs::Input;
 use crate::day::Day;
@@ -99,6 +99,17 @@ impl From<DayArgs> for DayRequest {
             grammar: args.grammar,
             hearing: args.hearing.into(),
         }
+    }
+}
+
+impl From<WatchArgs> for DayRequest {
+    fn from(args: WatchArgs) -> Self {
+        let WatchArgs { folder, out, visit, still, grammar, hearing } = args;
+        let args = DayArgs { folder, out, json: false, strict: false, visit, still, grammar, hearing };
+        let mut request = Self::from(args);
+        // What is still being copied is looked at again anyway.
+        request.day.patient = false;
+        request
     }
 }
 

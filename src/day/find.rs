@@ -91,6 +91,12 @@ fn walk(folder: &Path, but: Option<&Path>, found: &mut Vec<FoundFile>) -> anyhow
     Ok(())
 }
 
+/// Whether a file by that name may be worked on: that it changed is news.
+pub fn may_be_one(path: &Path) -> bool {
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    !name.starts_with('.') && is_sound(&name).is_some()
+}
+
 /// Whether a file by that name is a recording, or words; none where it is neither.
 fn is_sound(name: &str) -> Option<bool> {
     let lower = name.to_lowercase();

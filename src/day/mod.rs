@@ -14,12 +14,14 @@ mod plan;
 mod run;
 mod settle;
 mod visits;
+mod watch;
 mod work;
 
 pub use event::{Apart, Event, Row, Tally};
-pub use find::{FoundFile, Stamp, find};
+pub use find::{FoundFile, Stamp, find, may_be_one};
 pub use lock::Lock;
 pub(crate) use page::summary;
 pub use page::{NAME as PAGE_NAME, page};
-pub use run::{Day, DayOutcome, Load, Rules, run};
+pub use run::{Day, DayOutcome, Load, Memory, Rules, run};
 pub use visits::{Visit, VisitBy, visits};
+pub use watch::watch;

@@ -58,6 +58,13 @@ pub struct Rules {
 /// Gets a recogniser ready, once something has to be heard.
 pub type Load<'a> = &'a dyn Fn() -> anyhow::Result<Arc<dyn Recognizer>>;
 
+/// What one run leaves to the next, while the program runs.
+#[derive(Debug, Clone, Default)]
+pub struct Memory {
+    /// Files that couldn't be worked on, how they were then, and why: while they stay so, they aren't tried again.
+    failed: HashMap<PathBuf, (Stamp, String)>,
+}
+
 /// What a run came to.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct DayOutcome {
@@ -88,22 +95,14 @@ pub fn run(
     rules: &Rules,
     load: Load,
     stop: &Arc<AtomicBool>,
+    memory: &mut Memory,
     tell: &mut dyn FnMut(&Event),
 ) -> anyhow::Result<DayOutcome> {
     if !day.folder.is_dir() {
         bail!("{} is no folder: name one with recordings in it", day.folder.display());
     }
     let _lock = Lock::take(&day.folder)?;
-    let mut run = Run {
-        day,
-        rules,
-        load,
-        stop,
-        tell,
-        ears: None,
-        failed: HashMap::new(),
-        outcome: DayOutcome::default(),
-    };
+    let mut run = Run { day, rules, load, stop, tell, ears: None, memory, outcome: DayOutcome::default() };
     let mut store = Store::open(&day.folder)?;
     let mut moving = HashSet::new();
     for round in 0.. {
@@ -141,8 +140,7 @@ struct Run<'a> {
     stop: &'a Arc<AtomicBool>,
     tell: &'a mut dyn FnMut(&Event),
     ears: Option<Ears>,
-    /// Files that couldn't be worked on, how they were then, and why.
-    failed: HashMap<PathBuf, (Stamp, String)>,
+    memory: &'a mut Memory,
     outcome: DayOutcome,
 }
 
@@ -163,7 +161,7 @@ impl Run<'_> {
         let stamp = format!("{} {fingerprint}", self.rules.digest);
         let Day { folder, out, by, .. } = self.day;
         let planner = Planner { store: &store, folder, out: out.as_deref(), by: *by, stamp: &stamp };
-        let mut plan = planner.plan(files, moving, &self.failed, |file| identity(&store, file))?;
+        let mut plan = planner.plan(files, moving, &self.memory.failed, |file| identity(&store, file))?;
         let works = std::mem::take(&mut plan.works);
         let to_hear = works.iter().flat_map(|work| &work.clips).filter(|clip| clip.is_sound);
         let lengths = to_hear.filter_map(|clip| {
@@ -189,6 +187,7 @@ impl Run<'_> {
             ears,
             register: Mutex::new(Register::new(files.iter().map(|file| file.path.as_path()))),
             queue: Mutex::new(works.into()),
+            failed: self.memory.failed.clone(),
             keeping: Mutex::default(),
             stop: Arc::clone(self.stop),
         });
@@ -247,7 +246,7 @@ impl Run<'_> {
             match told.recv_timeout(GLANCE) {
                 Ok(News::Event(event)) => self.take(event),
                 Ok(News::Apart(file, stamp, why)) => {
-                    self.failed.insert(file.clone(), (stamp, why.clone()));
+                    self.memory.failed.insert(file.clone(), (stamp, why.clone()));
                     let apart = Apart { file, why };
                     (self.tell)(&Event::Apart(apart.clone()));
                     self.outcome.apart.push(apart);

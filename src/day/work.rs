@@ -12,7 +12,7 @@ use crate::words::read::Source;
 use crate::words::{Recognizer, Transcript, clips, write};
 use crate::{digest, pipeline};
 use anyhow::bail;
-use std::collections::VecDeque;
+use std::collections::{HashMap, VecDeque};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -31,6 +31,8 @@ pub(super) struct Shop {
     /// The documents that are spoken for.
     pub register: Mutex<Register>,
     pub queue: Mutex<VecDeque<Work>>,
+    /// Files that couldn't be worked on, how they were then, and why.
+    pub failed: HashMap<PathBuf, (Stamp, String)>,
     /// Held while a visit is written and kept, so that whoever stops the run can wait for that.
     pub keeping: Mutex<()>,
     /// No more is begun.
@@ -152,6 +154,9 @@ impl Shop {
     /// The words of a recording: those that a person corrected, or that were heard already, or now.
     fn words(&self, clip: &Clip, news: &Sender<News>) -> Result<Words, Failure> {
         let own = |error: anyhow::Error| Failure::Own(clip.file.clone(), clip.stamp, error);
+        if let Some((_, why)) = self.failed.get(&clip.file).filter(|(stamp, _)| *stamp == clip.stamp) {
+            return Err(own(anyhow::anyhow!("{why}")));
+        }
         if !clip.is_sound {
             return read(&clip.file).map(Words::Given).map_err(own);
         }

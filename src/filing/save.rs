@@ -25,7 +25,8 @@ pub struct Saved {
 
 /// A document on its way: written beside where it goes.
 struct Ready {
-    written: Written,
+    /// None where the same bytes are there already.
+    written: Option<Written>,
     file: PathBuf,
     /// What was there before.
     earlier: Option<Vec<u8>>,
@@ -60,9 +61,10 @@ fn ready(to: &Place, paper: &Paper) -> io::Result<Ready> {
         Err(e) if e.kind() == ErrorKind::NotFound => None,
         Err(e) => return Err(e),
     };
-    let changed = earlier.as_ref().is_some_and(|earlier| *earlier != paper.bytes);
-    let kept = (changed && may_be_edited(paper.ending)).then(|| free_name(&file));
-    Ok(Ready { written: Written::beside(&file, &paper.bytes)?, file, earlier, kept })
+    let same = earlier.as_ref().is_some_and(|earlier| *earlier == paper.bytes);
+    let kept = (earlier.is_some() && !same && may_be_edited(paper.ending)).then(|| free_name(&file));
+    let written = (!same).then(|| Written::beside(&file, &paper.bytes)).transpose()?;
+    Ok(Ready { written, file, earlier, kept })
 }
 
 /// Words are what a person corrects by hand before drafting anew; drafts and pages come from them.
@@ -118,6 +120,8 @@ impl Written {
         if let Some(file) = &mut self.file {
             file.set_len(0)?;
             file.write_all(bytes)?;
+            // Without this a power cut may leave the name of the new file with nothing in it.
+            file.sync_data()?;
         }
         Ok(self)
     }
@@ -143,7 +147,8 @@ fn put(paper: Ready, undo: &mut Undo) -> io::Result<()> {
         fs::copy(&paper.file, kept)?;
         undo.0.push((kept.clone(), None));
     }
-    paper.written.put(&paper.file)?;
+    let Some(written) = paper.written else { return Ok(()) };
+    written.put(&paper.file)?;
     undo.0.push((paper.file, paper.earlier));
     Ok(())
 }

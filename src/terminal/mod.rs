@@ -4,10 +4,12 @@
 //! left out where nobody sees it or `NO_COLOR` asks for none. A reader that goes away is not an error.
 
 mod day;
+mod log;
 mod progress;
 pub mod sheet;
 
 pub use day::DayProgress;
+pub use log::Log;
 pub use progress::Bar;
 
 use anstyle::AnsiColor;

@@ -1,9 +1,19 @@
 //! A day's recordings in one go.
 
+#[cfg(all(unix, feature = "whisper"))]
 mod stopped;
+#[cfg(unix)]
+mod watched;
 
 use crate::harness::Desk;
 use serde_json::Value;
+
+/// Asks a program to end, as Ctrl-C does.
+#[cfg(unix)]
+fn interrupt(child: &std::process::Child) {
+    let id = child.id().to_string();
+    assert!(std::process::Command::new("kill").args(["-INT", &id]).status().unwrap().success());
+}
 
 /// Runs over the whole folder, with a recogniser that hears one narration in everything not called `silent`.
 fn day(desk: &Desk, args: &[&str]) -> crate::harness::Run {

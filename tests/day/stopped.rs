@@ -1,1 +1,156 @@
-//! Runs that are stopped or killed.
+//! Runs that are stopped or killed go on where they were, and end as if nothing had happened. The real program with the
+//! real model, over short recordings.
+
+use super::interrupt;
+use crate::harness::Desk;
+use crate::hearing::{fixtures, model};
+use eavesdraft::sound::{RATE, Recording};
+use rusqlite::Connection;
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+use std::process::{Child, Command, Stdio};
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+/// How many short recordings there are, and how often the program is killed over them.
+const RECORDINGS: usize = 20;
+const KILLS: u32 = 100;
+
+/// Twenty recordings of three seconds, cut from the demo.
+fn recordings(desk: &Desk) {
+    let mut demo = Recording::open(&fixtures().join("demo.flac")).unwrap();
+    let mut sound = Vec::new();
+    while let Some(block) = demo.next_block().unwrap() {
+        sound.extend(block);
+    }
+    // From the second on: every piece has voice in it.
+    for (n, piece) in sound[RATE..].chunks_exact(6 * RATE).take(RECORDINGS).enumerate() {
+        let spec = hound::WavSpec {
+            channels: 1,
+            sample_rate: RATE as u32,
+            bits_per_sample: 16,
+            sample_format: hound::SampleFormat::Int,
+        };
+        let mut wav = hound::WavWriter::create(desk.path(&format!("{} Elm.wav", n + 1)), spec).unwrap();
+        for sample in &piece[..3 * RATE] {
+            wav.write_sample((sample * 32_000.0) as i16).unwrap();
+        }
+        wav.finalize().unwrap();
+    }
+}
+
+fn started(desk: &Desk) -> Child {
+    Command::new(env!("CARGO_BIN_EXE_eavesdraft"))
+        .args(["day", ".", "--still", "0"])
+        .current_dir(desk.path(""))
+        .stdout(Stdio::null())
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap()
+}
+
+/// What a run left: every file, and what the store says, but for moments and durations.
+fn left(desk: &Desk) -> BTreeMap<String, Vec<u8>> {
+    let mut all: BTreeMap<String, Vec<u8>> = BTreeMap::new();
+    for name in desk.names() {
+        let bytes = fs::read(desk.path(&name)).unwrap();
+        match name.as_str() {
+            "eavesdraft.sqlite" => drop(all.insert(name, stored(&desk.path("eavesdraft.sqlite")))),
+            "day.html" => drop(all.insert(name, without_speeds(&bytes))),
+            _ => drop(all.insert(name, bytes)),
+        }
+    }
+    all
+}
+
+fn stored(file: &Path) -> Vec<u8> {
+    let store = Connection::open(file).unwrap();
+    let rows = |query: &str| {
+        let mut rows = store.prepare(query).unwrap();
+        let columns = rows.column_count();
+        let row = |row: &rusqlite::Row| {
+            (0..columns).map(|n| Ok(format!("{:?} ", row.get_ref(n)?))).collect::<rusqlite::Result<String>>()
+        };
+        rows.query_map([], row).unwrap().collect::<Result<Vec<_>, _>>().unwrap().join("\n")
+    };
+    let all = [
+        "select id, name, words from recording order by id",
+        "select recording, number, json from draft order by recording, number",
+        "select recording, ears, words from heard order by recording",
+        "select recording, of from made order by recording",
+    ];
+    all.map(rows).join("\n").into_bytes()
+}
+
+/// The page without how quickly each was heard.
+fn without_speeds(page: &[u8]) -> Vec<u8> {
+    let text = String::from_utf8(page.to_vec()).unwrap();
+    let cells = text.split("<td").filter(|cell| !cell.contains(" ×</td>"));
+    cells.collect::<Vec<_>>().join("<td").into_bytes()
+}
+
+fn clear(desk: &Desk) {
+    for name in desk.names().iter().filter(|name| !name.ends_with(".wav")) {
+        fs::remove_file(desk.path(name)).unwrap();
+    }
+}
+
+#[test]
+fn killed_a_hundred_times_it_ends_as_if_undisturbed() {
+    if model().is_none() {
+        return;
+    }
+    let undisturbed = Desk::with([]);
+    recordings(&undisturbed);
+    assert!(started(&undisturbed).wait().unwrap().success());
+    let expected = left(&undisturbed);
+    assert_eq!(expected.keys().filter(|name| name.ends_with(".scope.json")).count(), RECORDINGS);
+
+    let desk = Desk::with([]);
+    recordings(&desk);
+    let (mut kills, mut seed, mut ends) = (0, 0x2545_f491_4f6c_dd1d_u64, 0);
+    while kills < KILLS {
+        let mut child = started(&desk);
+        seed ^= seed << 13;
+        seed ^= seed >> 7;
+        seed ^= seed << 17;
+        sleep(Duration::from_millis(50 + seed % 950));
+        if child.try_wait().unwrap().is_some() {
+            assert_eq!(left(&desk), expected, "after {kills} kills");
+            clear(&desk);
+            ends += 1;
+            continue;
+        }
+        child.kill().unwrap();
+        child.wait().unwrap();
+        kills += 1;
+    }
+    assert!(started(&desk).wait().unwrap().success());
+    assert_eq!(left(&desk), expected);
+    println!("killed {kills} times; it came to the end {} times", ends + 1);
+}
+
+#[cfg(unix)]
+#[test]
+fn asked_to_end_it_does_so_within_two_seconds_and_goes_on_the_next_time() {
+    if model().is_none() {
+        return;
+    }
+    let desk = Desk::with([]);
+    recordings(&desk);
+    // One long enough that it is in hand for certain.
+    fs::copy(fixtures().join("demo.flac"), desk.path("0 Elm.flac")).unwrap();
+    let mut child = started(&desk);
+    sleep(Duration::from_millis(1_500));
+    interrupt(&child);
+    let asked = Instant::now();
+    let code = child.wait().unwrap().code();
+    assert!(asked.elapsed() < Duration::from_secs(2), "it took {:?}", asked.elapsed());
+    assert_eq!(code, Some(2), "it was not at its end");
+    assert!(desk.read("day.html").contains("stopped before the end"));
+    let half: Vec<String> = desk.names().into_iter().filter(|name| name.contains(".new")).collect();
+    assert!(half.is_empty(), "{half:?}");
+    assert!(started(&desk).wait().unwrap().success());
+    assert!(desk.path("0 Elm.scope.json").exists());
+}

@@ -17,12 +17,12 @@ use eavesdraft::words::{Again, HearError, Recognizer, Transcript};
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
 
-fn fixtures() -> PathBuf {
+pub fn fixtures() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("audio-fixtures")
 }
 
 /// The cached model with every byte checked; none where it isn't there and need not be.
-fn model() -> Option<PathBuf> {
+pub fn model() -> Option<PathBuf> {
     checked(&BASE_Q8_0)
 }
 

@@ -1,0 +1,32 @@
+//! A folder that is watched.
+
+use super::interrupt;
+use crate::harness::Desk;
+use std::process::{Command, Stdio};
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+#[test]
+fn a_watch_does_what_arrives_until_it_is_asked_to_end() {
+    let desk = Desk::with([]);
+    let mut child = Command::new(env!("CARGO_BIN_EXE_eavesdraft"))
+        .args(["watch", ".", "--still", "0"])
+        .current_dir(desk.path(""))
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap();
+    let words = "WEBVTT\n\n00:01.000 --> 00:03.000\nRear elevation. Two light fixtures, detach and reset.\n";
+    for name in ["9 Oak", "later/14 Elm"] {
+        sleep(Duration::from_millis(700));
+        desk.put(&format!("{name}.vtt"), words.as_bytes());
+        let begun = Instant::now();
+        while !desk.path(&format!("{name}.scope.json")).exists() {
+            assert!(begun.elapsed() < Duration::from_secs(60), "{name} is not drafted");
+            sleep(Duration::from_millis(100));
+        }
+    }
+    interrupt(&child);
+    let asked = Instant::now();
+    assert!(child.wait().unwrap().success());
+    assert!(asked.elapsed() < Duration::from_secs(2), "it took {:?}", asked.elapsed());
+}
