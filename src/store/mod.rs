@@ -3,10 +3,12 @@
 //! there, and nothing is there by half.
 
 mod error;
+mod files;
 mod import;
 mod schema;
 
 pub use error::StoreError;
+pub use files::size_and_change;
 pub use import::{Found, find};
 
 use crate::draft::Draft;
