@@ -29,6 +29,9 @@ use std::path::PathBuf;
 use std::sync::Arc;
 use tokio::net::TcpListener;
 
+/// The port that the page has on this machine unless another is asked for, or it is taken: other pages link there.
+pub const USUAL_PORT: u16 = 28470;
+
 /// The largest body that is read, in bytes.
 const LARGEST_BODY: usize = 256 << 10;
 
