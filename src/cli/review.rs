@@ -5,7 +5,7 @@ use super::args::ReviewArgs;
 use super::grammar;
 use crate::documents::wording::count;
 use crate::server::{self, Review};
-use crate::store::{Store, Taken, drafts, take_in};
+use crate::store::{FILE, Store, Taken, drafts, take_in, unreadable};
 use crate::terminal::Terminal;
 use anyhow::{Context, bail};
 use std::fmt::Write;
@@ -20,16 +20,18 @@ const TOKEN_BYTES: usize = 24;
 pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<Outcome> {
     let grammar = grammar::load(args.grammar.as_deref())?;
     let drafts = drafts(&args.target)?;
-    let mut store = Store::open(folder(&args.target))?;
-    let now = jiff::Timestamp::now().to_string();
-    let Taken { shown, redrafted, failed } = take_in(&mut store, &drafts, args.recordings.as_deref(), &now)?;
-    let mut outcome = Outcome::Done;
-    for error in &failed {
-        terminal.error(format_args!("{error:#}"));
-        outcome = Outcome::Failed;
+    let (folder, recordings) = (folder(&args.target), args.recordings.as_deref());
+    if !folder.join(FILE).exists()
+        && let Some(faults) = unreadable(&drafts, recordings)
+    {
+        return Ok(told(&faults, terminal));
     }
+    let mut store = Store::open(folder)?;
+    let now = jiff::Timestamp::now().to_string();
+    let Taken { shown, redrafted, failed } = take_in(&mut store, &drafts, recordings, &now)?;
+    let outcome = told(&failed, terminal);
     if shown.is_empty() {
-        return Ok(Outcome::Failed);
+        return Ok(outcome);
     }
     terminal.note(format_args!("{} to review", count(shown.len(), "recording", "recordings")));
     if redrafted > 0 {
@@ -60,6 +62,11 @@ pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<
         }
     })?;
     Ok(outcome)
+}
+
+fn told(faults: &[anyhow::Error], terminal: &mut Terminal) -> Outcome {
+    faults.iter().for_each(|fault| terminal.error(format_args!("{fault:#}")));
+    if faults.is_empty() { Outcome::Done } else { Outcome::Failed }
 }
 
 fn folder(target: &Path) -> &Path {

@@ -80,6 +80,18 @@ pub fn drafts(target: &Path) -> anyhow::Result<Vec<PathBuf>> {
     Ok(vec![draft])
 }
 
+/// Why not one of the drafts can be read; none where one can. Where nothing can be reviewed no store is made.
+pub fn unreadable(drafts: &[PathBuf], recordings: Option<&Path>) -> Option<Vec<anyhow::Error>> {
+    let mut faults = Vec::new();
+    for draft in drafts {
+        match read(draft, recordings, None) {
+            Ok(_) => return None,
+            Err(fault) => faults.push(fault),
+        }
+    }
+    Some(faults)
+}
+
 /// Puts drafts into the store, those that it doesn't have yet. Recordings that aren't beside their draft are looked for
 /// in `recordings`.
 ///

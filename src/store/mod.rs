@@ -10,7 +10,7 @@ mod standing;
 
 pub use error::StoreError;
 pub use files::size_and_change;
-pub use import::{Taken, drafts, take_in};
+pub use import::{Taken, drafts, take_in, unreadable};
 pub use standing::{Counted, Stands};
 
 use crate::draft::Draft;
