@@ -279,11 +279,11 @@ pub(super) struct ReviewArgs {
     #[arg(value_name = "FOLDER or FILE", default_value = ".", value_hint = ValueHint::AnyPath)]
     pub target: PathBuf,
 
-    /// Listen on this address and port
+    /// Listen on this address and port [default: 127.0.0.1:28470, or any free port where that is taken]
     ///
     /// Beyond this machine, for example 0.0.0.0:8000, the page is for whoever has the token that is printed once.
-    #[arg(long, value_name = "ADDRESS:PORT", default_value = "127.0.0.1:0")]
-    pub listen: SocketAddr,
+    #[arg(long, value_name = "ADDRESS:PORT")]
+    pub listen: Option<SocketAddr>,
 
     /// Look for recordings in DIR where they aren't beside their drafts
     #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]

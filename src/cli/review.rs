@@ -5,11 +5,11 @@ use super::args::ReviewArgs;
 use super::{grammar, interrupt};
 use crate::documents::wording::count;
 use crate::server::{self, Review};
-use crate::store::{Origin, Put, Store, find};
+use crate::store::{FILE, Store, Taken, drafts, take_in, unreadable};
 use crate::terminal::Terminal;
 use anyhow::{Context, bail};
 use std::fmt::Write;
-use std::net::SocketAddr;
+use std::net::{Ipv4Addr, SocketAddr};
 use std::path::Path;
 use tokio::net::TcpListener;
 
@@ -19,24 +19,19 @@ const TOKEN_BYTES: usize = 24;
 /// Puts the drafts into the folder's store, and serves the page until it is interrupted.
 pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<Outcome> {
     let grammar = grammar::load(args.grammar.as_deref())?;
-    let (found, failed) = find(&args.target, args.recordings.as_deref())?;
-    let mut outcome = Outcome::Done;
-    for error in &failed {
-        terminal.error(format_args!("{error:#}"));
-        outcome = Outcome::Failed;
+    let drafts = drafts(&args.target)?;
+    let (folder, recordings) = (folder(&args.target), args.recordings.as_deref());
+    if !folder.join(FILE).exists()
+        && let Some(faults) = unreadable(&drafts, recordings)
+    {
+        return Ok(told(&faults, terminal));
     }
-    if found.is_empty() {
-        return Ok(Outcome::Failed);
-    }
-    let mut store = Store::open(folder(&args.target))?;
+    let mut store = Store::open(folder)?;
     let now = jiff::Timestamp::now().to_string();
-    let (mut shown, mut redrafted) = (Vec::new(), 0);
-    for one in found {
-        let put = store.put(&one.recording, &one.transcript, &one.draft, Origin::Folder, &now)?;
-        redrafted += usize::from(put == Put::Redrafted);
-        if !shown.contains(&one.recording.id) {
-            shown.push(one.recording.id);
-        }
+    let Taken { shown, redrafted, failed } = take_in(&mut store, &drafts, recordings, &now)?;
+    let outcome = told(&failed, terminal);
+    if shown.is_empty() {
+        return Ok(outcome);
     }
     terminal.note(format_args!("{} to review", count(shown.len(), "recording", "recordings")));
     if redrafted > 0 {
@@ -45,13 +40,12 @@ pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<
             count(redrafted, "was drafted anew", "were drafted anew")
         ));
     }
-    let token = (!args.listen.ip().is_loopback()).then(token).transpose()?;
+    let beyond = args.listen.is_some_and(|listen| !listen.ip().is_loopback());
+    let token = beyond.then(token).transpose()?;
     let review = Review { store, grammar, own_rules: args.grammar.clone(), shown, token: token.clone() };
     let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build()?;
     runtime.block_on(async {
-        let listener = TcpListener::bind(args.listen).await.with_context(|| {
-            format!("can't listen on {}: choose another address with --listen, or leave it out", args.listen)
-        })?;
+        let listener = listener(args.listen).await?;
         let address = address(listener.local_addr()?, token.as_deref());
         terminal.show(&format!("{address}\n"))?;
         terminal.note("Ctrl-C ends it. Everything done on the page is kept at once.");
@@ -70,11 +64,30 @@ pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<
     Ok(outcome)
 }
 
+fn told(faults: &[anyhow::Error], terminal: &mut Terminal) -> Outcome {
+    faults.iter().for_each(|fault| terminal.error(format_args!("{fault:#}")));
+    if faults.is_empty() { Outcome::Done } else { Outcome::Failed }
+}
+
 fn folder(target: &Path) -> &Path {
     if target.is_dir() {
         return target;
     }
     target.parent().filter(|parent| *parent != Path::new("")).unwrap_or(Path::new("."))
+}
+
+/// Listens where it is asked to; else at the usual port of this machine, or at any where that is taken.
+async fn listener(listen: Option<SocketAddr>) -> anyhow::Result<TcpListener> {
+    let here = |port| SocketAddr::from((Ipv4Addr::LOCALHOST, port));
+    if listen.is_none()
+        && let Ok(usual) = TcpListener::bind(here(server::USUAL_PORT)).await
+    {
+        return Ok(usual);
+    }
+    let address = listen.unwrap_or(here(0));
+    TcpListener::bind(address).await.with_context(|| {
+        format!("can't listen on {address}: choose another address with --listen, or leave it out")
+    })
 }
 
 /// Where the page is opened.

@@ -241,6 +241,11 @@ impl Shop {
                 known_digest(&store, &words, stamp)?;
             }
         }
+        for file in [work.place.file("scope.json"), work.place.file(WORDS)] {
+            if let Ok(Stamp { size, changed }) = Stamp::of(&file) {
+                store.take_file(&file, size, changed, &recording.id)?;
+            }
+        }
         let Some(tally) = tally else { return Ok(()) };
         let of = work.made_of(&self.stamp, &store)?;
         let told = serde_json::to_string(&tally).unwrap_or_default();

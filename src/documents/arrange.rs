@@ -2,6 +2,7 @@
 
 use super::wording;
 use crate::draft::{Area, Draft, Flag, HOUSE, Line, Side};
+use crate::words::Clip;
 
 /// A draft in reading order. Its lines are numbered from 1 through all places, the conditional ones last.
 pub struct Arranged<'a> {
@@ -28,6 +29,8 @@ pub struct Numbered<'a> {
     pub number: usize,
     /// The line.
     pub line: &'a Line,
+    /// The clips that its times fall in; none where the visit is one recording.
+    pub clips: &'a [Clip],
 }
 
 /// Where on a structure a line stands, as a heading.
@@ -77,9 +80,8 @@ impl<'a> Arranged<'a> {
         let structures = structures(draft);
         lines.sort_by_key(|line| (structures.iter().position(|s| *s == line.structure), Place::of(line)));
         let count = lines.len();
-        let numbered =
-            lines.into_iter().chain(only_if).zip(1..).map(|(line, number)| Numbered { number, line });
-        let numbered: Vec<Numbered> = numbered.collect();
+        let numbered = |(line, number)| Numbered { number, line, clips: &draft.clips };
+        let numbered: Vec<Numbered> = lines.into_iter().chain(only_if).zip(1..).map(numbered).collect();
         let (standing, only_if) = numbered.split_at(count);
         Arranged { places: places(standing), only_if: only_if.to_vec() }
     }

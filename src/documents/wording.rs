@@ -2,6 +2,7 @@
 
 use crate::draft::{Draft, FollowUpKind, Line, Reading, Shape, Side, Unit, Work};
 use crate::span::Moment;
+use crate::words::{Clip, ClipMoment, clip_moment};
 
 /// What a document says of itself at its end.
 pub const CLOSING: [&str; 2] = [
@@ -151,6 +152,39 @@ pub fn time(moment: Moment) -> String {
     if h > 0 { format!("{h}:{m:02}:{s:02}") } else { format!("{m:02}:{s:02}") }
 }
 
+/// A moment of the visit within its own clip: `clip 2, 01:13`; as [`time`] where the visit is one recording.
+pub fn time_in(clips: &[Clip], moment: Moment) -> String {
+    match clip_moment(clips, moment) {
+        Some(ClipMoment { clip, at }) => format!("clip {clip}, {}", time(at)),
+        None => time(moment),
+    }
+}
+
+/// The same for a column: `#2 01:13`.
+pub fn short_time_in(clips: &[Clip], moment: Moment) -> String {
+    match clip_moment(clips, moment) {
+        Some(ClipMoment { clip, at }) => format!("#{clip} {}", time(at)),
+        None => time(moment),
+    }
+}
+
+/// The recording, in a sentence: how long, and in how many clips; none for text.
+pub fn recording(draft: &Draft) -> Option<String> {
+    let clips = match draft.clips.len() {
+        0 => String::new(),
+        clips => format!(" in {}", count(clips, "clip", "clips")),
+    };
+    draft.length.map(|length| format!("Recording of {}{clips}. ", time(length)))
+}
+
+/// A clip by its file name and its length.
+pub fn clip(clip: &Clip) -> String {
+    match clip.length {
+        Some(length) => format!("{}, {}", clip.source, time(length)),
+        None => clip.source.clone(),
+    }
+}
+
 /// What a reviewer has to settle about a line, each a sentence.
 pub fn looks(line: &Line) -> impl Iterator<Item = String> {
     let flags = line.flags.iter().filter(|flag| flag.needs_look()).map(|flag| sentence(flag.sentence()));
@@ -241,5 +275,23 @@ mod tests {
     fn hours_show_only_when_there_are_any() {
         assert_eq!(time(Moment(161_999)), "02:41");
         assert_eq!(time(Moment(3_761_000)), "1:02:41");
+    }
+
+    #[test]
+    fn a_moment_of_several_clips_is_told_within_its_own() {
+        let clip = |start| Clip {
+            source: "a.wav".to_owned(),
+            digest: None,
+            start: Moment(start),
+            length: None,
+            first_word: 0,
+        };
+        let clips = [clip(0), clip(60_000)];
+        assert_eq!(time_in(&clips, Moment(133_000)), "clip 2, 01:13");
+        assert_eq!(short_time_in(&clips, Moment(59_999)), "#1 00:59");
+        assert_eq!(
+            (time_in(&[], Moment(133_000)), short_time_in(&[], Moment(1_000))),
+            ("02:13".into(), "00:01".into())
+        );
     }
 }

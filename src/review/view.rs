@@ -7,6 +7,7 @@ use super::scope::{Done, Entry, Scope, State, Task};
 use crate::documents::wording;
 use crate::draft::{Cleared, Dimension, Draft, Line};
 use crate::grammar::Grammar;
+use crate::words::Clip;
 use serde::Serialize;
 
 /// A line's fields in plain words.
@@ -82,6 +83,8 @@ pub struct ScopeView<'a> {
     name: &'a str,
     length: Option<f64>,
     sound: bool,
+    /// The clips of the visit, on whose line of time all times are; none where it is one recording.
+    clips: &'a [Clip],
     notices: &'a [String],
     settled: Option<&'a Done>,
     version: u64,
@@ -176,6 +179,7 @@ impl<'a> Sight<'a> {
             name,
             length: draft.length.map(|length| length.seconds()),
             sound,
+            clips: &draft.clips,
             notices: &draft.notices,
             settled: self.scope.settled.as_ref(),
             version: self.scope.version,

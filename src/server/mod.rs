@@ -29,8 +29,8 @@ use std::path::PathBuf;
 use std::sync::Arc;
 use tokio::net::TcpListener;
 
-/// The port of the review page where it is free.
-pub const USUAL_PORT: u16 = 28_470;
+/// The port that the page has on this machine unless another is asked for, or it is taken: other pages link there.
+pub const USUAL_PORT: u16 = 28470;
 
 /// The largest body that is read, in bytes.
 const LARGEST_BODY: usize = 256 << 10;

@@ -7,10 +7,11 @@ use super::teach::{Redrafted, differences, faulty, no_folder};
 use crate::draft::{Draft, draft};
 use crate::grammar::Grammar;
 use crate::review::view::Sight;
-use crate::review::{Act, Deed, Desk, Hand, Scope, State, Stray, scope_and_strays};
-use crate::store::{Drafted, Origin, Recording, Store};
+use crate::review::{Act, Deed, Desk, Done, Hand, Scope, Standing, Stray, scope_and_strays};
+use crate::span::Moment;
+use crate::store::{Drafted, Origin, Recording, Stands, Store};
 use crate::words::Transcript;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use tokio::sync::broadcast;
 
@@ -33,8 +34,10 @@ pub(super) struct Office {
     /// Where words are taught to; none where the office has no rules of its own.
     own_words: Option<OwnWords>,
     open: Mutex<HashMap<String, Arc<Mutex<Open>>>>,
-    /// The recordings that are shown, by id.
+    /// The recordings that are shown, by id, in the order they are listed.
     shown: Vec<String>,
+    /// The same, to look one up.
+    ids: HashSet<String>,
     /// Told of every act.
     pub changes: broadcast::Sender<Changed>,
     /// The sound of recordings.
@@ -81,8 +84,29 @@ pub(super) struct Queued {
     lines: usize,
     open: usize,
     todos: usize,
-    settled: Option<crate::review::Done>,
+    photos: usize,
+    tapes: usize,
+    settled: Option<Done>,
     missing: bool,
+}
+
+impl Queued {
+    fn of(recording: &Recording, standing: Standing) -> Self {
+        let files = recording.files(standing.clips.iter().map(String::as_str));
+        let Standing { length, lines, open, todos, photos, tapes, settled, .. } = standing;
+        Self {
+            id: recording.id.clone(),
+            name: recording.name.clone(),
+            length: length.map(Moment::seconds),
+            lines,
+            open,
+            todos,
+            photos,
+            tapes,
+            settled,
+            missing: !files.iter().all(|file| file.exists()),
+        }
+    }
 }
 
 /// A lock whose holder panicked still holds what it held: every change is put in its place whole.
@@ -97,6 +121,7 @@ impl Office {
             grammar: Mutex::new(Arc::new(grammar)),
             own_words,
             open: Mutex::default(),
+            ids: shown.iter().cloned().collect(),
             shown,
             changes: broadcast::channel(BACKLOG).0,
             sounds: Sounds::default(),
@@ -123,17 +148,22 @@ impl Office {
     }
 
     fn opened(&self, id: &str) -> Result<Arc<Mutex<Open>>, Problem> {
-        if !self.shown.iter().any(|shown| shown == id) {
+        if !self.ids.contains(id) {
             return Err(Problem::no_recording());
         }
+        let open = self.at_hand(id)?;
+        Ok(Arc::clone(locked(&self.open).entry(id.to_owned()).or_insert(open)))
+    }
+
+    /// A recording that is open, or one that is read from the store and not kept: who looks through all doesn't open
+    /// them.
+    fn at_hand(&self, id: &str) -> Result<Arc<Mutex<Open>>, Problem> {
         if let Some(open) = locked(&self.open).get(id) {
             return Ok(Arc::clone(open));
         }
         let store = locked(&self.store);
         let drafted = store.drafted(id)?.ok_or_else(Problem::no_recording)?;
-        let open = Arc::new(Mutex::new(Open::new(drafted, store.acts(id, 0)?)));
-        drop(store);
-        Ok(Arc::clone(locked(&self.open).entry(id.to_owned()).or_insert(open)))
+        Ok(Arc::new(Mutex::new(Open::new(drafted, store.acts(id, 0)?))))
     }
 
     /// Does what a person asks for, and gives `answer`'s view of it.
@@ -184,12 +214,15 @@ impl Office {
         let mut changes = Vec::new();
         let mut drafts = Vec::new();
         for id in &self.shown {
-            let open = self.opened(id)?;
+            let open = self.at_hand(id)?;
             let open = locked(&open);
+            if open.scope.settled.is_some() {
+                continue;
+            }
             let Drafted { transcript, recording, .. } = &open.drafted;
             let (before, after) = (draft(transcript, &grammar), draft(transcript, &new));
             let differ = differences(id, &recording.name, &before, &after);
-            if open.scope.settled.is_none() && !differ.is_empty() {
+            if !differ.is_empty() {
                 changes.extend(differ);
                 drafts.push((recording.clone(), transcript.clone(), after));
             }
@@ -211,30 +244,48 @@ impl Office {
             store.put(recording, transcript, draft, Origin::Here, &jiff::Timestamp::now().to_string())?;
             (store.drafted(id)?.ok_or_else(Problem::no_recording)?, store.acts(id, 0)?)
         };
-        let open = self.opened(id)?;
-        *locked(&open) = Open::new(drafted, acts);
-        let act = locked(&open).scope.version;
+        let act = acts.last().map_or(0, |act| act.number);
+        let open = locked(&self.open).get(id).cloned();
+        if let Some(open) = open {
+            *locked(&open) = Open::new(drafted, acts);
+        }
         let _ = self.changes.send(Changed { recording: id.clone(), act });
         Ok(())
     }
 
     /// Every recording that is shown.
     pub fn queue(&self) -> Result<Vec<Queued>, Problem> {
+        let mut stands = self.standings()?;
         let queued = |id: &String| {
-            self.with(id, |open| {
-                let Open { drafted, scope, .. } = open;
-                Queued {
-                    id: id.clone(),
-                    name: drafted.recording.name.clone(),
-                    length: drafted.draft.length.map(|length| length.seconds()),
-                    lines: scope.entries.iter().filter(|entry| entry.state != State::Dropped).count(),
-                    open: scope.open(),
-                    todos: scope.tasks.iter().filter(|task| task.done.is_none()).count(),
-                    settled: scope.settled.clone(),
-                    missing: !drafted.recording.path.exists(),
-                }
-            })
+            let Stands { recording, standing } = stands.remove(id)?;
+            Some(Queued::of(&recording, standing?))
         };
-        self.shown.iter().map(queued).collect()
+        Ok(self.shown.iter().filter_map(queued).collect())
+    }
+
+    /// How far all that is shown is settled. What nobody counted since the last draft or act is counted, and kept.
+    fn standings(&self) -> Result<HashMap<String, Stands>, Problem> {
+        let mut store = locked(&self.store);
+        let mut counted = Vec::new();
+        let mut all = HashMap::new();
+        for mut stands in store.standings()? {
+            let id = stands.recording.id.clone();
+            if !self.ids.contains(&id) {
+                continue;
+            }
+            if stands.standing.is_none()
+                && let Some(count) = store.count(&id)?
+            {
+                stands.standing = Some(count.standing.clone());
+                counted.push((id.clone(), count));
+            }
+            all.insert(id, stands);
+        }
+        let keep = |store: &Store| counted.iter().try_for_each(|(id, count)| store.keep_count(id, count));
+        match if counted.is_empty() { Ok(()) } else { store.at_once(keep) } {
+            // Whoever is writing now may be let: it is counted once more the next time.
+            Err(error) if !error.is_busy() => Err(error.into()),
+            _ => Ok(all),
+        }
     }
 }

@@ -3,6 +3,7 @@
 use super::ask::{Asked, Given, Named, blocking};
 use super::office::{Office, Queued};
 use super::problem::Problem;
+use super::sound::is_there;
 use crate::documents::FORMATS;
 use crate::review::view::{LineView, TaskView};
 use crate::review::{Act, Change, Deed, Done, Hand, Seen};
@@ -43,7 +44,7 @@ pub(super) async fn scope(
         let grammar = office.grammar();
         office.with(&id, |open| {
             let recording = &open.drafted.recording;
-            let sound = open.drafted.draft.length.is_some() && recording.path.exists();
+            let sound = is_there(recording, &open.drafted.draft);
             let sight = open.sight(&grammar);
             Json(json!(sight.whole(&id, &recording.name, sound, &open.strays, viewer.who.as_deref())))
         })

@@ -1,15 +1,21 @@
 //! The sound of a recording, as a browser can play any stretch of it: times are those of the words. A WAV that browsers
-//! know is played as it is; all else is decoded to one first, beside nothing of the user's, and gone with the server.
+//! know is played as it is; all else is decoded to one first, beside nothing of the user's, and gone with the server. So
+//! are the clips of a visit, one after the other, each from where it begins on the visit's line of time.
 
 use super::ask::{Named, blocking};
 use super::office::Office;
 use super::problem::Problem;
+use crate::draft::Draft;
 use crate::sound;
+use crate::span::Moment;
+use crate::store::{Drafted, Recording};
+use crate::words::Clip;
 use axum::body::Body;
 use axum::extract::{Request, State};
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::Response;
 use std::collections::HashMap;
+use std::io::{Seek, Write};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 use tempfile::TempPath;
@@ -38,7 +44,7 @@ enum Playable {
 
 impl Sounds {
     /// How far a recording is; the first who asks sets the work going.
-    fn of(&self, office: &Arc<Office>, id: &str, path: &Path, digest: Option<String>) -> Decoding {
+    fn of(&self, office: &Arc<Office>, id: &str, clips: Vec<SoundClip>) -> Decoding {
         let mut decoded = self.decoded.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(known) = decoded.get(id).cloned() {
             if matches!(known, Decoding::Failed(_)) {
@@ -47,9 +53,9 @@ impl Sounds {
             return known;
         }
         decoded.insert(id.to_owned(), Decoding::UnderWay);
-        let (office, id, path) = (Arc::clone(office), id.to_owned(), path.to_owned());
+        let (office, id) = (Arc::clone(office), id.to_owned());
         tokio::task::spawn_blocking(move || {
-            let done = match playable(&path, digest.as_deref()) {
+            let done = match playable(&clips) {
                 Ok(playable) => Decoding::Ready(playable),
                 Err(error) => Decoding::Failed(format!("{error:#}")),
             };
@@ -59,13 +65,68 @@ impl Sounds {
     }
 }
 
-/// `digest`: that of the recording the words came from.
-fn playable(path: &Path, digest: Option<&str>) -> anyhow::Result<Playable> {
-    if digest.is_some_and(|digest| crate::digest::of_file(path).is_ok_and(|found| found != digest)) {
-        anyhow::bail!("this is not the recording that was drafted: the file has changed");
+/// A recording, or one of the clips of a visit.
+struct SoundClip {
+    /// What it is called where something is wrong with it.
+    told: String,
+    path: PathBuf,
+    /// That of the recording the words came from.
+    digest: Option<String>,
+    /// When it begins.
+    start: Moment,
+}
+
+impl SoundClip {
+    /// Those of a recording, in order; one that is all of it where it has no clips.
+    fn all(recording: &Recording, draft: &Draft) -> Vec<Self> {
+        if draft.clips.is_empty() {
+            let (path, digest) = (recording.path.clone(), draft.digest.clone());
+            return vec![Self { told: "this".to_owned(), path, digest, start: Moment(0) }];
+        }
+        let clip = |((clip, path), number): ((&Clip, PathBuf), usize)| Self {
+            told: format!("clip {number}, {},", clip.source),
+            path,
+            digest: clip.digest.clone(),
+            start: clip.start,
+        };
+        draft.clips.iter().zip(recording.files_of(&draft.clips)).zip(1..).map(clip).collect()
     }
-    if hound::WavReader::open(path).is_ok_and(|wav| wav.spec().channels <= 2 && plays(wav.spec())) {
-        return Ok(Playable::AsItIs(path.to_owned()));
+
+    /// Refuses a file that isn't the one that the words came from.
+    fn check(&self) -> anyhow::Result<()> {
+        let changed =
+            |digest: &String| crate::digest::of_file(&self.path).is_ok_and(|found| found != *digest);
+        if self.digest.as_ref().is_some_and(changed) {
+            anyhow::bail!("{} is not the recording that was drafted: the file has changed", self.told);
+        }
+        Ok(())
+    }
+}
+
+/// Why there is nothing to play; none where every file is there.
+fn missing(draft: &Draft, clips: &[SoundClip]) -> Option<String> {
+    let gone = clips.iter().find(|clip| !clip.path.exists());
+    match gone {
+        _ if draft.length.is_none() => Some("there is no sound here: the words are kept".to_owned()),
+        Some(clip) if !draft.clips.is_empty() => {
+            Some(format!("{} is missing: the words are kept", clip.told))
+        }
+        Some(_) => Some("there is no sound here: the words are kept".to_owned()),
+        None => None,
+    }
+}
+
+/// Whether the sound of a recording is there, all of it.
+pub(super) fn is_there(recording: &Recording, draft: &Draft) -> bool {
+    draft.length.is_some() && recording.files_of(&draft.clips).iter().all(|file| file.exists())
+}
+
+fn playable(clips: &[SoundClip]) -> anyhow::Result<Playable> {
+    clips.iter().try_for_each(SoundClip::check)?;
+    if let [SoundClip { path, .. }] = clips
+        && hound::WavReader::open(path).is_ok_and(|wav| wav.spec().channels <= 2 && plays(wav.spec()))
+    {
+        return Ok(Playable::AsItIs(path.clone()));
     }
     let file = tempfile::Builder::new().prefix("eavesdraft-").suffix(".wav").tempfile()?;
     let spec = hound::WavSpec {
@@ -75,14 +136,38 @@ fn playable(path: &Path, digest: Option<&str>) -> anyhow::Result<Playable> {
         sample_format: hound::SampleFormat::Int,
     };
     let mut out = hound::WavWriter::new(std::io::BufWriter::new(file.reopen()?), spec)?;
-    let mut recording = sound::Recording::open(path)?;
-    while let Some(block) = recording.next_block()? {
-        for sample in block {
-            out.write_sample((sample.clamp(-1.0, 1.0) * f32::from(i16::MAX)).round() as i16)?;
-        }
-    }
+    let ends = clips.iter().skip(1).map(|next| Some(next.start)).chain([None]);
+    clips.iter().zip(ends).try_for_each(|(clip, end)| decode(clip, end, &mut out))?;
     out.finalize()?;
     Ok(Playable::Decoded(Arc::new(file.into_temp_path())))
+}
+
+/// Adds the sound of a clip, of exactly the length up to where the next one begins: what is decoded may be some samples
+/// longer or shorter than what was heard.
+fn decode<W: Write + Seek>(
+    clip: &SoundClip,
+    end: Option<Moment>,
+    out: &mut hound::WavWriter<W>,
+) -> anyhow::Result<()> {
+    let mut left = end.map(|end| samples(end).saturating_sub(samples(clip.start)));
+    let mut recording = sound::Recording::open(&clip.path)?;
+    while let Some(block) = recording.next_block()? {
+        let fits = left.map_or(block.len(), |left| block.len().min(left));
+        for sample in &block[..fits] {
+            out.write_sample((sample.clamp(-1.0, 1.0) * f32::from(i16::MAX)).round() as i16)?;
+        }
+        left = left.map(|left| left - fits);
+        if left == Some(0) {
+            break;
+        }
+    }
+    (0..left.unwrap_or_default()).try_for_each(|_| out.write_sample(0_i16))?;
+    Ok(())
+}
+
+/// How many samples there are up to a moment.
+fn samples(moment: Moment) -> usize {
+    moment.0 as usize * sound::RATE / 1000
 }
 
 /// Whether browsers play a WAV of this kind.
@@ -100,11 +185,15 @@ pub(super) async fn sound(
     request: Request,
 ) -> Result<Response, Problem> {
     let decoding = blocking(move || {
-        let (path, draft) =
-            office.with(&id, |open| (open.drafted.recording.path.clone(), open.drafted.draft.clone()))?;
-        match draft.length.is_some() && path.exists() {
-            true => Ok(office.sounds.of(&office, &id, &path, draft.digest)),
-            false => Err(Problem::new(StatusCode::NOT_FOUND, "there is no sound here: the words are kept")),
+        let (clips, missing) = office.with(&id, |open| {
+            let Drafted { recording, draft, .. } = &open.drafted;
+            let clips = SoundClip::all(recording, draft);
+            let missing = missing(draft, &clips);
+            (clips, missing)
+        })?;
+        match missing {
+            None => Ok(office.sounds.of(&office, &id, clips)),
+            Some(why) => Err(Problem::new(StatusCode::NOT_FOUND, why)),
         }
     })
     .await?;

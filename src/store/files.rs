@@ -19,14 +19,12 @@ impl Store {
     /// # Errors
     /// Where the store can't be read.
     pub fn known_file(&self, path: &Path, size: u64, changed: i64) -> Result<Option<String>, StoreError> {
-        let Some(path) = key(path) else { return Ok(None) };
-        let read = || {
-            self.connection
-                .prepare_cached("select digest from file where path = ?1 and size = ?2 and changed = ?3")?
-                .query_row(params![path, size, changed], |row| row.get(0))
-                .optional()
-        };
-        read().map_err(|cause| self.failed(cause))
+        self.known(
+            "select digest from file where path = ?1 and size = ?2 and changed = ?3",
+            path,
+            size,
+            changed,
+        )
     }
 
     /// Remembers the digest of a file of that size and time of change.
@@ -40,15 +38,52 @@ impl Store {
         changed: i64,
         digest: &str,
     ) -> Result<(), StoreError> {
-        let Some(path) = key(path) else { return Ok(()) };
-        let write = || {
-            self.connection
-                .prepare_cached(
-                    "insert into file (path, size, changed, digest) values (?1, ?2, ?3, ?4) on conflict (path) do \
-                     update set size = excluded.size, changed = excluded.changed, digest = excluded.digest",
-                )?
-                .execute(params![path, size, changed, digest])
+        let add = "insert or replace into file (path, size, changed, digest) values (?1, ?2, ?3, ?4)";
+        self.remember(add, path, size, changed, digest)
+    }
+
+    /// The recording whose draft or words a file held when it was taken into the store; none where it wasn't, or has
+    /// another size or time of change by now.
+    ///
+    /// # Errors
+    /// Where the store can't be read.
+    pub fn taken_file(&self, path: &Path, size: u64, changed: i64) -> Result<Option<String>, StoreError> {
+        self.known(
+            "select recording from taken where path = ?1 and size = ?2 and changed = ?3",
+            path,
+            size,
+            changed,
+        )
+    }
+
+    /// Remembers that a file of that size and time of change was taken into the store.
+    ///
+    /// # Errors
+    /// Where the store can't be written; nothing has changed then.
+    pub fn take_file(&self, path: &Path, size: u64, changed: i64, recording: &str) -> Result<(), StoreError> {
+        let add = "insert or replace into taken (path, size, changed, recording) values (?1, ?2, ?3, ?4)";
+        self.remember(add, path, size, changed, recording)
+    }
+
+    fn known(&self, query: &str, path: &Path, size: u64, changed: i64) -> Result<Option<String>, StoreError> {
+        let Some(path) = key(path) else { return Ok(None) };
+        let read = || {
+            let mut rows = self.connection.prepare_cached(query)?;
+            rows.query_row(params![path, size, changed], |row| row.get(0)).optional()
         };
+        read().map_err(|cause| self.failed(cause))
+    }
+
+    fn remember(
+        &self,
+        add: &str,
+        path: &Path,
+        size: u64,
+        changed: i64,
+        what: &str,
+    ) -> Result<(), StoreError> {
+        let Some(path) = key(path) else { return Ok(()) };
+        let write = || self.connection.prepare_cached(add)?.execute(params![path, size, changed, what]);
         write().map(drop).map_err(|cause| self.failed(cause))
     }
 }
@@ -77,5 +112,6 @@ mod tests {
         store.remember_file(&file, 6, 8, "two").unwrap();
         assert_eq!(store.known_file(&file, 6, 8).unwrap().as_deref(), Some("two"));
         assert_eq!(store.known_file(&file, 5, 7).unwrap(), None);
+        assert_eq!(store.taken_file(&file, 6, 8).unwrap(), None);
     }
 }

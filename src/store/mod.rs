@@ -7,15 +7,17 @@ mod files;
 mod heard;
 mod import;
 mod schema;
+mod standing;
 
 pub use error::StoreError;
 pub use files::size_and_change;
 pub use heard::{Heard, Made};
-pub use import::{Found, find};
+pub use import::{Taken, drafts, take_in, unreadable};
+pub use standing::{Counted, Stands};
 
 use crate::draft::Draft;
-use crate::review::Act;
-use crate::words::Transcript;
+use crate::review::{Act, Scope, Standing};
+use crate::words::{Clip, Transcript};
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior, params};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -39,8 +41,21 @@ pub struct Recording {
     pub id: String,
     /// Its file name.
     pub name: String,
-    /// Where it is, or was.
+    /// Where it is, or was; of a visit in several clips the first of them.
     pub path: PathBuf,
+}
+
+impl Recording {
+    /// Where its sound is: its own file, or those of its clips, which lie in one folder.
+    pub fn files<'a>(&self, clips: impl IntoIterator<Item = &'a str>) -> Vec<PathBuf> {
+        let files: Vec<PathBuf> = clips.into_iter().map(|clip| self.path.with_file_name(clip)).collect();
+        if files.is_empty() { vec![self.path.clone()] } else { files }
+    }
+
+    /// See [`Recording::files`], for the clips of a draft.
+    pub fn files_of(&self, clips: &[Clip]) -> Vec<PathBuf> {
+        self.files(clips.iter().map(|clip| clip.source.as_str()))
+    }
 }
 
 /// A recording with its words and its latest draft.
@@ -152,33 +167,36 @@ impl Store {
         origin: Origin,
         at: &str,
     ) -> Result<Put, StoreError> {
-        let file = self.file.clone();
-        let failed = |cause| StoreError::Unusable { file: file.clone(), cause };
-        let words = written(transcript);
+        self.at_once(|store| store.put_one(recording, transcript, draft, origin, at))
+    }
+
+    /// Does all of it in one transaction: a thousand recordings cost little more than one.
+    ///
+    /// # Errors
+    /// Where the store can't be written, or `work` fails; nothing has changed then.
+    pub fn at_once<T>(&mut self, work: impl FnOnce(&Self) -> Result<T, StoreError>) -> Result<T, StoreError> {
+        let tx = Transaction::new_unchecked(&self.connection, TransactionBehavior::Immediate);
+        let tx = tx.map_err(|cause| self.failed(cause))?;
+        let done = work(self)?;
+        tx.commit().map_err(|cause| self.failed(cause))?;
+        Ok(done)
+    }
+
+    /// See [`Store::put`]; within [`Store::at_once`].
+    fn put_one(
+        &self,
+        recording: &Recording,
+        transcript: &Transcript,
+        draft: &Draft,
+        origin: Origin,
+        at: &str,
+    ) -> Result<Put, StoreError> {
+        let failed = |cause| self.failed(cause);
         let json = written(draft);
-        let (id, path) = (&recording.id, recording.path.to_string_lossy());
-        let tx = self.connection.transaction_with_behavior(TransactionBehavior::Immediate).map_err(failed)?;
-        let before: Option<(u64, String)> = tx
-            .query_row(
-                "select number, json from draft where recording = ?1 order by number desc limit 1",
-                [id],
-                |row| Ok((row.get(0)?, row.get(1)?)),
-            )
-            .optional()
-            .map_err(failed)?;
-        tx.execute(
-            "insert into recording (id, name, path, words, at) values (?1, ?2, ?3, ?4, ?5) \
-             on conflict (id) do update set name = excluded.name, path = excluded.path, words = excluded.words",
-            params![id, recording.name, path, words, at],
-        )
-        .map_err(failed)?;
-        let had: bool = tx
-            .query_row(
-                "select exists (select 1 from draft where recording = ?1 and json = ?2)",
-                params![id, json],
-                |row| row.get(0),
-            )
-            .map_err(failed)?;
+        let id = &recording.id;
+        let before = self.latest(id).map_err(failed)?;
+        self.put_words(recording, transcript, at).map_err(failed)?;
+        let had = self.had(id, &json).map_err(failed)?;
         let put = match &before {
             Some(_) if had && origin == Origin::Folder => Put::Known,
             Some((_, latest)) if *latest == json => Put::Known,
@@ -187,14 +205,61 @@ impl Store {
         };
         if put != Put::Known {
             let number = before.map_or(1, |(number, _)| number + 1);
-            tx.execute(
-                "insert into draft (recording, number, json, at) values (?1, ?2, ?3, ?4)",
-                params![id, number, json, at],
-            )
-            .map_err(failed)?;
+            self.put_draft(id, number, &json, at).map_err(failed)?;
         }
-        tx.commit().map_err(failed)?;
+        if put == Put::New {
+            let standing = Standing::of(draft, &Scope::of(draft));
+            self.keep_count(id, &Counted { draft: 1, act: 0, standing })?;
+        }
         Ok(put)
+    }
+
+    /// The latest draft, and its number.
+    fn latest(&self, id: &str) -> rusqlite::Result<Option<(u64, String)>> {
+        self.connection
+            .prepare_cached(
+                "select number, json from draft where recording = ?1 order by number desc limit 1",
+            )?
+            .query_row([id], |row| Ok((row.get(0)?, row.get(1)?)))
+            .optional()
+    }
+
+    /// Whether a recording has, or had, that draft.
+    fn had(&self, id: &str, json: &str) -> rusqlite::Result<bool> {
+        self.connection
+            .prepare_cached("select exists (select 1 from draft where recording = ?1 and json = ?2)")?
+            .query_row([id, json], |row| row.get(0))
+    }
+
+    fn put_words(&self, recording: &Recording, transcript: &Transcript, at: &str) -> rusqlite::Result<()> {
+        let Recording { id, name, path } = recording;
+        let sql = "insert into recording (id, name, path, words, at) values (?1, ?2, ?3, ?4, ?5) \
+                   on conflict (id) do update set name = excluded.name, path = excluded.path, words = excluded.words";
+        let row = params![id, name, path.to_string_lossy(), written(transcript), at];
+        self.connection.prepare_cached(sql)?.execute(row).map(drop)
+    }
+
+    fn put_draft(&self, id: &str, number: u64, json: &str, at: &str) -> rusqlite::Result<()> {
+        let sql = "insert into draft (recording, number, json, at) values (?1, ?2, ?3, ?4)";
+        self.connection.prepare_cached(sql)?.execute(params![id, number, json, at]).map(drop)
+    }
+
+    /// Where a recording is, as far as the store knows; none where it isn't in the store.
+    fn path(&self, id: &str) -> Result<Option<PathBuf>, StoreError> {
+        let read = || {
+            self.connection
+                .prepare_cached("select path from recording where id = ?1")?
+                .query_row([id], |row| row.get(0))
+                .optional()
+        };
+        read().map(|path: Option<String>| path.map(PathBuf::from)).map_err(|cause| self.failed(cause))
+    }
+
+    /// A recording is found elsewhere than the last time.
+    fn moved(&self, id: &str, path: &Path) -> Result<(), StoreError> {
+        let row = params![id, path.to_string_lossy()];
+        let done = self.connection.execute("update recording set path = ?2 where id = ?1", row);
+        done.map(drop).map_err(|cause| self.failed(cause))
     }
 
     /// The acts on a recording whose numbers are greater than `after`, in order.

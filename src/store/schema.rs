@@ -47,6 +47,12 @@ const STEPS: [&str; 2] = ["
         changed integer not null,     -- nanoseconds since 1970
         digest text not null
     ) strict;
+    create table taken (              -- drafts and words that `review` took in, while they stay as they were
+        path text primary key,
+        size integer not null,
+        changed integer not null,     -- nanoseconds since 1970
+        recording text not null
+    ) strict;
     create table made (               -- what a recording's draft and documents were made of
         recording text primary key references recording (id),
         of text not null,             -- SHA-256 over words, rules and program

@@ -6,7 +6,9 @@
 use crate::harness::sample_draft;
 use eavesdraft::documents::{Format, Html, Json};
 use eavesdraft::draft::Draft;
+use eavesdraft::span::Moment;
 use eavesdraft::terminal::sheet::{self, Depth};
+use eavesdraft::words::Clip;
 use insta::assert_snapshot;
 
 fn rendered(format: &dyn Format, draft: &Draft) -> String {
@@ -24,6 +26,22 @@ fn untimed() -> Draft {
     draft.length = None;
     draft.lines.iter_mut().for_each(|line| line.start = None);
     draft
+}
+
+/// The sample as a visit in two clips, the second from one minute on.
+fn of_clips() -> Draft {
+    let clip = |source: &str, start: u64, length: u64| Clip {
+        source: source.to_owned(),
+        digest: Some(format!("{start:064}")),
+        start: Moment(start),
+        length: Some(Moment(length)),
+        first_word: 0,
+    };
+    Draft {
+        source: "14 Elm".to_owned(),
+        clips: vec![clip("0412.m4a", 0, 60_000), clip("0413.m4a", 60_000, 88_100)],
+        ..sample_draft()
+    }
 }
 
 /// A draft of words that name no work.
@@ -50,14 +68,40 @@ fn as_a_page() {
 }
 
 #[test]
+fn a_visit_in_clips_on_a_terminal() {
+    assert_snapshot!("terminal_of_clips", shown(&of_clips(), 80, Depth::Lines));
+}
+
+#[test]
+fn a_visit_in_clips_as_a_page() {
+    let page = rendered(&Html, &of_clips());
+    for told in [
+        "Recording of 02:28 in 2 clips. ",
+        "Clip 1: 0412.m4a, 01:00",
+        "Clip 2: 0413.m4a, 01:28",
+        "clip 1,<br>00:04",
+        "into the clip. ",
+        "SHA-256 of 0413.m4a: ",
+    ] {
+        assert!(page.contains(told), "{told}");
+    }
+    // Whatever is told with a time is told with its clip.
+    for time in ["<td class=\"time\">", "<span class=\"time\">"] {
+        let count = |text: &str| page.matches(&format!("{time}{text}")).count();
+        assert!(count("clip ") > 0);
+        assert_eq!(count(""), count("clip ") + count("</"), "{time}");
+    }
+}
+
+#[test]
 fn as_json() {
     assert_eq!(rendered(&Json, &sample_draft()), include_str!("sample.scope.json"));
 }
 
 #[test]
 fn terminal_lines_keep_to_the_width() {
-    for width in [60, 72, 80, 120] {
-        let text = shown(&sample_draft(), width, Depth::Why);
+    for (width, draft) in [60, 72, 80, 120].into_iter().flat_map(|w| [(w, sample_draft()), (w, of_clips())]) {
+        let text = shown(&draft, width, Depth::Why);
         let widest = text.lines().map(|line| line.chars().count()).max().unwrap();
         assert!(widest <= width, "{widest} columns in {width}");
     }

@@ -1,8 +1,10 @@
 //! The review page's server, asked as a browser asks it.
 
+mod clips;
 mod guard;
 mod interface;
 mod killed;
+mod many;
 mod page;
 
 use crate::harness::Desk;

@@ -3,6 +3,8 @@
 use crate::documents::arrange::{Arranged, Numbered, Placed};
 use crate::documents::wording::{self, ONLY_IF, capital};
 use crate::draft::Line;
+use crate::span::Moment;
+use crate::words::Clip;
 use maud::{Markup, html};
 
 /// The lines that stand: a table a structure, parted by place.
@@ -89,7 +91,7 @@ fn rows(numbered: &Numbered, item: Markup) -> Markup {
                 td { (line.size.as_deref().unwrap_or_default()) }
                 td { (line.detail.as_deref().unwrap_or_default()) }
                 td.missing[line.work.is_none()] { (wording::work(line.work)) }
-                td.time { @if let Some(start) = line.start { (wording::time(start)) } }
+                td.time { @if let Some(start) = line.start { (time(numbered.clips, start)) } }
                 td.words { q { (line.quote) } }
             }
             @if !looks.is_empty() {
@@ -99,6 +101,15 @@ fn rows(numbered: &Numbered, item: Markup) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// A clip stands above the time in it: the column is narrow.
+fn time(clips: &[Clip], start: Moment) -> Markup {
+    let time = wording::time_in(clips, start);
+    match time.rsplit_once(' ') {
+        Some((clip, time)) => html! { (clip) br; (time) },
+        None => html! { (time) },
     }
 }
 

@@ -4,12 +4,13 @@ use crate::documents::arrange::{Arranged, Numbered};
 use crate::documents::wording::{self, capital};
 use crate::draft::{Caution, Cleared, Dimension, Draft, FollowUp, FollowUpKind, Side};
 use crate::span::Moment;
+use crate::words::Clip;
 use maud::{Markup, html};
 
 /// The lines that need a look, each with what to settle.
 pub(super) fn to_settle(arranged: &Arranged) -> Markup {
     let lines: Vec<Numbered> = arranged.to_settle().collect();
-    section("Needs a look", &lines, |Numbered { number, line }| {
+    section("Needs a look", &lines, |Numbered { number, line, clips }| {
         html! {
             p {
                 a href={ "#line-" (number) } { "Line " (number) }
@@ -17,7 +18,7 @@ pub(super) fn to_settle(arranged: &Arranged) -> Markup {
                 strong { (wording::item_of(line)) }
             }
             @for look in wording::looks(line) { p { (look) } }
-            (heard(&line.quote, line.start))
+            (heard(clips, &line.quote, line.start))
         }
     })
 }
@@ -29,7 +30,7 @@ pub(super) fn follow_ups(draft: &Draft) -> Markup {
             @let those: Vec<&FollowUp> = draft.follow_ups.iter().filter(|f| f.kind == kind).collect();
             (section(wording::follow_ups(kind), &those, |f| html! {
                 (thing(&f.structure, f.side, f.item.as_deref()))
-                (heard(&f.quote, f.start))
+                (heard(&draft.clips, &f.quote, f.start))
             }))
         }
     }
@@ -37,24 +38,24 @@ pub(super) fn follow_ups(draft: &Draft) -> Markup {
 
 /// What was looked at and needs nothing.
 pub(super) fn cleared(draft: &Draft) -> Markup {
-    seen("Looked at, nothing to do", &draft.no_work)
+    seen(draft, "Looked at, nothing to do", &draft.no_work)
 }
 
 /// What was only named: no line, and nothing said is lost.
 pub(super) fn mentioned(draft: &Draft) -> Markup {
-    seen("Named in passing", &draft.mentioned)
+    seen(draft, "Named in passing", &draft.mentioned)
 }
 
 /// Work and lengths whose thing is not clear.
 pub(super) fn unplaced(draft: &Draft) -> Markup {
-    seen(wording::UNPLACED, &draft.unplaced)
+    seen(draft, wording::UNPLACED, &draft.unplaced)
 }
 
-fn seen(heading: &str, things: &[Cleared]) -> Markup {
+fn seen(draft: &Draft, heading: &str, things: &[Cleared]) -> Markup {
     section(heading, things, |c: &Cleared| {
         html! {
             (thing(&c.structure, c.side, c.item.as_deref()))
-            (heard(&c.quote, c.start))
+            (heard(&draft.clips, &c.quote, c.start))
         }
     })
 }
@@ -69,7 +70,7 @@ pub(super) fn dimensions(draft: &Draft) -> Markup {
                 strong { (wording::shape(d.shape)) }
                 ", width " (length(d.width_ft)) ", height " (length(d.height_ft))
             }
-            (heard(&d.quote, d.start))
+            (heard(&draft.clips, &d.quote, d.start))
         }
     })
 }
@@ -108,10 +109,10 @@ fn thing(structure: &str, side: Side, item: Option<&str>) -> Markup {
     }
 }
 
-fn heard(quote: &str, start: Option<Moment>) -> Markup {
+fn heard(clips: &[Clip], quote: &str, start: Option<Moment>) -> Markup {
     html! {
         p.heard {
-            @if let Some(start) = start { span.time { (wording::time(start)) } " " }
+            @if let Some(start) = start { span.time { (wording::time_in(clips, start)) } " " }
             q { (quote) }
         }
     }

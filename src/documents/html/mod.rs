@@ -70,8 +70,11 @@ fn masthead(draft: &Draft) -> Markup {
             p.kind { "Draft scope of work" }
             h1 { (draft.source) }
             p.summary {
-                @if let Some(length) = draft.length { "Recording of " (wording::time(length)) ". " }
+                @if let Some(recording) = wording::recording(draft) { (recording) }
                 (sentence(&wording::summary(draft)))
+            }
+            @for (clip, number) in draft.clips.iter().zip(1..) {
+                p.source { "Clip " (number) ": " (wording::clip(clip)) }
             }
         }
     }
@@ -87,14 +90,23 @@ fn notices(draft: &Draft) -> Markup {
     }
 }
 
+/// The files that the draft came from, each with what tells whether it is still the same.
+fn digests(draft: &Draft) -> Vec<(&str, &str)> {
+    if draft.clips.is_empty() {
+        return draft.digest.iter().map(|digest| (draft.source.as_str(), digest.as_str())).collect();
+    }
+    draft.clips.iter().filter_map(|clip| Some((clip.source.as_str(), clip.digest.as_deref()?))).collect()
+}
+
 fn foot(draft: &Draft) -> Markup {
+    let (timed, gap) = if draft.clips.is_empty() { ("recording", "") } else { ("clip", " ") };
     html! {
         footer {
             @for line in CLOSING { p { (line) } }
             p.print {
                 "Left and right are as seen from the street. "
-                @if draft.length.is_some() { "Times are minutes and seconds into the recording. " }
-                @if let Some(digest) = &draft.digest { "SHA-256 of " (draft.source) ": " code { (digest) } }
+                @if draft.length.is_some() { "Times are minutes and seconds into the " (timed) ". " }
+                @for (name, digest) in digests(draft) { "SHA-256 of " (name) ": " code { (digest) } (gap) }
             }
         }
     }

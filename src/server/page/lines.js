@@ -1,6 +1,6 @@
 // The list of lines: rows, groups, which is chosen, what is filtered out. A row is redrawn only when its line changed.
-import { h, button, clip, clock, cap, key, tell } from './dom.js';
-import { state, emit, placeOf, placeName } from './state.js';
+import { h, button, clip, cap, key, tell } from './dom.js';
+import { state, emit, placeOf, placeName, shownTime, toldTime } from './state.js';
 import { act, acceptLine, dropDialog, splitDialog, moveDialog, mergeDialog } from './settle.js';
 import { openEdit } from './edit.js';
 import { playRange } from './player.js';
@@ -179,7 +179,7 @@ function fillRow(li, l) {
       l.line.only_if && h('span', { class: 'badge-if' }, 'only if')),
     h('span', { class: 'job' + (l.shown.work ? '' : ' none') }, clip(l.shown.work, 60) || 'no work said'),
     h('span', { class: 'place' }, clip(l.shown.place, 60)),
-    l.line.start == null ? h('span', { class: 'time' }) : h('button', { type: 'button', class: 'time', tabindex: tab, 'data-act': 'play', title: 'Play this line  p', 'aria-label': `Play from ${clock(l.line.start)}`, onclick: () => playRange(l.line.start, l.line.end) }, clock(l.line.start)),
+    l.line.start == null ? h('span', { class: 'time' }) : h('button', { type: 'button', class: 'time', tabindex: tab, 'data-act': 'play', title: 'Play this line  p', 'aria-label': `Play from ${toldTime(l.line.start)}`, onclick: () => playRange(l.line.start, l.line.end) }, shownTime(l.line.start)),
     h('q', { class: 'quote' }, clip(l.line.quote, 260)));
   if (l.state === 'dropped' && l.reason) b.push(h('p', { class: 'note' }, 'Dropped: ' + clip(l.reason, 120)));
   if (settled || was) b.push(h('p', { class: 'note' }, settled && h('span', { class: 'by' }, (l.state === 'dropped' ? '' : '✓ ') + settled), was && h('span', { class: 'was' }, (settled ? ', ' : '') + 'drafted as ', h('s', {}, was))));

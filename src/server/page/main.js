@@ -47,6 +47,7 @@ function head() {
     documents(), nameButton(), themeButton(), button('?', 'help', helpDialog, { class: 'icon', 'data-keep': 'help', 'aria-label': 'Help: all keys', title: 'All keys  ?' }));
   document.title = `${open ? open + ' to settle, ' : ''}${clip(r.name, 60)}`;
   document.body.classList.toggle('is-settled', !!r.settled);
+  document.body.classList.toggle('of-clips', r.clips.length > 0);
 }
 
 function documents() {
@@ -110,7 +111,7 @@ async function go() {
 function bare() {
   mounted = false;
   for (const id of ['strip', 'plan', 'side', 'panes', 'notices']) { $(id).hidden = true; $(id).replaceChildren(); }
-  document.body.classList.remove('with-recording', 'is-settled');
+  document.body.classList.remove('with-recording', 'is-settled', 'of-clips');
 }
 
 async function openQueue(mine) {

@@ -1,6 +1,6 @@
 // Beside the lines: the words, what is to do on site, what was said but made no line, and what was done.
-import { h, button, clip, clock, cap, refill, keepTyped, when } from './dom.js';
-import { state, emit, itemName } from './state.js';
+import { h, button, clip, cap, refill, keepTyped, when } from './dom.js';
+import { state, emit, itemName, shownTime, toldTime } from './state.js';
 import { get, recPath } from './api.js';
 import { act } from './settle.js';
 import { sayLine } from './lines.js';
@@ -71,7 +71,7 @@ export function drawNotes() {
 
 const nothing = (t) => h('p', { class: 'soft empty' }, t);
 const part = (name, hint, list, each) => list.length > 0 && h('section', { class: 'part' }, h('h2', { class: 'small' }, `${name} (${list.length})`), hint && h('p', { class: 'soft' }, hint), h('ul', { role: 'list' }, list.slice(0, 400).map(each)));
-const quoteOf = (x) => h('p', { class: 'quote-row' }, x.start != null && button(clock(x.start), 'play', () => playRange(x.start, x.end), { class: 'time', 'aria-label': `Play from ${clock(x.start)}` }), h('q', { class: 'quote' }, clip(x.quote, 260)));
+const quoteOf = (x) => h('p', { class: 'quote-row' }, x.start != null && button(shownTime(x.start), 'play', () => playRange(x.start, x.end), { class: 'time', 'aria-label': `Play from ${toldTime(x.start)}` }), h('q', { class: 'quote' }, clip(x.quote, 260)));
 const said = (x, more) => h('li', {}, h('b', {}, clip(x.item ? itemName(x.item) : 'Something', 80)), h('span', { class: 'soft' }, ` ${clip(x.structure, 40)}${x.side && x.side !== 'none' ? ', ' + x.side : ''}`), quoteOf(x), more);
 
 const KINDS = [['measure', 'Tapes to read'], ['photo', 'Photos to take'], ['check', 'To check']];

@@ -1,6 +1,6 @@
 // Plays the recording: whole, from a word, or a line with a second before and after.
 import { h, $, button, clock, tell, refill } from './dom.js';
-import { state, emit } from './state.js';
+import { state, emit, shownTime } from './state.js';
 import { recPath, withKey } from './api.js';
 
 const LEAD = 1, TAIL = 1, SPEEDS = [1, 1.25, 1.5, 1.75, 2];
@@ -98,14 +98,14 @@ audio.addEventListener('error', () => {
 
 let timeEl = null;
 function drawTime() {
-  const text = clock(player.at);
+  const text = shownTime(player.at);
   if (timeEl && timeEl.textContent !== text) timeEl.textContent = text;
 }
 
 function draw() {
   if (!root || !state.rec) return;
   if (!state.rec.sound) { refill(root, h('span', { class: 'soft' }, 'No sound')); timeEl = null; return; }
-  timeEl = h('span', { class: 'now' }, clock(player.at));
+  timeEl = h('span', { class: 'now' }, shownTime(player.at));
   refill(root,
     button(player.playing ? '❚❚' : '▶', 'play', toggle, { class: 'round', 'data-keep': 'play', 'aria-label': player.playing ? 'Stop' : 'Play', title: 'Play or stop (the chosen line: Space)' }),
     h('span', { class: 'times' }, timeEl, h('span', { class: 'soft' }, ' / ' + clock(state.rec.length))),

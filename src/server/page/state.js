@@ -1,4 +1,5 @@
 // What the page knows. Only answers of the server change it: an act shows as done when the server said so.
+import { clock } from './dom.js';
 
 /**
  * @typedef {{item:string,quantity:string,unit:string,work:string,side:string,place:string}} Shown
@@ -32,6 +33,18 @@ export const state = {
 const bus = new EventTarget();
 export const emit = (name, detail) => bus.dispatchEvent(new CustomEvent(name, { detail }));
 export const on = (name, fn) => bus.addEventListener(name, (e) => fn(e.detail));
+
+/** The clip that a moment falls in, counted from 0; -1 where the visit is one recording. */
+const clipOf = (sec) => (sec == null ? -1 : (state.rec?.clips ?? []).findLastIndex((c) => c.start <= sec));
+
+/** A moment as it is shown; of several clips within its own: "#2 1:13". */
+export function shownTime(sec) {
+  const n = clipOf(sec);
+  return n < 0 ? clock(sec) : `#${n + 1} ${clock(sec - state.rec.clips[n].start)}`;
+}
+
+/** The same to be read out: "clip 2, 1:13". */
+export const toldTime = (sec) => shownTime(sec).replace(/^#(\d+) /, 'clip $1, ');
 
 /** Where a line belongs on the plan. */
 export function placeOf(l) {

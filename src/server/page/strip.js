@@ -1,6 +1,6 @@
 // The walk in time: where the speaker was when, what needs a look, where nobody spoke.
-import { h, s, clock, cap, refill } from './dom.js';
-import { state, on, placeOf, placeName } from './state.js';
+import { h, s, cap, refill } from './dom.js';
+import { state, on, placeOf, placeName, shownTime, toldTime } from './state.js';
 import { player, seek, mountPlayer } from './player.js';
 
 const SILENCE = 5;
@@ -19,7 +19,7 @@ export function mountStrip(el) {
     const t = timeAt(e);
     if (e.buttons) seek(t);
     tip.hidden = false;
-    tip.textContent = `${clock(t)} ${sayPlace(t)}`;
+    tip.textContent = `${shownTime(t)} ${sayPlace(t)}`;
     tip.style.left = Math.max(5, Math.min(92, (t / length) * 100)) + '%';
   });
   bar.addEventListener('pointerleave', () => { tip.hidden = true; });
@@ -82,7 +82,7 @@ export function drawStrip() {
   bar.replaceChildren(svg, ...labels, head);
   bar.setAttribute('aria-valuemin', '0');
   bar.setAttribute('aria-valuemax', String(Math.round(length)));
-  const told = stretches.slice(0, 40).map((x) => `${clock(x.from)} to ${clock(x.to)} ${placeName(x.place)}`).join('; ');
+  const told = stretches.slice(0, 40).map((x) => `${toldTime(x.from)} to ${toldTime(x.to)} ${placeName(x.place)}`).join('; ');
   root.querySelector('#strip-told').textContent = `The walk: ${told}${stretches.length > 40 ? '; and so on' : ''}.`;
   move(player.at);
 }
@@ -97,6 +97,6 @@ function move(t) {
   if (sec === shownSecond) return;
   shownSecond = sec;
   bar.setAttribute('aria-valuenow', String(sec));
-  bar.setAttribute('aria-valuetext', `${clock(t)} ${sayPlace(t)}`);
+  bar.setAttribute('aria-valuetext', `${toldTime(t)} ${sayPlace(t)}`);
 }
 on('time', move);

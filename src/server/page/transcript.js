@@ -1,6 +1,6 @@
 // The words as they were heard: unsure ones marked, any of them played or taken as a new line.
 import { h, button, clip, clock, refill, tell, count, key } from './dom.js';
-import { state, on } from './state.js';
+import { state, on, shownTime } from './state.js';
 import { playFrom, player } from './player.js';
 import { addDialog } from './edit.js';
 
@@ -66,23 +66,35 @@ export function drawTranscript() {
   caret = 0; anchor = -1; playing = -1;
   box.replaceChildren();
   if (!words.length) box.append(h('p', { class: 'soft' }, 'No words are kept for this recording.'));
+  const clips = state.rec.clips.map((c, n) => [c, n + 1]);
   let u = cuts[0] > 0 ? -1 : 0;
   const slice = () => {
     if (mine !== job) return;
     const part = document.createDocumentFragment(), until = performance.now() + 12;
     for (; u < cuts.length && performance.now() < until; u++) {
       const a = u < 0 ? 0 : cuts[u], b = u + 1 < cuts.length ? cuts[u + 1] : words.length;
+      part.append(...clipHeads(clips, a));
       const p = h('p', { class: 'utter' });
-      if (words[a]?.[1] != null) p.append(h('span', { class: 'at-time', 'aria-hidden': 'true' }, clock(words[a][1])));
+      if (words[a]?.[1] != null) p.append(h('span', { class: 'at-time', 'aria-hidden': 'true' }, shownTime(words[a][1])));
       for (let i = a; i < b; i++) { p.append(spans[i] = drawWord(i), ' '); }
       part.append(p);
     }
     box.append(part);
     if (u < cuts.length) setTimeout(slice, 0);
-    else { if (spans[0]) spans[0].tabIndex = 0; marked = null; markChosen(); }
+    else { box.append(...clipHeads(clips, Infinity)); if (spans[0]) spans[0].tabIndex = 0; marked = null; markChosen(); }
   };
   slice();
   drawTools();
+}
+
+/** Where the clips begin, of `clips`, whose first word is not after word `i`; those are taken out. */
+function clipHeads(clips, i) {
+  const heads = [];
+  while (clips.length && clips[0][0].first_word <= i) {
+    const [c, n] = clips.shift();
+    heads.push(h('h3', { class: 'clip-head' }, `Clip ${n}: ${clip(c.source, 120)}`, c.length != null && h('span', { class: 'soft' }, ' ' + clock(c.length))));
+  }
+  return heads;
 }
 
 function drawWord(i) {

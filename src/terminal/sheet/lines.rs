@@ -13,7 +13,7 @@ const QUANTITY: usize = 12;
 const UNIT: usize = 8;
 const WORK: usize = 19;
 const TIME: usize = 7;
-const ALL_BUT_ITEM: usize = NUMBER + QUANTITY + 1 + UNIT + 1 + WORK + TIME;
+const ALL_BUT_ITEM_AND_TIME: usize = NUMBER + QUANTITY + 1 + UNIT + 1 + WORK;
 
 /// Where a line's second line begins, under its unit.
 const INDENT: usize = NUMBER + 2;
@@ -24,9 +24,10 @@ pub(super) fn by_place(pen: &mut Pen, arranged: &Arranged, depth: Depth) {
         pen.skip();
         pen.text(PLAIN, 0, "No line stands: these words name no work to be done.");
     }
+    let layout = Layout { depth, time: time_width(arranged) };
     for placed in &arranged.places {
         pen.heading(&format!("{}, {}", capital(placed.structure), placed.place.heading()));
-        placed.lines.iter().for_each(|line| write(pen, *line, wording::item_of(line.line), depth));
+        placed.lines.iter().for_each(|line| write(pen, *line, wording::item_of(line.line), layout));
     }
 }
 
@@ -37,26 +38,46 @@ pub(super) fn only_if(pen: &mut Pen, arranged: &Arranged, depth: Depth) {
     }
     pen.heading("Only if");
     pen.text(PLAIN, 0, ONLY_IF);
+    let layout = Layout { depth, time: time_width(arranged) };
     for numbered in &arranged.only_if {
         let line = numbered.line;
         let place = wording::whereabouts(&line.structure, line.side);
-        write(pen, *numbered, format!("{} ({place})", wording::item_of(line)), depth);
+        write(pen, *numbered, format!("{} ({place})", wording::item_of(line)), layout);
     }
 }
 
-fn write(pen: &mut Pen, numbered: Numbered, item: String, depth: Depth) {
-    columns(pen, numbered, item);
+/// How lines are written.
+#[derive(Clone, Copy)]
+struct Layout {
+    depth: Depth,
+    /// The columns of the time.
+    time: usize,
+}
+
+/// Times within clips are wider.
+fn time_width(arranged: &Arranged) -> usize {
+    let of_clips = arranged.all().filter(|line| !line.clips.is_empty());
+    of_clips.map(|line| display_width(&time(line)) + 1).max().unwrap_or_default().max(TIME)
+}
+
+fn time(numbered: Numbered) -> String {
+    let start = numbered.line.start;
+    start.map(|start| wording::short_time_in(numbered.clips, start)).unwrap_or_default()
+}
+
+fn write(pen: &mut Pen, numbered: Numbered, item: String, layout: Layout) {
+    columns(pen, numbered, item, layout.time);
     wording::looks(numbered.line).for_each(|look| pen.text(WARN, INDENT, &look));
-    if depth == Depth::Why {
+    if layout.depth == Depth::Why {
         why(pen, numbered.line);
     }
 }
 
-fn columns(pen: &mut Pen, numbered: Numbered, item: String) {
+fn columns(pen: &mut Pen, numbered: Numbered, item: String, time_width: usize) {
     let line = numbered.line;
     let extra = [Some(item), line.size.clone(), line.detail.clone()];
     let item = extra.into_iter().flatten().collect::<Vec<_>>().join(", ");
-    let width = pen.width - ALL_BUT_ITEM;
+    let width = pen.width.saturating_sub(ALL_BUT_ITEM_AND_TIME + time_width).max(1);
     let mut item = textwrap::wrap(&item, width).into_iter();
     let first = item.next().unwrap_or_default();
     let row = [
@@ -69,7 +90,7 @@ fn columns(pen: &mut Pen, numbered: Numbered, item: String) {
             if line.work.is_none() { WARN } else { PLAIN },
             &format!("{:WORK$}", wording::work(line.work)),
         ),
-        styled(SOFT, &format!("{:>TIME$}", line.start.map(wording::time).unwrap_or_default())),
+        styled(SOFT, &format!("{:>time_width$}", time(numbered))),
     ];
     pen.row(&row.concat());
     let below = NUMBER + QUANTITY + 1 + UNIT;

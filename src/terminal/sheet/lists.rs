@@ -5,9 +5,13 @@ use crate::documents::arrange::Arranged;
 use crate::documents::wording::{self, capital};
 use crate::draft::{Cleared, Draft, FollowUpKind, Side};
 use crate::span::Moment;
+use crate::words::Clip;
 
 /// Where an entry's text begins, after its number or time.
 const INDENT: usize = 9;
+
+/// The same where times are within clips.
+const INDENT_OF_CLIPS: usize = 12;
 
 /// The lines that need a look, with the words to play back.
 pub(super) fn to_settle(pen: &mut Pen, arranged: &Arranged) {
@@ -18,7 +22,8 @@ pub(super) fn to_settle(pen: &mut Pen, arranged: &Arranged) {
         let text = format!("{place}: {}. {}", wording::item_of(line), looks.join(" "));
         Entry { label: format!("line {}", numbered.number), text, quote: Some((&line.quote, line.start)) }
     });
-    list(pen, "Needs a look", entries);
+    let clips = arranged.all().next().map(|line| line.clips).unwrap_or_default();
+    list(pen, clips, "Needs a look", entries);
 }
 
 /// The pictures to take, tapes to run and things to look into.
@@ -26,11 +31,11 @@ pub(super) fn follow_ups(pen: &mut Pen, draft: &Draft) {
     for kind in [FollowUpKind::Photo, FollowUpKind::Measure, FollowUpKind::Check] {
         let those = draft.follow_ups.iter().filter(|f| f.kind == kind);
         let entries = those.map(|f| Entry {
-            label: time(f.start),
+            label: time(&draft.clips, f.start),
             text: thing(&f.structure, f.side, f.item.as_deref(), &f.quote),
             quote: None,
         });
-        list(pen, wording::follow_ups(kind), entries);
+        list(pen, &draft.clips, wording::follow_ups(kind), entries);
     }
 }
 
@@ -41,33 +46,33 @@ pub(super) fn dimensions(pen: &mut Pen, draft: &Draft) {
         let place = capital(&wording::whereabouts(&d.structure, d.side));
         let (width, height) = (length(d.width_ft), length(d.height_ft));
         let text = format!("{place}: {}, width {width}, height {height}", wording::shape(d.shape));
-        Entry { label: time(d.start), text, quote: None }
+        Entry { label: time(&draft.clips, d.start), text, quote: None }
     });
-    list(pen, "Measured faces", entries);
+    list(pen, &draft.clips, "Measured faces", entries);
 }
 
 /// What was looked at and needs nothing.
 pub(super) fn cleared(pen: &mut Pen, draft: &Draft) {
-    seen(pen, "Looked at, nothing to do", &draft.no_work);
+    seen(pen, draft, "Looked at, nothing to do", &draft.no_work);
 }
 
 /// What was only named: no line, and nothing said is lost.
 pub(super) fn mentioned(pen: &mut Pen, draft: &Draft) {
-    seen(pen, "Named in passing", &draft.mentioned);
+    seen(pen, draft, "Named in passing", &draft.mentioned);
 }
 
 /// Work and lengths whose thing is not clear.
 pub(super) fn unplaced(pen: &mut Pen, draft: &Draft) {
-    seen(pen, wording::UNPLACED, &draft.unplaced);
+    seen(pen, draft, wording::UNPLACED, &draft.unplaced);
 }
 
-fn seen(pen: &mut Pen, heading: &str, things: &[Cleared]) {
+fn seen(pen: &mut Pen, draft: &Draft, heading: &str, things: &[Cleared]) {
     let entries = things.iter().map(|c| Entry {
-        label: time(c.start),
+        label: time(&draft.clips, c.start),
         text: thing(&c.structure, c.side, c.item.as_deref(), &c.quote),
         quote: None,
     });
-    list(pen, heading, entries);
+    list(pen, &draft.clips, heading, entries);
 }
 
 /// What to mind at such work.
@@ -77,7 +82,7 @@ pub(super) fn cautions(pen: &mut Pen, draft: &Draft) {
         text: format!("{} ({})", c.text, c.source),
         quote: None,
     });
-    list(pen, "Cautions", entries);
+    list(pen, &draft.clips, "Cautions", entries);
 }
 
 /// An entry of a list.
@@ -87,14 +92,15 @@ struct Entry<'a> {
     quote: Option<(&'a str, Option<Moment>)>,
 }
 
-fn list<'a>(pen: &mut Pen, heading: &str, entries: impl Iterator<Item = Entry<'a>>) {
+fn list<'a>(pen: &mut Pen, clips: &[Clip], heading: &str, entries: impl Iterator<Item = Entry<'a>>) {
+    let indent = if clips.is_empty() { INDENT } else { INDENT_OF_CLIPS };
     for (n, entry) in entries.enumerate() {
         if n == 0 {
             pen.heading(heading);
         }
-        pen.labelled(&entry.label, INDENT, &entry.text);
+        pen.labelled(&entry.label, indent, &entry.text);
         if let Some((quote, start)) = entry.quote {
-            pen.text(SOFT, INDENT, format!("{} “{quote}”", time(start)).trim_start());
+            pen.text(SOFT, indent, format!("{} “{quote}”", time(clips, start)).trim_start());
         }
     }
 }
@@ -107,6 +113,6 @@ fn thing(structure: &str, side: Side, item: Option<&str>, quote: &str) -> String
     }
 }
 
-fn time(moment: Option<Moment>) -> String {
-    moment.map(wording::time).unwrap_or_default()
+fn time(clips: &[Clip], moment: Option<Moment>) -> String {
+    moment.map(|moment| wording::short_time_in(clips, moment)).unwrap_or_default()
 }

@@ -46,7 +46,10 @@ pub fn draft(draft: &Draft, width: usize, depth: Depth) -> String {
 
 fn head(pen: &mut Pen, draft: &Draft) {
     pen.text(STRONG, 0, &draft.source);
-    let length = draft.length.map(|length| format!("Recording of {}. ", wording::time(length)));
-    pen.text(PLAIN, 0, &(length.unwrap_or_default() + &sentence(&wording::summary(draft))));
+    let recording = wording::recording(draft).unwrap_or_default();
+    pen.text(PLAIN, 0, &(recording + &sentence(&wording::summary(draft))));
+    for (clip, number) in draft.clips.iter().zip(1..) {
+        pen.text(SOFT, 0, &format!("#{number} is {}", wording::clip(clip)));
+    }
     draft.notices.iter().for_each(|notice| pen.text(WARN, 0, &sentence(notice)));
 }
