@@ -30,7 +30,7 @@ impl Crew {
     }
 
     /// The crew that suits a machine with so many cores and so many bytes of memory free, for a model of that size. One
-    /// thread a worker is quickest (threads of one worker wait for each other); only cores that memory leaves without a
+    /// thread a worker is quickest (threads of one worker wait for each other; `examples/crew.rs` measures it); only cores that memory leaves without a
     /// worker help another.
     pub fn fitting(cores: NonZeroUsize, free: u64, model: u64) -> Self {
         let room = free.saturating_sub(REST + model) / (model * WORKER).max(1);
