@@ -40,4 +40,6 @@ pub mod terminal;
 
 pub mod pipeline;
 
+pub mod pool;
+
 pub mod cli;

@@ -16,6 +16,7 @@ mod json;
 mod model;
 mod outcome;
 mod pages;
+mod pool;
 mod request;
 mod review;
 
@@ -37,6 +38,7 @@ pub fn run(args: Args, terminal: &mut Terminal, load: Load) -> Outcome {
             DraftRequest::try_from(args).and_then(|request| draft::run(&request, terminal, load))
         }
         Command::Review(args) => review::run(&args, terminal),
+        Command::Pool { command } => pool::run(command, terminal, load),
         Command::Model { command } => model::run(&command, terminal),
         Command::Grammar { command } => grammar::run(&command, terminal),
         Command::Completions { shell } => pages::completions(shell, terminal),
