@@ -1,5 +1,6 @@
 # The steps that get a machine ready to build and run Eavesdraft, sourced by ./demo and ./check from the top folder:
-# find_rust, install_missing, build, fetch_model; by ./check also fetch_browser_checks.
+# find_rust, install_missing, build, fetch_model; by ./check also fetch_browser_checks,
+# fetch_moto and fetch_schedulers.
 #
 # They take a Debian-like machine with Rust, Python 3 and root or sudo, and give a release build and the speech models
 # in the cache. Whatever is there already is left alone, so a second run is quick and needs no network.
@@ -88,6 +89,39 @@ check_interface() {
     eavesdraft draft "$folder/demo.flac" "$folder/words.txt" >/dev/null
     PATH="$PWD/target/schemathesis/bin:$PATH" PYTHONPATH="$PWD/target/schemathesis" \
         python3 tests/server/api.py "${CARGO_TARGET_DIR:-target}/release/eavesdraft" "$folder"
+}
+
+# A store of buckets on this machine, for the pool; pinned, as a later one may answer otherwise.
+fetch_moto() {
+    [ ! -x target/moto/bin/moto_server ] || return 0
+    say "Fetching moto, which stands in for a store of buckets"
+    python3 -m pip install --quiet --target target/moto 'moto[server]==5.2.5' ||
+        stop "pip could not fetch moto; its own words are above. With a network, run this again."
+}
+
+# Hears recordings from a bucket with three processes, of which one is killed.
+check_pool() {
+    PYTHONPATH="$PWD/target/moto" python3 tests/pool/bucket.py "${CARGO_TARGET_DIR:-target}/release/eavesdraft"
+}
+
+# What the examples in deploy/ are held to: the schema of Kubernetes, and Slurm's sbatch, which is unpacked only.
+fetch_schedulers() {
+    [ -x target/schedulers/bin/kubernetes-validate ] || {
+        say "Fetching kubernetes-validate, for the examples in deploy/"
+        python3 -m pip install --quiet --target target/schedulers kubernetes-validate==1.37.0 ||
+            stop "pip could not fetch kubernetes-validate; its own words are above. With a network, run this again."
+    }
+    [ ! -x target/slurm/usr/bin/sbatch ] || return 0
+    say "Fetching Slurm's sbatch, for the examples in deploy/"
+    mkdir -p target/slurm
+    as_root apt-get update >/dev/null || say "The package lists couldn't be refreshed; going on with those at hand"
+    (cd target/slurm && apt-get download slurm-client slurm-wlm-basic-plugins &&
+        for package in *.deb; do dpkg-deb --extract "$package" .; done) ||
+        stop "apt-get could not fetch Debian's slurm-client; its own words are above. With a network, run this again."
+}
+
+check_deploy() {
+    PYTHONPATH="$PWD/target/schedulers" python3 tests/pool/deploy.py target/slurm/usr/bin/sbatch
 }
 
 # The rules that the review page's accessibility is checked by.

@@ -42,4 +42,6 @@ pub mod terminal;
 
 pub mod pipeline;
 
+pub mod pool;
+
 pub mod cli;

@@ -2,6 +2,7 @@
 
 use super::examples;
 use crate::day::VisitBy;
+use crate::pool::Part;
 use crate::words::Again;
 use clap::{Parser, Subcommand, ValueEnum, ValueHint};
 use clap_complete::Shell;
@@ -12,12 +13,14 @@ use std::path::PathBuf;
 /// Headings that group the options in the help.
 const PAPERS: &str = "What is written and shown";
 const RULES: &str = "How it is done";
+const SHARE: &str = "What this machine hears";
 
 /// Turns a spoken walk-around of a house into a draft scope of work
 ///
 /// Eavesdraft hears a recording of someone who walks around a house and says what he sees, and drafts the scope of
 /// work from it: a line a thing, with its place, quantity, unit, size and work, the words it came from and their
-/// time, and what a reviewer should look at. It works offline; no sound and no word leaves the machine.
+/// time, and what a reviewer should look at. It works offline; no sound and no word leaves the machine, unless `pool` is
+/// told to share the hearing with others.
 #[derive(Debug, Parser)]
 #[command(name = "eavesdraft", version, max_term_width = 100, arg_required_else_help = true)]
 #[command(after_help = examples::SHORT, after_long_help = examples::LONG)]
@@ -33,6 +36,16 @@ pub(super) enum Command {
     Day(DayArgs),
     Watch(WatchArgs),
     Review(ReviewArgs),
+    /// Share the hearing of many recordings among machines
+    ///
+    /// A POOL is a folder that all of them see, or a bucket of an S3-compatible store, as s3://BUCKET/FOLDER; key,
+    /// region and endpoint come from the usual AWS_… variables. Recordings are voices from private homes: use a pool
+    /// only where the office trusts the place and its machines.
+    #[command(after_help = examples::POOL)]
+    Pool {
+        #[command(subcommand)]
+        command: PoolCommand,
+    },
     /// Fetch, build, verify or list speech models
     #[command(after_help = examples::MODEL)]
     Model {
@@ -183,13 +196,8 @@ impl From<AgainArg> for Again {
 #[derive(Debug, clap::Args)]
 #[command(after_help = examples::DAY)]
 pub(super) struct DayArgs {
-    /// The folder with the recordings
-    #[arg(value_name = "FOLDER", value_hint = ValueHint::DirPath)]
-    pub folder: PathBuf,
-
-    /// Write the files into DIR, in the same folders as in FOLDER, not beside the recordings
-    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = PAPERS)]
-    pub out: Option<PathBuf>,
+    #[command(flatten)]
+    pub folder: FolderArgs,
 
     /// Print what happens as JSON, an event a line, and nothing else
     #[arg(long, help_heading = PAPERS)]
@@ -198,6 +206,18 @@ pub(super) struct DayArgs {
     /// Exit with 1 while a line needs a look
     #[arg(long, help_heading = PAPERS)]
     pub strict: bool,
+}
+
+/// A folder of recordings, and how they are done.
+#[derive(Debug, clap::Args)]
+pub(super) struct FolderArgs {
+    /// The folder with the recordings
+    #[arg(value_name = "FOLDER", value_hint = ValueHint::DirPath)]
+    pub folder: PathBuf,
+
+    /// Write the files into DIR, in the same folders as in FOLDER, not beside the recordings
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = PAPERS)]
+    pub out: Option<PathBuf>,
 
     /// What makes one visit of several recordings
     #[arg(long, value_name = "WHAT", value_enum, default_value_t = VisitArg::Names, help_heading = RULES)]
@@ -222,28 +242,8 @@ pub(super) struct DayArgs {
 #[derive(Debug, clap::Args)]
 #[command(after_help = examples::WATCH)]
 pub(super) struct WatchArgs {
-    /// The folder that recordings arrive in
-    #[arg(value_name = "FOLDER", value_hint = ValueHint::DirPath)]
-    pub folder: PathBuf,
-
-    /// Write the files into DIR, in the same folders as in FOLDER, not beside the recordings
-    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = PAPERS)]
-    pub out: Option<PathBuf>,
-
-    /// What makes one visit of several recordings
-    #[arg(long, value_name = "WHAT", value_enum, default_value_t = VisitArg::Names, help_heading = RULES)]
-    pub visit: VisitArg,
-
-    /// Wait until a file hasn't changed for so many seconds: it may still be being copied
-    #[arg(long, value_name = "SECONDS", default_value_t = 5, help_heading = RULES)]
-    pub still: u64,
-
-    /// Lay the rules in DIR over the built-in ones
-    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = RULES)]
-    pub grammar: Option<PathBuf>,
-
     #[command(flatten)]
-    pub hearing: HearingArgs,
+    pub folder: FolderArgs,
 }
 
 /// What makes one visit of several recordings.
@@ -298,6 +298,69 @@ pub(super) struct ReviewArgs {
     /// What reviewers teach on the page is kept there, in taught.toml, for every draft made with --grammar DIR.
     #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub grammar: Option<PathBuf>,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum PoolCommand {
+    /// Put the recordings of a folder, and of the folders in it, into a pool
+    ///
+    /// A recording that is there already is not sent again.
+    Put {
+        /// The folder with the recordings
+        #[arg(value_name = "FOLDER", value_hint = ValueHint::DirPath)]
+        folder: PathBuf,
+        /// The pool; a folder is made where it is missing
+        #[arg(value_name = "POOL", value_hint = ValueHint::DirPath)]
+        pool: String,
+    },
+    Hear(PoolHearArgs),
+    /// Draft a folder's recordings with the words that a pool has for them
+    ///
+    /// Does what `day` does, but hears nothing; what the pool has no words for is set apart and told. Run it again once more
+    /// is heard.
+    Gather {
+        #[command(flatten)]
+        day: DayArgs,
+        /// The pool
+        #[arg(value_name = "POOL", value_hint = ValueHint::DirPath)]
+        pool: String,
+    },
+    /// Tell how many recordings of a pool are heard, can't be heard, and are to be heard yet
+    ///
+    /// Told for the model at hand, heard with the same options; where none is here, for each that heard something.
+    Status {
+        /// The pool
+        #[arg(value_name = "POOL", value_hint = ValueHint::DirPath)]
+        pool: String,
+        #[command(flatten)]
+        hearing: HearingArgs,
+    },
+}
+
+/// Hear a machine's part of a pool's recordings
+///
+/// What is heard already is left out, so a machine that was stopped at any moment goes on where it was. A recording
+/// that can't be heard is set apart with the reason and doesn't hold up the others.
+#[derive(Debug, clap::Args)]
+pub(super) struct PoolHearArgs {
+    /// The pool
+    #[arg(value_name = "POOL", value_hint = ValueHint::DirPath)]
+    pub pool: String,
+
+    /// Hear part K of N
+    ///
+    /// Each recording is in one part, whatever else is in the pool. Without it the part is that of this task of an
+    /// array job: JOB_COMPLETION_INDEX (Kubernetes) of EAVESDRAFT_PARTS, or what Slurm or AWS Batch set; outside of
+    /// one, everything.
+    #[arg(long, value_name = "K/N", help_heading = SHARE)]
+    pub part: Option<Part>,
+
+    /// Try again what was set apart
+    #[arg(long, help_heading = SHARE)]
+    pub retry: bool,
+
+    #[command(flatten)]
+    pub hearing: HearingArgs,
 }
 
 #[derive(Debug, Subcommand)]

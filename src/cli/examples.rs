@@ -63,6 +63,15 @@ Examples:
   eavesdraft review walk.m4a                           one recording
   eavesdraft review monday/ --listen 0.0.0.0:8000      for others on the network, with a token";
 
+pub(super) const POOL: &str = "\
+Examples:
+  eavesdraft pool put monday/ /shared/monday           recordings into a folder that all machines see
+  eavesdraft pool hear /shared/monday --part 2/8       on the second of eight machines
+  eavesdraft pool status s3://walks/monday             how far it has come, in a bucket
+
+Exit codes:
+  0 done; 2 something could not be done, or a recording is set apart";
+
 pub(super) const MODEL: &str = "\
 Examples:
   eavesdraft model fetch     get the usual model, once

@@ -2,7 +2,7 @@
 //!
 //! Nothing after this reads an argument: it has these requests, in which no two fields contradict each other.
 
-use super::args::{DayArgs, DraftArgs, HearArgs, HearingArgs, WatchArgs};
+use super::args::{DayArgs, DraftArgs, FolderArgs, HearArgs, HearingArgs, WatchArgs};
 use super::engine::Hearing;
 use super::inputs::Input;
 use crate::day::Day;
@@ -91,25 +91,32 @@ impl TryFrom<DraftArgs> for DraftRequest {
 
 impl From<DayArgs> for DayRequest {
     fn from(args: DayArgs) -> Self {
-        let still = Duration::from_secs(args.still);
-        Self {
-            day: Day { folder: args.folder, out: args.out, by: args.visit.into(), still, patient: true },
-            show: if args.json { Show::Json } else { Show::Page },
-            looks: if args.strict { Looks::Forbidden } else { Looks::Allowed },
-            grammar: args.grammar,
-            hearing: args.hearing.into(),
-        }
+        let show = if args.json { Show::Json } else { Show::Page };
+        let looks = if args.strict { Looks::Forbidden } else { Looks::Allowed };
+        Self { show, looks, ..Self::from(args.folder) }
     }
 }
 
 impl From<WatchArgs> for DayRequest {
     fn from(args: WatchArgs) -> Self {
-        let WatchArgs { folder, out, visit, still, grammar, hearing } = args;
-        let args = DayArgs { folder, out, json: false, strict: false, visit, still, grammar, hearing };
-        let mut request = Self::from(args);
+        let mut request = Self::from(args.folder);
         // What is still being copied is looked at again anyway.
         request.day.patient = false;
         request
+    }
+}
+
+impl From<FolderArgs> for DayRequest {
+    fn from(args: FolderArgs) -> Self {
+        let FolderArgs { folder, out, visit, still, grammar, hearing } = args;
+        let still = Duration::from_secs(still);
+        Self {
+            day: Day { folder, out, by: visit.into(), still, patient: true },
+            show: Show::Page,
+            looks: Looks::Allowed,
+            grammar,
+            hearing: hearing.into(),
+        }
     }
 }
 

@@ -195,7 +195,8 @@ impl Shop {
                 "it was changed while it was heard: run again once it stays as it is"
             )));
         }
-        let heard = Heard { transcript, seconds: begun.elapsed().as_secs_f64() };
+        let seconds = if recognizer.repeats() { 0.0 } else { begun.elapsed().as_secs_f64() };
+        let heard = Heard { transcript, seconds };
         locked(&self.store).keep_heard(&clip.digest, ears, &heard, &now())?;
         let length = heard.transcript.length.unwrap_or_default().seconds();
         let told = Event::Heard { file: clip.file.clone(), length, seconds: heard.seconds };

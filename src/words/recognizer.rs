@@ -30,6 +30,11 @@ pub trait Recognizer: Send + Sync {
     /// One sentence for a person, where a model's file can no longer be read.
     fn fingerprint(&self) -> Result<String, HearError>;
 
+    /// Whether it gives words that were heard elsewhere: how long that takes tells nothing of hearing.
+    fn repeats(&self) -> bool {
+        false
+    }
+
     /// What it lacks to hear as well as it was asked to, as a sentence for a person.
     fn lacks(&self) -> Option<String> {
         None

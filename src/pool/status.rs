@@ -1,0 +1,59 @@
+//! How far the hearing of a pool has come.
+
+use super::hear::Reason;
+use super::{Part, Pool, PoolError, names, share};
+use std::collections::BTreeSet;
+
+/// How far it has come with one recogniser.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Status {
+    /// The recogniser's fingerprint.
+    pub fingerprint: String,
+    /// Recordings with words.
+    pub heard: usize,
+    /// Recordings that can't be heard.
+    pub apart: Vec<Apart>,
+    /// Recordings that are still to be heard.
+    pub missing: usize,
+}
+
+/// A recording that can't be heard.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Apart {
+    /// Its file name.
+    pub source: String,
+    /// Why, as a sentence for a person.
+    pub reason: String,
+}
+
+impl Status {
+    /// How many recordings there are.
+    pub fn recordings(&self) -> usize {
+        self.heard + self.apart.len() + self.missing
+    }
+}
+
+/// The fingerprints of all recognisers that heard something of the pool, in order.
+///
+/// # Errors
+/// Where the pool can't be read.
+pub fn fingerprints(pool: &Pool) -> Result<BTreeSet<String>, PoolError> {
+    let mut all = pool.folders(names::WORDS)?;
+    all.append(&mut pool.folders(names::APART)?);
+    Ok(all)
+}
+
+/// How far the recogniser of that fingerprint has come.
+///
+/// # Errors
+/// Where the pool can't be read.
+pub fn status(pool: &Pool, fingerprint: &str) -> Result<Status, PoolError> {
+    let share = share(pool, Part::ALL, fingerprint)?;
+    let (fingerprint, missing) = (fingerprint.to_owned(), share.open.len());
+    let mut status = Status { fingerprint, heard: share.heard, apart: Vec::new(), missing };
+    for digest in share.apart {
+        let told = pool.read_json::<Reason>(&names::apart(&status.fingerprint, &digest))?;
+        status.apart.extend(told.map(|Reason { source, reason }| Apart { source, reason }));
+    }
+    Ok(status)
+}
