@@ -4,6 +4,7 @@
 //! were skipped; with `EAVESDRAFT_REQUIRE_BROWSER` set, they fail instead.
 
 mod access;
+mod clips;
 mod driver;
 mod hostile;
 mod lines;

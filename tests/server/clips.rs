@@ -19,7 +19,7 @@ const CLIPS: [(&str, &str, u64, usize, i16); 3] = [
 ];
 
 /// A folder with a visit in three clips: of the first more can be decoded than was heard, of the second less.
-fn visit() -> Desk {
+pub fn visit() -> Desk {
     let desk = Desk::with([]);
     let heard = CLIPS.map(|(name, words, length, samples, loud)| {
         desk.put(name, &wav(samples, loud));

@@ -1,6 +1,6 @@
 //! The review page's server, asked as a browser asks it.
 
-mod clips;
+pub mod clips;
 mod guard;
 mod interface;
 mod killed;
