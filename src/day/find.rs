@@ -83,7 +83,9 @@ fn walk(folder: &Path, but: Option<&Path>, found: &mut Vec<FoundFile>) -> anyhow
         } else if let Some(is_sound) = is_sound(&name) {
             // One that is gone meanwhile is no longer there to be worked on.
             let Ok(file) = path.metadata() else { continue };
-            if file.is_file() {
+            // What was put together from clips is done with the clips.
+            let joined = !is_sound && crate::words::read::head(&path).is_joined;
+            if file.is_file() && !joined {
                 found.push(FoundFile { stamp: Stamp::from(&file), path, is_sound });
             }
         }

@@ -83,11 +83,8 @@ impl Planner<'_> {
         let mut plan = Plan::default();
         let mut known = HashMap::new();
         let mut names = Names::default();
-        let sound: HashSet<usize> = (0..files.len()).filter(|n| files[*n].is_sound).collect();
-        let mut all = visits(&paths, self.folder, self.by);
         // Words may be those of a recording that was renamed: recordings come first.
-        all.sort_by_key(|visit| !visit.clips.iter().any(|n| sound.contains(n)));
-        for visit in all {
+        for visit in self.visits(files, true).into_iter().chain(self.visits(files, false)) {
             if visit.clips.iter().any(|n| moving.contains(&paths[*n])) {
                 plan.waiting.extend(visit.clips.iter().map(|n| files[*n].clone()));
                 continue;
@@ -123,6 +120,15 @@ impl Planner<'_> {
             }
         }
         Ok(plan)
+    }
+
+    /// The visits that recordings are of, or words; the two aren't mixed.
+    fn visits(&self, files: &[FoundFile], is_sound: bool) -> Vec<Visit> {
+        let these: Vec<usize> = (0..files.len()).filter(|n| files[*n].is_sound == is_sound).collect();
+        let paths: Vec<PathBuf> = these.iter().map(|n| files[*n].path.clone()).collect();
+        let mut visits = visits(&paths, self.folder, self.by);
+        visits.iter_mut().flat_map(|visit| &mut visit.clips).for_each(|n| *n = these[*n]);
+        visits
     }
 
     fn sort(
@@ -216,7 +222,7 @@ pub(super) fn known_digest(store: &Store, file: &Path, stamp: Stamp) -> Result<O
 /// What a file is known by: of a recording or a text the digest of its bytes, of stored words that of their recording.
 pub(super) fn identity(store: &Store, file: &FoundFile) -> anyhow::Result<String> {
     if !file.is_sound
-        && let Some(recording) = read::recording_of(&file.path)
+        && let Some(recording) = read::head(&file.path).digest
     {
         return Ok(recording);
     }

@@ -120,6 +120,22 @@ fn clips_of_a_visit_are_one_draft_and_the_side_carries_over() {
         (Some(0.0), Some(3.0))
     );
     assert!(draft["lines"][1]["start"].as_f64().unwrap() >= 4.0);
+    let again = events(&desk);
+    assert_eq!((of(&again, "drafted").len(), of(&again, "same").len()), (0, 0), "{again:?}");
+    assert_eq!(of(&again, "found")[0]["visits"], 1);
+}
+
+#[test]
+fn a_visit_stays_one_when_its_documents_lie_beside_its_clips() {
+    let desk = Desk::with([("14 Elm 1.wav", b"one"), ("14 Elm 2.wav", b"two")]);
+    assert_eq!(of(&events(&desk), "drafted")[0]["property"], "14 Elm");
+    let again = events(&desk);
+    assert_eq!((of(&again, "found")[0]["visits"].as_u64(), of(&again, "drafted").len()), (Some(1), 0));
+    desk.put("14 Elm 3.wav", b"three");
+    let more = events(&desk);
+    assert_eq!((of(&more, "heard").len(), of(&more, "drafted").len()), (1, 1));
+    let draft: Value = serde_json::from_str(&desk.read("14 Elm.scope.json")).unwrap();
+    assert_eq!(draft["clips"].as_array().unwrap().len(), 3);
 }
 
 #[test]

@@ -15,6 +15,7 @@ mod text;
 mod webvtt;
 
 pub use error::{Fault, ReadError};
+pub use stored::Head;
 
 use super::Transcript;
 use crate::digest;
@@ -71,12 +72,11 @@ pub fn transcript(bytes: &[u8], name: &str) -> Result<Transcript, ReadError> {
     Ok(transcript)
 }
 
-/// The digest of the recording that stored words were heard from, from the beginning of the file alone; none where it
-/// doesn't tell, or holds no stored words.
-pub fn recording_of(path: &Path) -> Option<String> {
+/// What the beginning of a file tells of the words stored in it; nothing where it holds none.
+pub fn head(path: &Path) -> Head {
     let mut head = Vec::new();
-    File::open(path).ok()?.take(HEAD).read_to_end(&mut head).ok()?;
-    stored::digest(&head)
+    let read = File::open(path).and_then(|file| file.take(HEAD).read_to_end(&mut head));
+    read.map_or_else(|_| Head::default(), |_| Head::of(&head))
 }
 
 fn parse(bytes: &[u8]) -> Result<Transcript, Flaw> {

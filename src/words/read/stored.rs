@@ -22,19 +22,28 @@ pub(super) fn transcript(text: &str) -> Result<Transcript, Flaw> {
     }
 }
 
-/// The digest that the beginning of a stored transcript tells; the rest may be cut off.
-pub(super) fn digest(head: &[u8]) -> Option<String> {
-    let mut found = None;
-    let mut json = serde_json::Deserializer::from_slice(head);
-    // The end is cut off, which is no error here.
-    let _ = json.deserialize_map(Head(&mut found));
-    found
+/// What the beginning of a stored transcript tells; the rest may be cut off.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Head {
+    /// SHA-256 of the recording.
+    pub digest: Option<String>,
+    /// It was put together from several recordings.
+    pub is_joined: bool,
 }
 
-/// Takes the digest on the way.
-struct Head<'a>(&'a mut Option<String>);
+impl Head {
+    pub(super) fn of(bytes: &[u8]) -> Self {
+        let mut head = Self::default();
+        // The end is cut off, which is no error here.
+        let _ = serde_json::Deserializer::from_slice(bytes).deserialize_map(Reader(&mut head));
+        head
+    }
+}
 
-impl<'de> Visitor<'de> for Head<'_> {
+/// Takes what it can on the way.
+struct Reader<'a>(&'a mut Head);
+
+impl<'de> Visitor<'de> for Reader<'_> {
     type Value = ();
 
     fn expecting(&self, to: &mut std::fmt::Formatter) -> std::fmt::Result {
@@ -43,11 +52,15 @@ impl<'de> Visitor<'de> for Head<'_> {
 
     fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<(), A::Error> {
         while let Some(key) = map.next_key::<String>()? {
-            if key == "digest" {
-                *self.0 = map.next_value()?;
-                return Ok(());
+            match key.as_str() {
+                "digest" => self.0.digest = map.next_value()?,
+                "clips" => self.0.is_joined = true,
+                "utterances" => return Ok(()),
+                _ => {}
             }
-            map.next_value::<IgnoredAny>()?;
+            if key != "digest" {
+                map.next_value::<IgnoredAny>()?;
+            }
         }
         Ok(())
     }
