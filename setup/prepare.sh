@@ -38,6 +38,7 @@ missing_packages() {
     command -v chromium >/dev/null || echo chromium
     command -v chromedriver >/dev/null || echo chromium-driver
     command -v npm >/dev/null || echo npm
+    command -v systemd-analyze >/dev/null || echo systemd
 }
 
 install_missing() {

@@ -77,49 +77,61 @@ impl Planner<'_> {
         files: &[FoundFile],
         moving: &HashSet<PathBuf>,
         failed: &HashMap<PathBuf, (Stamp, String)>,
-        mut digest: impl FnMut(&FoundFile) -> anyhow::Result<String>,
     ) -> anyhow::Result<Plan> {
-        let paths: Vec<PathBuf> = files.iter().map(|file| file.path.clone()).collect();
         let mut plan = Plan::default();
-        let mut known = HashMap::new();
-        let mut names = Names::default();
+        let (mut known, mut names) = (Known::new(), Names::default());
         // Words may be those of a recording that was renamed: recordings come first.
         for visit in self.visits(files, true).into_iter().chain(self.visits(files, false)) {
-            if visit.clips.iter().any(|n| moving.contains(&paths[*n])) {
-                plan.waiting.extend(visit.clips.iter().map(|n| files[*n].clone()));
-                continue;
-            }
-            let mut clips = Vec::new();
-            for file in visit.clips.iter().map(|n| &files[*n]) {
-                // The rest of a visit is drafted without the clip that fails, so there it fails once more.
-                if let Some((stamp, why)) = failed.get(&file.path).filter(|_| visit.clips.len() == 1)
-                    && *stamp == file.stamp
-                {
-                    plan.apart.push(Apart { file: file.path.clone(), why: why.clone() });
-                    continue;
-                }
-                match digest(file) {
-                    Err(error) => {
-                        plan.apart.push(Apart { file: file.path.clone(), why: format!("{error:#}") })
-                    }
-                    Ok(digest) => match known.get(&digest) {
-                        Some((_, true)) if !file.is_sound => {}
-                        Some((other, _)) => plan.same.push((file.path.clone(), PathBuf::clone(other))),
-                        None => {
-                            known.insert(digest.clone(), (file.path.clone(), file.is_sound));
-                            let place = self.place(&visit, names.of(file, &visit.folder));
-                            let FoundFile { path, is_sound, stamp } = file.clone();
-                            clips.push(Clip { file: path, is_sound, stamp, digest, place });
-                        }
-                    },
-                }
-            }
-            if !clips.is_empty() {
-                plan.visits += 1;
+            let files: Vec<&FoundFile> = visit.clips.iter().map(|n| &files[*n]).collect();
+            let failed = |file: &FoundFile| {
+                let known = failed.get(&file.path).filter(|(stamp, _)| *stamp == file.stamp);
+                known.map(|(_, why)| Apart { file: file.path.clone(), why: why.clone() })
+            };
+            if files.iter().any(|file| moving.contains(&file.path)) {
+                plan.waiting.extend(files.into_iter().cloned());
+            } else if let [file] = &files[..]
+                && let Some(apart) = failed(file)
+            {
+                // Of several clips the others are drafted without the one that fails.
+                plan.apart.push(apart);
+            } else {
+                let clips = self.clips(&visit, &files, (&mut known, &mut names), &mut plan);
                 self.sort(visit, clips, &mut names, &mut plan)?;
             }
         }
         Ok(plan)
+    }
+
+    /// The clips of a visit, without those that were met before.
+    fn clips(
+        &self,
+        visit: &Visit,
+        files: &[&FoundFile],
+        (known, names): (&mut Known, &mut Names),
+        plan: &mut Plan,
+    ) -> Vec<Clip> {
+        let mut clips = Vec::new();
+        for &file in files {
+            let digest = match identity(self.store, file) {
+                Ok(digest) => digest,
+                Err(error) => {
+                    plan.apart.push(Apart { file: file.path.clone(), why: format!("{error:#}") });
+                    continue;
+                }
+            };
+            match known.get(&digest) {
+                // Words of a recording that is here, too, under whatever name.
+                Some((_, true)) if !file.is_sound => {}
+                Some((other, _)) => plan.same.push((file.path.clone(), other.clone())),
+                None => {
+                    known.insert(digest.clone(), (file.path.clone(), file.is_sound));
+                    let place = self.place(visit, names.of(file, &visit.folder));
+                    let FoundFile { path, is_sound, stamp } = file.clone();
+                    clips.push(Clip { file: path, is_sound, stamp, digest, place });
+                }
+            }
+        }
+        clips
     }
 
     /// The visits that recordings are of, or words; the two aren't mixed.
@@ -138,6 +150,10 @@ impl Planner<'_> {
         names: &mut Names,
         plan: &mut Plan,
     ) -> Result<(), StoreError> {
+        if clips.is_empty() {
+            return Ok(());
+        }
+        plan.visits += 1;
         let alone = clips.len() == 1 && filing::stem(&clips[0].file) == visit.name;
         let place = if alone { clips[0].place.clone() } else { self.place(&visit, names.of_visit(&visit)) };
         let work = Work { id: clips[0].digest.clone(), name: visit.name, place, clips };
@@ -220,7 +236,7 @@ pub(super) fn known_digest(store: &Store, file: &Path, stamp: Stamp) -> Result<O
 }
 
 /// What a file is known by: of a recording or a text the digest of its bytes, of stored words that of their recording.
-pub(super) fn identity(store: &Store, file: &FoundFile) -> anyhow::Result<String> {
+fn identity(store: &Store, file: &FoundFile) -> anyhow::Result<String> {
     if !file.is_sound
         && let Some(recording) = read::head(&file.path).digest
     {
@@ -231,6 +247,9 @@ pub(super) fn identity(store: &Store, file: &FoundFile) -> anyhow::Result<String
         None => anyhow::bail!("it can't be read: check that you may, and that the drive is there"),
     }
 }
+
+/// The files that were met, by their digests, and whether each is a recording.
+type Known = HashMap<String, (PathBuf, bool)>;
 
 /// Names of documents that are taken.
 #[derive(Default)]

@@ -3,7 +3,7 @@
 use super::event::{Apart, Event, Row};
 use super::find::{FoundFile, Stamp, find};
 use super::lock::Lock;
-use super::plan::{Plan, Planner, identity, told};
+use super::plan::{Plan, Planner, told};
 use super::settle;
 use super::visits::VisitBy;
 use super::work::{News, Shop, locked};
@@ -161,7 +161,7 @@ impl Run<'_> {
         let stamp = format!("{} {fingerprint}", self.rules.digest);
         let Day { folder, out, by, .. } = self.day;
         let planner = Planner { store: &store, folder, out: out.as_deref(), by: *by, stamp: &stamp };
-        let mut plan = planner.plan(files, moving, &self.memory.failed, |file| identity(&store, file))?;
+        let mut plan = planner.plan(files, moving, &self.memory.failed)?;
         let works = std::mem::take(&mut plan.works);
         let to_hear = works.iter().flat_map(|work| &work.clips).filter(|clip| clip.is_sound);
         let lengths = to_hear.filter_map(|clip| {

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Checks the examples in deploy/: what the schedulers take of them, and that their numbers agree.
+"""Checks the examples in deploy/: what the schedulers and systemd take of them, and that their numbers agree.
 
     python3 tests/pool/deploy.py SBATCH
 
@@ -40,7 +40,8 @@ def main():
         sys.exit(__doc__)
     check_kubernetes()
     check_slurm(pathlib.Path(sys.argv[1]).resolve())
-    print("The examples in deploy/ are what Kubernetes and Slurm take")
+    check_systemd()
+    print("The examples in deploy/ are what Kubernetes, Slurm and systemd take")
 
 
 def check_kubernetes():
@@ -58,6 +59,27 @@ def check_kubernetes():
     parts = {variable["name"]: variable.get("value") for variable in container["env"]}["EAVESDRAFT_PARTS"]
     if parts != str(spec["completions"]) or spec["parallelism"] > spec["completions"]:
         sys.exit(f"hear.yaml: {spec['completions']} completions, but EAVESDRAFT_PARTS is {parts}")
+
+
+def check_systemd():
+    """systemd-analyze warns of what it doesn't know; the program itself is not where the unit expects it."""
+    unit = (DEPLOY / "systemd/eavesdraft-watch.service").read_text()
+    unit = unit.replace("%h/.local/bin/eavesdraft", "/bin/true")
+    told = verified(unit)
+    if told:
+        sys.exit(f"systemd doesn't take eavesdraft-watch.service: {told}")
+    if "NoNewPrivs" not in verified(unit.replace("NoNewPrivileges", "NoNewPrivs")):
+        sys.exit("systemd-analyze takes a setting that no service has")
+
+
+def verified(unit):
+    """What systemd-analyze says of a unit."""
+    with tempfile.TemporaryDirectory(prefix="eavesdraft-systemd-") as within:
+        file = pathlib.Path(within, "eavesdraft-watch.service")
+        file.write_text(unit)
+        command = ["systemd-analyze", "verify", "--user", "--man=no", file]
+        asked = subprocess.run(command, env={**os.environ, "XDG_RUNTIME_DIR": within}, capture_output=True, text=True)
+        return asked.stderr + asked.stdout
 
 
 def check_slurm(sbatch):
