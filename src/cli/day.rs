@@ -29,6 +29,14 @@ pub(super) fn run(request: &DayRequest, terminal: &mut Terminal, load: Load) -> 
         Show::Json => terminal.show(&(serde_json::to_string(&Event::finished(&outcome, &page))? + "\n"))?,
         Show::Page => {
             terminal.show(&sheet::day(&outcome, terminal.width))?;
+            if outcome.heard > 0.0 {
+                terminal.note(format_args!(
+                    "Heard {:.0} min of sound in {:.1} min, {:.1} times as fast as spoken",
+                    outcome.heard / 60.0,
+                    outcome.seconds / 60.0,
+                    outcome.heard / outcome.seconds.max(0.1)
+                ));
+            }
             terminal.note(format_args!("Wrote {}", page.display()));
         }
     }

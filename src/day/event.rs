@@ -65,6 +65,8 @@ pub enum Event {
         drafted: usize,
         /// Seconds of sound that were heard in this run.
         heard: f64,
+        /// Seconds that the run took.
+        seconds: f64,
         /// Files that are set apart.
         apart: usize,
         /// Files that are still being copied.
@@ -83,6 +85,7 @@ impl Event {
             visits: outcome.rows.len(),
             drafted: outcome.drafted,
             heard: outcome.heard,
+            seconds: outcome.seconds,
             apart: outcome.apart.len(),
             waiting: outcome.waiting.len(),
             stopped: outcome.stopped,

@@ -45,7 +45,8 @@ pub fn page(day: &Day, outcome: &DayOutcome, review: &str) -> Vec<u8> {
                     (same(outcome))
                 }
                 footer {
-                    p { "Numbers are as drafted; the review page tells what is still open. It answers while "
+                    p { "Speeds are of recordings that were heard two at a time. Numbers are as drafted; the review page \
+                         tells what is still open. It answers while "
                         code { "eavesdraft review " (day.folder.display()) } " runs." }
                 }
             }

@@ -82,6 +82,8 @@ pub struct DayOutcome {
     pub drafted: usize,
     /// Seconds of sound that were heard in this run.
     pub heard: f64,
+    /// Seconds that the run took.
+    pub seconds: f64,
 }
 
 /// Hears and drafts what is new in the day's folder, and tells of it as it goes. `stop` ends it: the visit in hand is
@@ -102,6 +104,7 @@ pub fn run(
         bail!("{} is no folder: name one with recordings in it", day.folder.display());
     }
     let _lock = Lock::take(&day.folder)?;
+    let begun = Instant::now();
     let mut run = Run { day, rules, load, stop, tell, ears: None, memory, outcome: DayOutcome::default() };
     let mut store = Store::open(&day.folder)?;
     let mut moving = HashSet::new();
@@ -122,7 +125,9 @@ pub fn run(
     }
     let mut outcome = run.outcome;
     outcome.rows.sort_by(|a, b| alphanumeric_sort::compare_path(&a.files[0], &b.files[0]));
+    outcome.apart.sort_by(|a, b| alphanumeric_sort::compare_path(&a.file, &b.file));
     outcome.stopped = stop.load(Ordering::SeqCst);
+    outcome.seconds = begun.elapsed().as_secs_f64();
     Ok(outcome)
 }
 

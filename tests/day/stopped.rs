@@ -24,7 +24,6 @@ fn recordings(desk: &Desk) {
     while let Some(block) = demo.next_block().unwrap() {
         sound.extend(block);
     }
-    // From the second on: every piece has voice in it.
     for (n, piece) in sound[RATE..].chunks_exact(6 * RATE).take(RECORDINGS).enumerate() {
         let spec = hound::WavSpec {
             channels: 1,
@@ -50,6 +49,11 @@ fn started(desk: &Desk) -> Child {
         .unwrap()
 }
 
+/// Runs undisturbed. Some of the pieces have no voice in them: they are set apart, which the exit code tells.
+fn to_its_end(desk: &Desk) {
+    assert_eq!(started(desk).wait().unwrap().code(), Some(2));
+}
+
 /// What a run left: every file, and what the store says, but for moments and durations.
 fn left(desk: &Desk) -> BTreeMap<String, Vec<u8>> {
     let mut all: BTreeMap<String, Vec<u8>> = BTreeMap::new();
@@ -57,7 +61,7 @@ fn left(desk: &Desk) -> BTreeMap<String, Vec<u8>> {
         let bytes = fs::read(desk.path(&name)).unwrap();
         match name.as_str() {
             "eavesdraft.sqlite" => drop(all.insert(name, stored(&desk.path("eavesdraft.sqlite")))),
-            "day.html" => drop(all.insert(name, without_speeds(&bytes))),
+            "day.html" => drop(all.insert(name, day_page(desk, &bytes))),
             _ => drop(all.insert(name, bytes)),
         }
     }
@@ -83,11 +87,21 @@ fn stored(file: &Path) -> Vec<u8> {
     all.map(rows).join("\n").into_bytes()
 }
 
-/// The page without how quickly each was heard.
-fn without_speeds(page: &[u8]) -> Vec<u8> {
+/// The page without how quickly each was heard, and without the folder's name.
+fn day_page(desk: &Desk, page: &[u8]) -> Vec<u8> {
     let text = String::from_utf8(page.to_vec()).unwrap();
     let cells = text.split("<td").filter(|cell| !cell.contains(" ×</td>"));
-    cells.collect::<Vec<_>>().join("<td").into_bytes()
+    let folder = desk.path("").file_name().unwrap().to_str().unwrap().to_owned();
+    cells.collect::<Vec<_>>().join("<td").replace(&folder, "FOLDER").into_bytes()
+}
+
+/// Fails where two runs left anything else.
+fn same(left: &BTreeMap<String, Vec<u8>>, right: &BTreeMap<String, Vec<u8>>, when: &str) {
+    assert_eq!(left.keys().collect::<Vec<_>>(), right.keys().collect::<Vec<_>>(), "{when}");
+    for (name, bytes) in left {
+        let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
+        assert!(*bytes == right[name], "{when}, {name}: {} instead of {}", text(bytes), text(&right[name]));
+    }
 }
 
 fn clear(desk: &Desk) {
@@ -103,9 +117,10 @@ fn killed_a_hundred_times_it_ends_as_if_undisturbed() {
     }
     let undisturbed = Desk::with([]);
     recordings(&undisturbed);
-    assert!(started(&undisturbed).wait().unwrap().success());
+    to_its_end(&undisturbed);
     let expected = left(&undisturbed);
-    assert_eq!(expected.keys().filter(|name| name.ends_with(".scope.json")).count(), RECORDINGS);
+    let drafted = expected.keys().filter(|name| name.ends_with(".scope.json")).count();
+    assert!(drafted > RECORDINGS / 2, "{drafted} are drafted");
 
     let desk = Desk::with([]);
     recordings(&desk);
@@ -117,7 +132,7 @@ fn killed_a_hundred_times_it_ends_as_if_undisturbed() {
         seed ^= seed << 17;
         sleep(Duration::from_millis(50 + seed % 950));
         if child.try_wait().unwrap().is_some() {
-            assert_eq!(left(&desk), expected, "after {kills} kills");
+            same(&left(&desk), &expected, &format!("after {kills} kills"));
             clear(&desk);
             ends += 1;
             continue;
@@ -126,8 +141,8 @@ fn killed_a_hundred_times_it_ends_as_if_undisturbed() {
         child.wait().unwrap();
         kills += 1;
     }
-    assert!(started(&desk).wait().unwrap().success());
-    assert_eq!(left(&desk), expected);
+    to_its_end(&desk);
+    same(&left(&desk), &expected, "in the end");
     println!("killed {kills} times; it came to the end {} times", ends + 1);
 }
 
@@ -151,6 +166,7 @@ fn asked_to_end_it_does_so_within_two_seconds_and_goes_on_the_next_time() {
     assert!(desk.read("day.html").contains("stopped before the end"));
     let half: Vec<String> = desk.names().into_iter().filter(|name| name.contains(".new")).collect();
     assert!(half.is_empty(), "{half:?}");
-    assert!(started(&desk).wait().unwrap().success());
+    to_its_end(&desk);
+    assert!(!desk.read("day.html").contains("stopped before the end"));
     assert!(desk.path("0 Elm.scope.json").exists());
 }

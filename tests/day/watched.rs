@@ -15,8 +15,9 @@ fn a_watch_does_what_arrives_until_it_is_asked_to_end() {
         .stderr(Stdio::null())
         .spawn()
         .unwrap();
-    let words = "WEBVTT\n\n00:01.000 --> 00:03.000\nRear elevation. Two light fixtures, detach and reset.\n";
-    for name in ["9 Oak", "later/14 Elm"] {
+    for (name, lights) in [("9 Oak", "Two"), ("later/14 Elm", "Three")] {
+        let words =
+            format!("WEBVTT\n\n00:01.000 --> 00:03.000\nOn the rear. {lights} lights, detach and reset.\n");
         sleep(Duration::from_millis(700));
         desk.put(&format!("{name}.vtt"), words.as_bytes());
         let begun = Instant::now();
