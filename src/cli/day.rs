@@ -8,7 +8,6 @@ use crate::day::{self, Day, DayOutcome, Event, Memory};
 use crate::filing::{self, Paper, Place, Register};
 use crate::server;
 use crate::terminal::{DayProgress, Terminal, sheet};
-use anyhow::Context;
 use std::sync::Arc;
 
 /// Hears and drafts what is new, and tells what the day came to.
@@ -22,7 +21,7 @@ pub(super) fn run(request: &DayRequest, terminal: &mut Terminal, load: Load) -> 
             progress.tell(event)
         });
         progress.end();
-        ran.context("what was done so far is kept; run it again to go on")?
+        ran?
     };
     let page = write_page(&request.day, &outcome)?;
     match request.show {

@@ -216,7 +216,7 @@ impl Run<'_> {
             let _ = lane.join();
         }
         if let Some(error) = fatal {
-            return Err(error);
+            bail!("{error:#}. What was done so far is kept: run it again to go on");
         }
         let shop = Arc::into_inner(shop);
         let store = match shop {

@@ -63,3 +63,21 @@ fn words_of_another_recording_or_none_are_refused() {
     desk.put(second, b"{\"source\": ");
     assert!(refusal(&desk, "walks/0/walk-0.wav").contains("can't be read"));
 }
+
+#[test]
+fn a_folder_is_drafted_with_the_words_of_the_pool_and_what_is_missing_is_told() {
+    let desk = super::pooled(2);
+    let gather = || desk.run_hearing(&["pool", "gather", "./walks", "./pool", "--still", "0"]);
+    let early = gather();
+    assert_eq!(early.code, 2);
+    assert!(early.err.contains("nothing is heard yet"), "{}", early.err);
+    desk.run_hearing(&["pool", "hear", "./pool"]);
+    desk.put("walks/2/walk-2.wav", b"\0sound 2");
+    let run = gather();
+    assert_eq!(run.code, 2, "one is not in the pool");
+    assert!(run.out.contains("Set apart") && run.out.contains("is not in the pool"), "{}", run.out);
+    assert!(run.out.contains("2 properties: 2 lines"), "{}", run.out);
+    // What was gathered is done, for `day` too.
+    let day = desk.run_hearing(&["day", "./walks", "--still", "0", "--json"]);
+    assert_eq!(day.out.matches(r#""event":"heard""#).count(), 1, "{}", day.out);
+}
