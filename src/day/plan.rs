@@ -6,8 +6,11 @@ use super::find::{FoundFile, Stamp};
 use super::visits::{Visit, VisitBy, visits};
 use crate::digest;
 use crate::filing::{self, Place};
+use crate::pipeline;
 use crate::store::{Store, StoreError};
-use crate::words::read;
+use crate::words::Transcript;
+use crate::words::read::{self, Source};
+use anyhow::bail;
 use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 
@@ -237,10 +240,13 @@ pub(super) fn known_digest(store: &Store, file: &Path, stamp: Stamp) -> Result<O
 
 /// What a file is known by: of a recording or a text the digest of its bytes, of stored words that of their recording.
 fn identity(store: &Store, file: &FoundFile) -> anyhow::Result<String> {
-    if !file.is_sound
-        && let Some(recording) = read::head(&file.path).digest
-    {
-        return Ok(recording);
+    if !file.is_sound {
+        let told = read::head(&file.path).digest.map(Ok);
+        let found =
+            told.unwrap_or_else(|| words(&file.path).map(|words| words.digest.unwrap_or_default()))?;
+        if !found.is_empty() {
+            return Ok(found);
+        }
     }
     match known_digest(store, &file.path, file.stamp)? {
         Some(digest) => Ok(digest),
@@ -250,6 +256,14 @@ fn identity(store: &Store, file: &FoundFile) -> anyhow::Result<String> {
 
 /// The files that were met, by their digests, and whether each is a recording.
 type Known = HashMap<String, (PathBuf, bool)>;
+
+/// The words that a file holds.
+pub(super) fn words(file: &Path) -> anyhow::Result<Transcript> {
+    match pipeline::open(file, &file.to_string_lossy())? {
+        Source::Words(transcript) => Ok(transcript),
+        Source::Sound => bail!("{}: there are no words in it", file.display()),
+    }
+}
 
 /// Names of documents that are taken.
 #[derive(Default)]

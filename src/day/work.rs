@@ -3,15 +3,13 @@
 
 use super::event::{Event, Tally};
 use super::find::Stamp;
-use super::plan::{Clip, WORDS, Work, known_digest};
+use super::plan::{Clip, WORDS, Work, known_digest, words};
 use crate::draft::Draft;
 use crate::filing::{self, FilingError, Paper, Place, Register};
 use crate::grammar::Grammar;
 use crate::store::{Heard, Made, Origin, Recording, Store, StoreError};
-use crate::words::read::Source;
 use crate::words::{Recognizer, Transcript, clips, write};
 use crate::{digest, pipeline};
-use anyhow::bail;
 use std::collections::{HashMap, VecDeque};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
@@ -158,7 +156,7 @@ impl Shop {
             return Err(own(anyhow::anyhow!("{why}")));
         }
         if !clip.is_sound {
-            return read(&clip.file).map(Words::Given).map_err(own);
+            return words(&clip.file).map(Words::Given).map_err(own);
         }
         let ears = self.ears.as_ref().ok().map(|(_, fingerprint)| fingerprint.as_str());
         let store = locked(&self.store);
@@ -168,7 +166,7 @@ impl Shop {
         drop(store);
         let ours = any.map(|any| digest::of_bytes(&write::json(&any.transcript)));
         if beside.is_some() && beside != ours {
-            let given = read(&clip.place.file(WORDS)).map_err(own)?;
+            let given = words(&clip.place.file(WORDS)).map_err(own)?;
             if given.digest.as_ref() == Some(&clip.digest) && given.clips.is_empty() {
                 return Ok(Words::Given(given));
             }
@@ -278,13 +276,6 @@ fn renamed(mut heard: Heard, clip: &Clip) -> Heard {
     let name = clip.file.file_name().unwrap_or_default().to_string_lossy();
     heard.transcript.source = name.into_owned();
     heard
-}
-
-fn read(file: &std::path::Path) -> anyhow::Result<Transcript> {
-    match pipeline::open(file, &file.to_string_lossy())? {
-        Source::Words(transcript) => Ok(transcript),
-        Source::Sound => bail!("{}: there are no words in it", file.display()),
-    }
 }
 
 fn now() -> String {

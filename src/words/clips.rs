@@ -35,17 +35,15 @@ pub struct ClipMoment {
 
 /// Where a moment of the visit falls: in which clip, and when in it; none where the visit is one recording.
 pub fn clip_moment(clips: &[Clip], moment: Moment) -> Option<ClipMoment> {
+    if clips.len() < 2 {
+        return None;
+    }
     let clip = clips.iter().rposition(|clip| clip.start <= moment)?;
     Some(ClipMoment { clip: clip + 1, at: Moment(moment.0 - clips[clip].start.0) })
 }
 
-/// The clips of a visit, in the order they were recorded, as one transcript by that name. One clip alone is the visit,
-/// and stays as it is. The visit's digest is that of its first clip, so that one more clip leaves it the same visit.
+/// The clips of a visit, in the order they were recorded, as one transcript by that name. The visit's digest is that of its first clip, so that one more clip leaves it the same visit.
 pub fn join(name: &str, clips: Vec<Transcript>) -> Transcript {
-    let mut clips = clips;
-    if clips.len() == 1 {
-        return clips.remove(0);
-    }
     let twice = clips.iter().any(|clip| !clip.heard_again.is_empty());
     let mut visit = Transcript {
         source: name.to_owned(),
@@ -134,8 +132,9 @@ mod tests {
     }
 
     #[test]
-    fn one_clip_alone_stays_as_it_is() {
-        let one = clip("1.wav", &[("Front", 500)], 1_000);
-        assert_eq!(join("14 Elm", vec![one.clone()]), one);
+    fn one_clip_alone_has_the_visits_name_and_its_own_times() {
+        let visit = join("14 Elm", vec![clip("1.wav", &[("Front", 500)], 1_000)]);
+        assert_eq!((visit.source.as_str(), visit.clips[0].source.as_str()), ("14 Elm", "1.wav"));
+        assert_eq!(clip_moment(&visit.clips, Moment(500)), None);
     }
 }

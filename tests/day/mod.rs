@@ -199,6 +199,22 @@ fn with_out_everything_is_written_there_in_the_same_folders() {
 }
 
 #[test]
+fn stored_words_that_tell_their_recording_late_are_known_all_the_same() {
+    let desk = Desk::with([("9 Oak.wav", b"one")]);
+    events(&desk);
+    let mut words: Value = serde_json::from_str(&desk.read("9 Oak.transcript.json")).unwrap();
+    let digest = words.as_object_mut().unwrap().remove("digest").unwrap().as_str().unwrap().to_owned();
+    let words = words.to_string();
+    let late = format!(r#"{},"digest":"{digest}"}}"#, words.strip_suffix('}').unwrap());
+    let other = Desk::with([]);
+    other.put("14 Elm/REC_0001.transcript.json", late.as_bytes());
+    assert_eq!(of(&events(&other), "drafted").len(), 1);
+    assert!(of(&events(&other), "drafted").is_empty());
+    let draft: Value = serde_json::from_str(&other.read("14 Elm/14 Elm.scope.json")).unwrap();
+    assert_eq!((&draft["source"], &draft["digest"]), (&Value::from("14 Elm"), &Value::from(digest)));
+}
+
+#[test]
 fn other_rules_draft_anew_without_hearing_again() {
     let desk = Desk::with([("9 Oak.wav", b"one")]);
     events(&desk);

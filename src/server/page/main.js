@@ -47,7 +47,7 @@ function head() {
     documents(), nameButton(), themeButton(), button('?', 'help', helpDialog, { class: 'icon', 'data-keep': 'help', 'aria-label': 'Help: all keys', title: 'All keys  ?' }));
   document.title = `${open ? open + ' to settle, ' : ''}${clip(r.name, 60)}`;
   document.body.classList.toggle('is-settled', !!r.settled);
-  document.body.classList.toggle('of-clips', r.clips.length > 0);
+  document.body.classList.toggle('of-clips', r.clips.length > 1);
 }
 
 function documents() {

@@ -35,7 +35,7 @@ export const emit = (name, detail) => bus.dispatchEvent(new CustomEvent(name, { 
 export const on = (name, fn) => bus.addEventListener(name, (e) => fn(e.detail));
 
 /** The clip that a moment falls in, counted from 0; -1 where the visit is one recording. */
-const clipOf = (sec) => (sec == null ? -1 : (state.rec?.clips ?? []).findLastIndex((c) => c.start <= sec));
+const clipOf = (sec) => (sec == null || (state.rec?.clips ?? []).length < 2 ? -1 : (state.rec?.clips ?? []).findLastIndex((c) => c.start <= sec));
 
 /** A moment as it is shown; of several clips within its own: "#2 1:13". */
 export function shownTime(sec) {

@@ -66,7 +66,7 @@ export function drawTranscript() {
   caret = 0; anchor = -1; playing = -1;
   box.replaceChildren();
   if (!words.length) box.append(h('p', { class: 'soft' }, 'No words are kept for this recording.'));
-  const clips = state.rec.clips.map((c, n) => [c, n + 1]);
+  const clips = state.rec.clips.length < 2 ? [] : state.rec.clips.map((c, n) => [c, n + 1]);
   let u = cuts[0] > 0 ? -1 : 0;
   const slice = () => {
     if (mine !== job) return;

@@ -93,7 +93,7 @@ struct Entry<'a> {
 }
 
 fn list<'a>(pen: &mut Pen, clips: &[Clip], heading: &str, entries: impl Iterator<Item = Entry<'a>>) {
-    let indent = if clips.is_empty() { INDENT } else { INDENT_OF_CLIPS };
+    let indent = if clips.len() < 2 { INDENT } else { INDENT_OF_CLIPS };
     for (n, entry) in entries.enumerate() {
         if n == 0 {
             pen.heading(heading);
