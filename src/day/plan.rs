@@ -250,7 +250,7 @@ fn identity(store: &Store, file: &FoundFile) -> anyhow::Result<String> {
     }
     match known_digest(store, &file.path, file.stamp)? {
         Some(digest) => Ok(digest),
-        None => anyhow::bail!("it can't be read: check that you may, and that the drive is there"),
+        None => bail!("it can't be read: check that you may, and that the drive is there"),
     }
 }
 
