@@ -2,10 +2,10 @@
 
 use super::event::Row;
 use super::run::{Day, DayOutcome};
+use crate::documents::head;
 use crate::documents::wording::{count, time};
-use crate::documents::{MARK, STYLE};
 use crate::span::Moment;
-use maud::{DOCTYPE, Markup, PreEscaped, html};
+use maud::{DOCTYPE, Markup, html};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use std::path::{Component, Path, PathBuf};
 
@@ -24,15 +24,7 @@ pub fn page(day: &Day, outcome: &DayOutcome, review: &str) -> Vec<u8> {
     let page = html! {
         (DOCTYPE)
         html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'";
-                (PreEscaped(MARK))
-                title { "Recordings in " (name) }
-                style { (PreEscaped(STYLE)) }
-            }
+            (head(&format!("Recordings in {name}")))
             body {
                 header {
                     p.kind { "Draft scopes of work" }

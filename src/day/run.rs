@@ -108,11 +108,13 @@ pub fn run(
     let mut run = Run { day, rules, load, stop, tell, ears: None, memory, outcome: DayOutcome::default() };
     let mut store = Store::open(&day.folder)?;
     let mut moving = HashSet::new();
+    let mut seen: HashMap<PathBuf, Stamp> = HashMap::new();
     for round in 0.. {
         let files = find(&day.folder, day.out.as_deref())?;
-        if round == 0 || !moving.is_empty() {
-            moving = files.iter().filter(|file| !settle::stands(file.stamp, day.still)).map(path).collect();
-        }
+        // What didn't move while it was watched stands, whatever its date says.
+        let news = files.iter().filter(|file| seen.get(&file.path) != Some(&file.stamp));
+        moving.extend(news.filter(|file| !settle::stands(file.stamp, day.still)).map(path));
+        seen = files.iter().map(|file| (file.path.clone(), file.stamp)).collect();
         let (plan, back) = run.round(&files, &moving, store)?;
         store = back;
         if plan.waiting.is_empty() || !day.patient || round > 0 || run.stopped() {
@@ -251,7 +253,9 @@ impl Run<'_> {
             match told.recv_timeout(GLANCE) {
                 Ok(News::Event(event)) => self.take(event),
                 Ok(News::Apart(file, stamp, why)) => {
-                    self.memory.failed.insert(file.clone(), (stamp, why.clone()));
+                    if let Some(stamp) = stamp {
+                        self.memory.failed.insert(file.clone(), (stamp, why.clone()));
+                    }
                     let apart = Apart { file, why };
                     (self.tell)(&Event::Apart(apart.clone()));
                     self.outcome.apart.push(apart);

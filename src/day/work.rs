@@ -8,7 +8,7 @@ use crate::draft::Draft;
 use crate::filing::{self, FilingError, Paper, Place, Register};
 use crate::grammar::Grammar;
 use crate::store::{Heard, Made, Origin, Recording, Store, StoreError};
-use crate::words::{Recognizer, Transcript, clips, write};
+use crate::words::{HearError, Recognizer, Transcript, clips, write};
 use crate::{digest, pipeline};
 use std::collections::{HashMap, VecDeque};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -40,16 +40,16 @@ pub(super) struct Shop {
 /// What a lane tells.
 pub(super) enum News {
     Event(Event),
-    /// A visit failed: the file, how it was, and why.
-    Apart(PathBuf, Stamp, String),
+    /// A visit failed: the file; how it was, where it fails for as long as it is so; and why.
+    Apart(PathBuf, Option<Stamp>, String),
     /// Nothing more can be done at all.
     Fatal(anyhow::Error),
 }
 
 /// A visit that can't be finished.
 enum Failure {
-    /// For a reason of its own, with the file that is to blame.
-    Own(PathBuf, Stamp, anyhow::Error),
+    /// For a reason of its own: the file that is to blame; how it was, where it fails for as long as it is so; and why.
+    Own(PathBuf, Option<Stamp>, anyhow::Error),
     /// For one that meets every other too.
     Everyones(anyhow::Error),
     /// The run was stopped.
@@ -75,7 +75,7 @@ impl Shop {
             let first = &work.clips[0];
             let done = catch_unwind(AssertUnwindSafe(|| self.visit(&work, news))).unwrap_or_else(|_| {
                 let why = "the program failed at it. That is a fault of the program: please report it";
-                Err(Failure::Own(first.file.clone(), first.stamp, anyhow::anyhow!(why)))
+                Err(Failure::Own(first.file.clone(), Some(first.stamp), anyhow::anyhow!(why)))
             });
             let told = match done {
                 Ok(()) => continue,
@@ -151,7 +151,7 @@ impl Shop {
 
     /// The words of a recording: those that a person corrected, or that were heard already, or now.
     fn words(&self, clip: &Clip, news: &Sender<News>) -> Result<Words, Failure> {
-        let own = |error: anyhow::Error| Failure::Own(clip.file.clone(), clip.stamp, error);
+        let own = |error: anyhow::Error| Failure::Own(clip.file.clone(), Some(clip.stamp), error);
         if let Some((_, why)) = self.failed.get(&clip.file).filter(|(stamp, _)| *stamp == clip.stamp) {
             return Err(own(anyhow::anyhow!("{why}")));
         }
@@ -178,7 +178,7 @@ impl Shop {
     }
 
     fn hear(&self, clip: &Clip, news: &Sender<News>) -> Result<Heard, Failure> {
-        let own = |error: anyhow::Error| Failure::Own(clip.file.clone(), clip.stamp, error);
+        let passing = |error: anyhow::Error| Failure::Own(clip.file.clone(), None, error);
         let (recognizer, ears) = match &self.ears {
             Ok(ears) => ears,
             Err(why) => return Err(Failure::Everyones(anyhow::anyhow!("{why}"))),
@@ -187,9 +187,12 @@ impl Shop {
         let transcript = pipeline::hear(&clip.file, &**recognizer, &mut |progress| {
             let _ = news.send(News::Event(Event::Hearing { file: clip.file.clone(), done: progress.done }));
         });
-        let transcript = transcript.map_err(|error| own(error.into()))?;
+        let transcript = transcript.map_err(|error| match error {
+            HearError::Recording(_) => Failure::Own(clip.file.clone(), Some(clip.stamp), error.into()),
+            HearError::Passing(_) => passing(error.into()),
+        })?;
         if transcript.digest.as_ref() != Some(&clip.digest) {
-            return Err(own(anyhow::anyhow!(
+            return Err(passing(anyhow::anyhow!(
                 "it was changed while it was heard: run again once it stays as it is"
             )));
         }
@@ -207,13 +210,13 @@ impl Shop {
         for (place, papers) in &papers {
             let endings: Vec<&str> = papers.iter().map(|paper| paper.ending).collect();
             let claimed = register.claim(place, &endings, &work.name);
-            claimed.map_err(|error| Failure::Own(first.file.clone(), first.stamp, error.into()))?;
+            claimed.map_err(|error| Failure::Own(first.file.clone(), Some(first.stamp), error.into()))?;
         }
         drop(register);
         for (place, papers) in &papers {
             filing::save(place, papers).map_err(|error| match error {
                 FilingError::Unwritten { .. } => Failure::Everyones(error.into()),
-                other => Failure::Own(first.file.clone(), first.stamp, other.into()),
+                other => Failure::Own(first.file.clone(), Some(first.stamp), other.into()),
             })?;
         }
         Ok(())

@@ -8,7 +8,7 @@ mod html;
 mod json;
 pub mod wording;
 
-pub(crate) use html::STYLE;
+pub(crate) use html::head;
 pub use html::{Html, MARK};
 pub use json::Json;
 

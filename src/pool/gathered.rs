@@ -37,12 +37,12 @@ impl PoolRecognizer {
         let pool = self.pool.name();
         match self.pool.read_json(&names::apart(&self.fingerprint, digest)) {
             // Whoever put it into the pool may have called it otherwise.
-            Ok(Some(Reason { source, reason })) => HearError(reason.replace(&source, name)),
+            Ok(Some(Reason { source, reason })) => HearError::Recording(reason.replace(&source, name)),
             Ok(None) => match self.pool.size(&names::recording(digest)) {
-                Ok(Some(_)) => HearError(format!(
+                Ok(Some(_)) => HearError::Passing(format!(
                     "`{name}` is not heard yet: run `eavesdraft pool hear {pool}`, then gather again"
                 )),
-                Ok(None) => HearError(format!(
+                Ok(None) => HearError::Passing(format!(
                     "`{name}` is not in the pool: run `eavesdraft pool put FOLDER {pool}`, then `eavesdraft pool \
                      hear {pool}`"
                 )),
@@ -76,5 +76,5 @@ impl Recognizer for PoolRecognizer {
 }
 
 fn told(error: PoolError) -> HearError {
-    HearError(error.to_string())
+    HearError::Passing(error.to_string())
 }

@@ -1,7 +1,7 @@
 //! Hearing a machine's part of a pool.
 
 use super::{Part, Pool, PoolError, names};
-use crate::words::{Progress, Recognizer, Transcript, write};
+use crate::words::{HearError, Progress, Recognizer, Transcript, write};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 
@@ -85,9 +85,12 @@ pub fn hear(
         }
         Err(error) => {
             // Where the file lay on this machine helps nobody.
-            let reason = error.0.replace(&*file.to_string_lossy(), name);
-            let told = Reason { source: name.to_owned(), reason: reason.clone() };
-            pool.write_json(&names::apart(fingerprint, digest), &told)?;
+            let reason = error.to_string().replace(&*file.to_string_lossy(), name);
+            // Another machine may hear what this one failed at.
+            if matches!(error, HearError::Recording(_)) {
+                let told = Reason { source: name.to_owned(), reason: reason.clone() };
+                pool.write_json(&names::apart(fingerprint, digest), &told)?;
+            }
             Heard::Apart(reason)
         }
     })

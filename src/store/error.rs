@@ -56,6 +56,9 @@ fn advice(cause: &rusqlite::Error) -> &'static str {
         Some(ErrorCode::CannotOpen | ErrorCode::ReadOnly | ErrorCode::PermissionDenied) => {
             ". The folder must be one that you may write in"
         }
+        Some(ErrorCode::SystemIoFailure) => {
+            ". Nothing was changed: look whether the disk is there and has room, then try again"
+        }
         _ => "",
     }
 }

@@ -90,7 +90,7 @@ impl Gatherer {
 
 fn nobody_spoke(source: &str, reading: &Reading) -> HearError {
     let notices: String = reading.notices.iter().map(|notice| format!(" ({notice})")).collect();
-    HearError(format!(
+    HearError::Recording(format!(
         "no speech was found in `{source}`, {} of sound{notices}; play it to check that the microphone was on",
         clock(reading.length)
     ))

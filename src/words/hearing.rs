@@ -80,7 +80,7 @@ pub fn hear<E: Ear>(
         }
         // Only the workers hold the ends of the channels now: when they stop, so does everything.
         drop((chunks, to_gatherer));
-        gatherers.gather(results, total, progress).map_err(|error| in_recording(path, &error))?;
+        gatherers.gather(results, total, progress).map_err(|error| in_recording(path, error))?;
         Ok::<_, HearError>((finished(digest)?, finished(reader)?))
     })?;
     let Gatherers { first, second, heard_again } = gatherers;
@@ -92,9 +92,8 @@ pub fn hear<E: Ear>(
 }
 
 /// What is wrong, and in which recording.
-fn in_recording(path: &Path, error: &HearError) -> HearError {
-    let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy();
-    HearError(format!("`{name}`: {error}"))
+fn in_recording(path: &Path, error: HearError) -> HearError {
+    error.of(&path.file_name().unwrap_or(path.as_os_str()).to_string_lossy())
 }
 
 /// The SHA-256 of the recording's file.
@@ -201,6 +200,9 @@ fn finished<T>(thread: ScopedJoinHandle<'_, Result<T, SoundError>>) -> Result<T,
 
 impl From<SoundError> for HearError {
     fn from(error: SoundError) -> Self {
-        Self(error.to_string())
+        match error {
+            SoundError::Missing { .. } | SoundError::Unreadable { .. } => Self::Passing(error.to_string()),
+            _ => Self::Recording(error.to_string()),
+        }
     }
 }

@@ -53,7 +53,7 @@ fn words(segments: &Segments) -> String {
 fn refusal(language: &Language) -> HearError {
     let mut name = language.name.clone();
     name.get_mut(..1).into_iter().for_each(str::make_ascii_uppercase);
-    HearError(format!(
+    HearError::Recording(format!(
         "this seems to be {name} ({:.0} % likely), and there are rules for English only; if it is English after all, \
          say so with `--english`",
         100.0 * language.probability

@@ -43,5 +43,22 @@ pub trait Recognizer: Send + Sync {
 
 /// A recording that couldn't be turned into words: a sentence for a person.
 #[derive(Debug, thiserror::Error)]
-#[error("{0}")]
-pub struct HearError(pub String);
+pub enum HearError {
+    /// For what the recording is. It is so again, whenever it is heard, while it stays as it is.
+    #[error("{0}")]
+    Recording(String),
+    /// For something around it: the recogniser failed, a drive was away. Another time it may go well.
+    #[error("{0}")]
+    Passing(String),
+}
+
+impl HearError {
+    /// The same of a recording by its name.
+    #[must_use]
+    pub fn of(self, name: &str) -> Self {
+        match self {
+            Self::Recording(why) => Self::Recording(format!("`{name}`: {why}")),
+            Self::Passing(why) => Self::Passing(format!("`{name}`: {why}")),
+        }
+    }
+}

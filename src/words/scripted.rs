@@ -30,7 +30,8 @@ impl Recognizer for ScriptedRecognizer {
     }
 
     fn fingerprint(&self) -> Result<String, HearError> {
-        let words = serde_json::to_vec(&self.transcript).map_err(|error| HearError(error.to_string()))?;
+        let words =
+            serde_json::to_vec(&self.transcript).map_err(|error| HearError::Passing(error.to_string()))?;
         Ok(crate::digest::of_bytes(&words))
     }
 }

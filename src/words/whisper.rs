@@ -105,7 +105,7 @@ impl Recognizer for WhisperRecognizer {
 
 fn no_model(path: &Path) -> HearError {
     let path: PathBuf = path.to_owned();
-    HearError(format!(
+    HearError::Passing(format!(
         "`{}` is not a whisper.cpp model that can be loaded; fetch one with `eavesdraft model fetch`",
         path.display()
     ))
@@ -194,5 +194,7 @@ fn window(samples: usize) -> i32 {
 }
 
 fn failed(error: &WhisperError) -> HearError {
-    HearError(format!("the recogniser failed ({error}); try again with fewer jobs, or with another model"))
+    HearError::Passing(format!(
+        "the recogniser failed ({error}); try again with fewer jobs, or with another model"
+    ))
 }

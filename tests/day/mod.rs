@@ -2,6 +2,7 @@
 
 #[cfg(all(unix, feature = "whisper"))]
 mod stopped;
+mod trouble;
 #[cfg(unix)]
 mod watched;
 

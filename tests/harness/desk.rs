@@ -76,6 +76,11 @@ impl Desk {
     /// Runs the program within the test, with a recogniser that hears one fixed narration in every recording but
     /// those named `silent`. Arguments that begin with `./` are files of this folder.
     pub fn run_hearing(&self, args: &[&str]) -> Run {
+        self.run_hearing_with(args, &|_| Ok(Box::new(Replay)))
+    }
+
+    /// The same with the recogniser that `load` gives.
+    pub fn run_hearing_with(&self, args: &[&str], load: cli::engine::Load) -> Run {
         let here = |arg: &&str| match arg.strip_prefix("./") {
             Some(name) => self.path(name).into_os_string(),
             None => arg.into(),
@@ -84,7 +89,7 @@ impl Desk {
         let (mut out, mut err) = (Vec::new(), Vec::new());
         let outcome = {
             let mut terminal = Terminal::of_writers(&mut out, &mut err);
-            cli::run(Args::parse_from(args), &mut terminal, &|_| Ok(Box::new(Replay)))
+            cli::run(Args::parse_from(args), &mut terminal, load)
         };
         let text = |bytes: Vec<u8>| String::from_utf8(strip_bytes(&bytes).into_vec()).unwrap();
         Run { code: outcome as i32, out: text(out), err: text(err) }
@@ -102,9 +107,9 @@ fn list(folder: &Path, prefix: &str, names: &mut Vec<String>) {
 }
 
 /// Hears the narration below in every recording.
-struct Replay;
+pub struct Replay;
 
-const NARRATION: &str = "WEBVTT\n\n00:01.000 --> 00:03.000\nOn the front elevation,\n\n\
+pub const NARRATION: &str = "WEBVTT\n\n00:01.000 --> 00:03.000\nOn the front elevation,\n\n\
                          00:03.000 --> 00:06.000\ntwo light fixtures, detach and reset.\n";
 
 impl Recognizer for Replay {
@@ -112,7 +117,7 @@ impl Recognizer for Replay {
         let name = path.file_name().unwrap().to_str().unwrap();
         progress(Progress { done: 3.0, total: Some(6.0), heard: String::new() });
         match name.starts_with("silent") {
-            true => Err(HearError(format!("`{name}`: nobody speaks in it: record it again"))),
+            true => Err(HearError::Recording(format!("`{name}`: nobody speaks in it: record it again"))),
             false => {
                 let length = Some(Moment::from_seconds(6.0));
                 let digest = Some(eavesdraft::digest::of_file(path).unwrap());

@@ -2,7 +2,7 @@
 
 mod desk;
 
-pub use desk::{Desk, Run};
+pub use desk::{Desk, NARRATION, Replay, Run};
 
 use eavesdraft::draft::Draft;
 

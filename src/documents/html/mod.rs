@@ -15,7 +15,7 @@ pub struct Html;
 /// What names this program in its pages, so that it can tell them from anyone else's.
 pub const MARK: &str = r#"<meta name="generator" content="Eavesdraft">"#;
 
-pub(crate) const STYLE: &str = include_str!("page.css");
+const STYLE: &str = include_str!("page.css");
 
 impl Format for Html {
     fn ending(&self) -> &'static str {
@@ -27,7 +27,7 @@ impl Format for Html {
         let page = html! {
             (DOCTYPE)
             html lang="en" {
-                (head(draft))
+                (head(&format!("Draft scope of work: {}", draft.source)))
                 body {
                     (masthead(draft))
                     main {
@@ -50,7 +50,8 @@ impl Format for Html {
     }
 }
 
-fn head(draft: &Draft) -> Markup {
+/// The head of a page that needs nothing but itself.
+pub(crate) fn head(title: &str) -> Markup {
     html! {
         head {
             meta charset="utf-8";
@@ -58,7 +59,7 @@ fn head(draft: &Draft) -> Markup {
             meta name="color-scheme" content="light dark";
             meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'";
             (PreEscaped(MARK))
-            title { "Draft scope of work: " (draft.source) }
+            title { (title) }
             style { (PreEscaped(STYLE)) }
         }
     }
