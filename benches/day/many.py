@@ -1,8 +1,9 @@
 """Makes a folder of many stored transcripts, each with a digest and a name of its own, and drafts it with `day`.
 
-    python3 benches/day/many.py PROGRAM FOLDER NUMBER
+    python3 benches/day/many.py PROGRAM FOLDER NUMBER [POOL]
 
-FOLDER is made, and must not be there yet. The words are those of tests/narrations/heard.
+FOLDER is made, and must not be there yet. The words are those of tests/narrations/heard. With POOL, a folder that is
+made, too, the words are there, FOLDER has recordings that nothing needs to hear, and `pool gather` drafts them.
 """
 
 import hashlib
@@ -21,7 +22,27 @@ def spelled_out(utterances):
     return [{"words": [dict(zip(fields, word)) for word in words]} for [words] in utterances]
 
 
-def main(program, folder, number):
+FINGERPRINT = hashlib.sha256(b"a recogniser").hexdigest()
+
+
+def put(folder, pool, name, n, transcript):
+    """A transcript in the folder; or a recording there, and its words in the pool."""
+    recording = f"recording {n}".encode()
+    digest = hashlib.sha256(recording).hexdigest()
+    # The order of the program's own files: source and digest first.
+    rest = {key: value for key, value in transcript.items() if key not in ("source", "digest")}
+    one = {"source": f"{name}.m4a", "digest": digest, **rest}
+    file = os.path.join(folder, f"{name}.transcript.json")
+    if pool:
+        with open(os.path.join(folder, f"{name}.m4a"), "wb") as sound:
+            sound.write(recording)
+        file = os.path.join(pool, "words", FINGERPRINT, f"{digest}.json")
+        os.makedirs(os.path.dirname(file), exist_ok=True)
+    with open(file, "w", encoding="utf-8") as words:
+        json.dump(one, words)
+
+
+def main(program, folder, number, pool=None):
     program = os.path.abspath(program)
     words = []
     for at, _, names in sorted(os.walk(HEARD)):
@@ -35,17 +56,13 @@ def main(program, folder, number):
         transcript = words[n % len(words)]
         at = os.path.join(folder, f"week {n // 500 + 1}")
         os.makedirs(at, exist_ok=True)
-        digest = hashlib.sha256(f"recording {n}".encode()).hexdigest()
-        name = f"{n + 1} Elm Street"
-        # The order of the program's own files: source and digest first.
-        one = {"source": f"{name}.m4a", "digest": digest, **{k: v for k, v in transcript.items() if k not in ("source", "digest")}}
         total += sum(len(utterance["words"]) for utterance in transcript["utterances"])
-        with open(os.path.join(at, f"{name}.transcript.json"), "w", encoding="utf-8") as file:
-            json.dump(one, file)
+        put(at, pool, f"{n + 1} Elm Street", n, transcript)
     print(f"{number} transcripts, {total} words", flush=True)
     for run in ("first", "second"):
         begun = time.monotonic()
-        code = subprocess.run([program, "day", folder, "--still", "0"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL).returncode
+        command = ["pool", "gather", folder, pool] if pool else ["day", folder]
+        code = subprocess.run([program, *command, "--still", "0"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL).returncode
         wall = time.monotonic() - begun
         print(f"{run} run: {wall:.1f} s, {int(number) / wall:.0f} transcripts/s, exit code {code}", flush=True)
     store = os.path.getsize(os.path.join(folder, "eavesdraft.sqlite"))

@@ -9,6 +9,7 @@ mod driver;
 mod hostile;
 mod lines;
 mod long;
+mod papers;
 mod settling;
 mod trouble;
 
