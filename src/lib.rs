@@ -32,6 +32,10 @@ pub mod review;
 
 pub mod store;
 
+pub mod takeoff;
+
+pub mod papers;
+
 pub mod server;
 
 pub mod filing;

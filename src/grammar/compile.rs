@@ -7,8 +7,9 @@ use super::meaning::{MEANS, Meaning};
 use super::mishearing::MishearingWeights;
 use super::pattern::{self, Step};
 use super::plural::{is_plural, plural};
-use super::schema::{CautionEntry, ItemEntry, PartEntry, RuleEntry, UnitEntry};
+use super::schema::{CautionEntry, ItemEntry, PartEntry, RuleEntry, UnitEntry, UsualEntry};
 use super::trie::{Target, Trie};
+use super::usual::{ASKED, OpeningRule, Usual};
 use super::vocabulary::{Vocabulary, WordId};
 use super::words::NumberWords;
 use super::{CautionRule, Classes, Grammar, Item, Part, Rule, UnitPhrase};
@@ -16,6 +17,7 @@ use crate::draft::Caution;
 use crate::phonetics::Pronouncer;
 use rustc_hash::{FxHashMap, FxHashSet};
 use serde_spanned::Spanned;
+use std::collections::BTreeMap;
 
 pub(super) fn compile(layers: &[Layer]) -> Result<Grammar, GrammarError> {
     let mut compiler = Compiler::new();
@@ -56,6 +58,8 @@ struct Compiler<'a> {
     trie: Trie,
     breaths: super::breaths::Breaths,
     mishearing: MishearingWeights,
+    usual: BTreeMap<String, Usual>,
+    openings: OpeningRule,
     written: FxHashMap<Target, String>,
     faults: Vec<Fault>,
 }
@@ -77,6 +81,8 @@ impl<'a> Compiler<'a> {
             trie: Trie::new(),
             breaths: Default::default(),
             mishearing: MishearingWeights::default(),
+            usual: BTreeMap::new(),
+            openings: OpeningRule::default(),
             written: FxHashMap::default(),
             faults: Vec::new(),
         }
@@ -109,6 +115,21 @@ impl<'a> Compiler<'a> {
         self.mishearing(layer);
         layer.rules.unit.iter().for_each(|u| self.unit(layer, u));
         layer.rules.caution.iter().for_each(|c| self.caution(layer, c));
+        layer.rules.usual.iter().for_each(|u| self.usual(layer, u));
+        self.openings = layer.rules.openings.unwrap_or(self.openings);
+    }
+
+    fn usual(&mut self, layer: &Layer, entry: &UsualEntry) {
+        let name = entry.name.get_ref();
+        if !ASKED.contains(&name.as_str()) {
+            let hint = did_you_mean(name, ASKED);
+            return self.fault(layer, &entry.name, name, format!("nothing asks for `{name}`{hint}"));
+        }
+        let UsualEntry { value, says, source, .. } = entry;
+        let usual = Usual { value: *value, says: says.clone(), source: source.clone() };
+        if self.usual.insert(name.clone(), usual).is_some() && layer.over == Over::BuiltIn {
+            self.fault(layer, &entry.name, name, "there is a usual number of this name already".into());
+        }
     }
 
     fn class(&mut self, layer: &Layer, name: &str, words: &[Spanned<String>]) {
@@ -210,6 +231,8 @@ impl<'a> Compiler<'a> {
             landmark: entry.landmark,
             most: entry.most,
             covers: entry.covers,
+            opening: entry.opening,
+            element: entry.element.as_ref().map(|element| element.get_ref().clone()),
             kind_of: entry.kind_of.as_ref().map(|k| k.get_ref().clone()),
             cautions: entry.cautions.iter().map(|c| c.get_ref().clone()).collect(),
             heads: Vec::new(),
@@ -417,6 +440,8 @@ impl<'a> Compiler<'a> {
                 items: self.items,
                 rules: self.rules,
                 cautions: self.cautions,
+                usual: self.usual,
+                openings: self.openings,
                 classes,
                 parts: self.parts,
                 names: self.names,

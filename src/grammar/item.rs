@@ -1,6 +1,7 @@
 //! The catalogue: what a narrator can point at on the outside of a house.
 
 use super::schema::LengthBefore;
+use super::usual::Opening;
 use super::vocabulary::WordId;
 use crate::draft::{Area, Unit};
 
@@ -27,6 +28,10 @@ pub struct Item {
     pub most: Option<u32>,
     /// The face that it covers as a whole: what is measured of it may be the face.
     pub covers: Option<crate::draft::Shape>,
+    /// It is a hole in the wall, like a window or like a door.
+    pub opening: Option<Opening>,
+    /// Its element in UNIFORMAT II (NISTIR 6389), level 3: a neutral key, such as `B2020`.
+    pub element: Option<String>,
     /// The id of the plainer item it is a kind of.
     pub kind_of: Option<String>,
     /// Words for what it is made of that tell it from its like.

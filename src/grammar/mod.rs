@@ -14,6 +14,7 @@ mod pattern;
 mod plural;
 mod schema;
 mod trie;
+mod usual;
 mod vocabulary;
 mod words;
 
@@ -27,6 +28,7 @@ pub use meaning::{Compass, Form, Meaning, Reach};
 pub use mishearing::MishearingWeights;
 pub use schema::LengthBefore;
 pub use trie::Target;
+pub use usual::{Opening, OpeningRule, Usual};
 pub use vocabulary::{ClassId, UNKNOWN, Vocabulary, WordId};
 pub use words::{NumberWord, NumberWords};
 
@@ -34,6 +36,7 @@ use crate::draft::Unit;
 use crate::phonetics::Pronouncer;
 use crate::tokens::Token;
 use rustc_hash::{FxHashMap, FxHashSet};
+use std::collections::BTreeMap;
 use std::path::Path;
 
 /// All rules, ready to be matched.
@@ -49,6 +52,10 @@ pub struct Grammar {
     pub rules: Vec<Rule>,
     /// The cautions.
     pub cautions: Vec<CautionRule>,
+    /// Usual numbers of the trade, by name.
+    pub usual: BTreeMap<String, Usual>,
+    /// Which openings are deducted from a wall.
+    pub openings: OpeningRule,
     /// Word classes the program itself asks for.
     pub classes: Classes,
     /// What tells where a breath was taken.

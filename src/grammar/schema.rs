@@ -2,6 +2,7 @@
 
 use super::meaning::Form;
 use super::mishearing::MishearingWeights;
+use super::usual::{Opening, OpeningRule};
 use crate::draft::{Area, Unit};
 use serde::Deserialize;
 use serde_spanned::Spanned;
@@ -36,6 +37,12 @@ pub(super) struct RulesFile {
     /// What letters sound like in words that stand in no dictionary.
     #[serde(default)]
     pub letters: BTreeMap<Spanned<String>, Spanned<String>>,
+    /// Usual numbers of the trade.
+    #[serde(default)]
+    pub usual: Vec<UsualEntry>,
+    /// Which openings are deducted from a wall.
+    #[serde(default)]
+    pub openings: Option<OpeningRule>,
     /// What tells where a breath was taken: the clue, and what it adds to the log-odds of a break and of a full stop.
     #[serde(default)]
     pub breath: BTreeMap<String, super::breaths::Weight>,
@@ -92,6 +99,12 @@ pub(super) struct ItemEntry {
     /// The face it covers as a whole: siding a wall.
     #[serde(default)]
     pub covers: Option<crate::draft::Shape>,
+    /// It is a hole in the wall, like a window or like a door.
+    #[serde(default)]
+    pub opening: Option<Opening>,
+    /// Its element in UNIFORMAT II.
+    #[serde(default)]
+    pub element: Option<Spanned<String>>,
     /// More than this on one line, in its own unit, is looked at.
     #[serde(default)]
     pub most: Option<u32>,
@@ -164,6 +177,17 @@ pub(super) struct CautionEntry {
     /// Shown for lines on the roof.
     #[serde(default)]
     pub roof: bool,
+}
+
+/// A usual number of the trade.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct UsualEntry {
+    pub name: Spanned<String>,
+    #[serde(deserialize_with = "super::usual::number")]
+    pub value: num_rational::Ratio<i64>,
+    pub says: String,
+    pub source: String,
 }
 
 /// Number words.

@@ -166,10 +166,10 @@ pub struct Face {
     pub shape: Shape,
     /// Where.
     pub place: Place,
-    /// Width, or along the eave.
-    pub width: Exact,
-    /// Height, or up the rafter.
-    pub height: Exact,
+    /// Width, or along the eave; none where only the height was said.
+    pub width: Option<Exact>,
+    /// Height, or up the rafter; none where only the width was said.
+    pub height: Option<Exact>,
     /// The words.
     pub span: Span,
 }

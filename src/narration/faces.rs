@@ -27,6 +27,7 @@ enum Across {
 /// A width or a height that waits for the other.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct OneLength {
+    named: (Shape, Place, Span),
     across: Option<Across>,
     value: Exact,
     span: Span,
@@ -89,7 +90,30 @@ impl Listener<'_> {
             return;
         }
         self.face = Some((shape, place, span));
-        self.one_length = None;
+        self.note_one_length();
+    }
+
+    /// A width or a height whose other one never came is kept where it was told which of the two it is: "the walls are
+    /// nine foot high".
+    pub(super) fn note_one_length(&mut self) {
+        let Some(OneLength { named: (shape, place, face), across: Some(across), value, span }) =
+            self.one_length.take()
+        else {
+            return;
+        };
+        let (width, height) = match across {
+            Across::Width => (Some(value), None),
+            Across::Height => (None, Some(value)),
+        };
+        let known = |f: &Face| {
+            f.shape == shape
+                && f.place == place
+                && (width.is_none() || f.width == width)
+                && (height.is_none() || f.height == height)
+        };
+        if !self.faces.iter().any(known) {
+            self.faces.push(Face { shape, place, width, height, span: face.join(span) });
+        }
     }
 
     /// "the gable over this wall's twenty four wide": the wall only tells which gable.
@@ -181,12 +205,16 @@ impl Listener<'_> {
     }
 
     fn take_length(&mut self, named: (Shape, Place, Span), across: Option<Across>, value: Exact, span: Span) {
+        let other = |one: &OneLength| (one.named.0, &one.named.1) != (named.0, &named.1);
+        if self.one_length.as_ref().is_some_and(other) {
+            self.note_one_length();
+        }
         let Some(one) = self.one_length.take() else {
-            self.one_length = Some(OneLength { across, value, span });
+            self.one_length = Some(OneLength { named, across, value, span });
             return;
         };
         if across.is_some() && one.across == across {
-            self.one_length = Some(OneLength { across, value, span }); // said anew
+            self.one_length = Some(OneLength { named, across, value, span }); // said anew
             return;
         }
         let upright = one.across == Some(Across::Height) || across == Some(Across::Width);
@@ -244,6 +272,7 @@ impl Listener<'_> {
     }
 
     fn add_face(&mut self, shape: Shape, place: Place, width: Exact, height: Exact, span: Span) {
+        let (width, height) = (Some(width), Some(height));
         let same = |f: &Face| f.shape == shape && f.place == place && f.width == width && f.height == height;
         if !self.faces.iter().any(same) {
             self.faces.push(Face { shape, place, width, height, span });

@@ -373,6 +373,7 @@ impl<'a> Listener<'a> {
 
     pub(super) fn finish(mut self) -> Account {
         self.drop_pending();
+        self.note_one_length();
         self.narrow_by_stuff();
         self.fold_totals();
         let unplaced = self.unplaced();

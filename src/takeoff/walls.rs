@@ -1,0 +1,151 @@
+//! Walls: gross areas, openings, net areas, and the siding with its waste as a line of its own.
+
+use super::exact::{Exact, SQUARE, whole};
+use super::figure::Part;
+use super::formula::{Formula, Input, Measure, Origin};
+use super::geometry::{rectangle, triangle};
+use super::house::{Face, OpeningSize};
+use super::sheet::{Row, Sheet};
+use crate::draft::{Line, Shape, Side};
+use crate::grammar::OpeningRule;
+
+/// Areas of walls and gables by side, less openings, and what siding they take.
+pub(super) fn write(sheet: &mut Sheet) {
+    let mut nets = Vec::new();
+    for side in sides(sheet) {
+        let gross = gross(sheet, side);
+        if gross.is_empty() {
+            continue;
+        }
+        let openings = openings(sheet, side);
+        let net = match openings {
+            Some(openings) => {
+                let row = Row::new(Part::Walls, side, "net wall area", Measure::SquareFoot);
+                sheet.put(row, Formula::sum(gross).less(openings))
+            }
+            None if gross.len() > 1 => {
+                let row = Row::new(Part::Walls, side, "wall area", Measure::SquareFoot);
+                sheet.put(row, Formula::sum(gross))
+            }
+            None => gross.into_iter().next(),
+        };
+        nets.extend(net);
+    }
+    lacking(sheet);
+    if let Some(total) = total(sheet, nets) {
+        siding(sheet, &total);
+    }
+}
+
+/// The sides that a wall or a gable was measured on.
+fn sides(sheet: &Sheet) -> Vec<Side> {
+    let faces = |shape| sheet.house.faces_of(sheet.structure, shape);
+    let mut sides: Vec<Side> = faces(Shape::Wall).chain(faces(Shape::Gable)).map(|face| face.side).collect();
+    sides.sort();
+    sides.dedup();
+    sides
+}
+
+fn faces(sheet: &Sheet, side: Side, shape: Shape) -> Vec<Face> {
+    sheet.house.faces_of(sheet.structure, shape).filter(|face| face.side == side).cloned().collect()
+}
+
+fn gross(sheet: &mut Sheet, side: Side) -> Vec<Formula> {
+    let mut areas = Vec::new();
+    for (shape, name) in [(Shape::Wall, "wall"), (Shape::Gable, "gable")] {
+        for face in faces(sheet, side, shape) {
+            let Some([width, height]) = face.measures() else { continue };
+            let area = if shape == Shape::Gable { triangle(width, height) } else { rectangle(width, height) };
+            areas.extend(sheet.put(Row::new(Part::Walls, side, name, Measure::SquareFoot), area));
+        }
+    }
+    areas
+}
+
+/// What is deducted for the openings of a side, by the office's rule.
+fn openings(sheet: &mut Sheet, side: Side) -> Option<Formula> {
+    let rule = sheet.house.grammar.openings;
+    let at = |opening: &&OpeningSize| opening.structure == sheet.structure && opening.side == side;
+    let openings: Vec<OpeningSize> = sheet.house.openings.iter().filter(at).cloned().collect();
+    let mut terms = Vec::new();
+    for opening in &openings {
+        match opening.size {
+            Some([width, height]) if deducts(rule, width * height) => {
+                let [width, height] = [(width, "width"), (height, "height")].map(|of| measure(opening, of));
+                let count = of(opening, format!("{}, how many", opening.name), opening.count, Measure::Each);
+                let one = rectangle(width, height);
+                terms.push(if opening.count == whole(1) { one } else { count.times(one) });
+            }
+            Some(_) => {}
+            None if rule != OpeningRule::None => {
+                sheet.lacks(side, format!("width and height of the {}", opening.name), "net wall area");
+            }
+            None => {}
+        }
+    }
+    let row = Row::new(Part::Walls, side, "openings", Measure::SquareFoot).by(rule.told());
+    (!terms.is_empty()).then(|| sheet.put(row, Formula::sum(terms))).flatten()
+}
+
+fn deducts(rule: OpeningRule, area: Exact) -> bool {
+    match rule {
+        OpeningRule::All => true,
+        OpeningRule::Over(least) => area > whole(least.into()),
+        OpeningRule::None => false,
+    }
+}
+
+fn measure(opening: &OpeningSize, (feet, what): (Exact, &str)) -> Formula {
+    of(opening, format!("{}, {what}", opening.name), feet, Measure::Foot)
+}
+
+fn of(opening: &OpeningSize, name: String, value: Exact, unit: Measure) -> Formula {
+    let origin = Origin::Said { quote: opening.quote.clone(), start: opening.start };
+    Formula::Of(Input { name, value, unit, origin })
+}
+
+/// The tapes that siding takes where no wall was measured: of each side with a line for it and no number of its own.
+fn lacking(sheet: &mut Sheet) {
+    let house = sheet.house;
+    let sided: Vec<&Line> =
+        house.renewed(sheet.structure, "siding").filter(|line| line.quantity.is_none()).collect();
+    for line in sided {
+        let wall = faces(sheet, line.side, Shape::Wall);
+        let missing = |of: fn(&Face) -> bool| wall.is_empty() || wall.iter().any(of);
+        let [width, height] = [missing(|face| face.width.is_none()), missing(|face| face.height.is_none())];
+        let measure = match (width, height) {
+            (true, true) => "width and height of the wall",
+            (true, false) => "width of the wall",
+            (false, true) => "height of the wall",
+            (false, false) => continue,
+        };
+        sheet.lacks(line.side, measure, "siding");
+    }
+}
+
+fn total(sheet: &mut Sheet, nets: Vec<Formula>) -> Option<Formula> {
+    if nets.len() < 2 {
+        return nets.into_iter().next();
+    }
+    let row = Row::new(Part::Walls, Side::None, "walls in all", Measure::SquareFoot);
+    sheet.put(row, Formula::sum(nets))
+}
+
+/// Siding in squares, its waste, and both: the waste is never hidden in the rest.
+fn siding(sheet: &mut Sheet, area: &Formula) {
+    if sheet.house.renewed(sheet.structure, "siding").next().is_none() {
+        return;
+    }
+    covering(sheet, Part::Walls, "siding", area, "siding-waste");
+}
+
+/// A covering in squares, its waste, and what is ordered.
+pub(super) fn covering(sheet: &mut Sheet, part: Part, what: &str, area: &Formula, waste: &str) {
+    let row = Row::new(part, Side::None, what, Measure::Square);
+    let Some(net) = sheet.put(row, area.clone().over(Formula::number(SQUARE))) else { return };
+    let Some((percent, rule)) = sheet.usual(waste, Measure::Percent) else { return };
+    let row = Row::new(part, Side::None, format!("{what}, waste"), Measure::Square).by(rule);
+    let waste = sheet.put(row, net.clone().times(percent).over(Formula::number(100)));
+    let row = Row::new(part, Side::None, format!("{what} with waste"), Measure::Square);
+    sheet.put(row, Formula::sum([Some(net), waste].into_iter().flatten().collect()));
+}
