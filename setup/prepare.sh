@@ -27,7 +27,7 @@ find_rust() {
 }
 
 # Debian's packages for the tools that aren't there: g++, cmake and make compile the speech engine, and pip
-# brings the speech model. With `browser`, those for the tests of the review page too.
+# brings the speech model. With `browser`, those for the tests of the review page and of the papers too.
 missing_packages() {
     { command -v cc && command -v c++; } >/dev/null || echo g++
     command -v cmake >/dev/null || echo cmake
@@ -39,6 +39,8 @@ missing_packages() {
     command -v chromedriver >/dev/null || echo chromium-driver
     command -v npm >/dev/null || echo npm
     command -v systemd-analyze >/dev/null || echo systemd
+    command -v pdfinfo >/dev/null || echo poppler-utils
+    command -v soffice >/dev/null || echo libreoffice-calc-nogui
 }
 
 install_missing() {

@@ -21,6 +21,7 @@ mod documents;
 
 mod review;
 
+mod papers;
 mod server;
 mod takeoff;
 

@@ -2,6 +2,7 @@
 
 use super::examples;
 use crate::day::VisitBy;
+use crate::papers::{KINDS, Kind};
 use crate::pool::Part;
 use crate::words::Again;
 use clap::{Parser, Subcommand, ValueEnum, ValueHint};
@@ -36,6 +37,7 @@ pub(super) enum Command {
     Day(DayArgs),
     Watch(WatchArgs),
     Review(ReviewArgs),
+    Papers(PapersArgs),
     /// Share the hearing of many recordings among machines
     ///
     /// A POOL is a folder that all of them see, or a bucket of an S3-compatible store, as s3://BUCKET/FOLDER; key,
@@ -298,6 +300,67 @@ pub(super) struct ReviewArgs {
     /// What reviewers teach on the page is kept there, in taught.toml, for every draft made with --grammar DIR.
     #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub grammar: Option<PathBuf>,
+}
+
+/// Write what leaves the office: the scope to send, and the list for the rep
+///
+/// Takes scopes as they stand: what was settled in the review counts, where the folder has its store. A scope that isn't
+/// settled says DRAFT, and lists what is open. Writes NAME.work.pdf and NAME.work.html (the scope, with its takeoff, sums,
+/// photos to take, tapes to run and cautions) and NAME.field.html (the list for the rep) beside each draft.
+#[derive(Debug, clap::Args)]
+#[command(after_help = examples::PAPERS)]
+pub(super) struct PapersArgs {
+    /// A folder with drafts, or a recording that is drafted
+    #[arg(value_name = "FOLDER or FILE", default_value = ".", value_hint = ValueHint::AnyPath)]
+    pub target: PathBuf,
+
+    /// Write the files into DIR, in the same folders as in FOLDER, not beside the drafts
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = PAPERS)]
+    pub out: Option<PathBuf>,
+
+    /// Write these kinds only; without it all of them
+    #[arg(long, value_name = "KIND", value_enum, value_delimiter = ',', help_heading = PAPERS)]
+    pub only: Vec<KindArg>,
+
+    /// Exit with 1 while a scope is still a draft
+    #[arg(long, help_heading = PAPERS)]
+    pub strict: bool,
+
+    /// Lay the rules in DIR over the built-in ones
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = RULES)]
+    pub grammar: Option<PathBuf>,
+}
+
+impl PapersArgs {
+    /// The kinds that are asked for.
+    pub fn kinds(&self) -> Vec<Kind> {
+        if self.only.is_empty() {
+            KINDS.to_vec()
+        } else {
+            self.only.iter().map(|kind| (*kind).into()).collect()
+        }
+    }
+}
+
+/// A kind of paper.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(super) enum KindArg {
+    /// The scope as PDF
+    Pdf,
+    /// The scope as a page for a browser
+    Html,
+    /// The list for the rep: photos, tapes, things to look into
+    Field,
+}
+
+impl From<KindArg> for Kind {
+    fn from(arg: KindArg) -> Self {
+        match arg {
+            KindArg::Pdf => Kind::Pdf,
+            KindArg::Html => Kind::Html,
+            KindArg::Field => Kind::FieldList,
+        }
+    }
 }
 
 #[derive(Debug, Subcommand)]

@@ -6,6 +6,7 @@ Examples:
   eavesdraft draft notes.txt --out scopes/   draft from words, into a folder
   eavesdraft day monday/                     all that is new in a folder, in one go
   eavesdraft review monday/                  settle the drafts of a folder on a page
+  eavesdraft papers monday/                  write what leaves the office
   eavesdraft help draft                      all about one subcommand";
 
 pub(super) const LONG: &str = "\
@@ -62,6 +63,15 @@ Examples:
   eavesdraft review monday/                            all that is drafted there
   eavesdraft review walk.m4a                           one recording
   eavesdraft review monday/ --listen 0.0.0.0:8000      for others on the network, with a token";
+
+pub(super) const PAPERS: &str = "\
+Examples:
+  eavesdraft papers monday/                            of all that is drafted there
+  eavesdraft papers walk.m4a --only pdf,field          of one recording, two kinds
+  eavesdraft papers monday/ --out letters/             written elsewhere, in the same folders
+
+Exit codes:
+  0 written; 1 with --strict, while a scope is still a draft; 2 a scope's papers could not be written";
 
 pub(super) const POOL: &str = "\
 Examples:

@@ -18,6 +18,7 @@ mod json;
 mod model;
 mod outcome;
 mod pages;
+mod papers;
 mod pool;
 mod request;
 mod review;
@@ -43,6 +44,7 @@ pub fn run(args: Args, terminal: &mut Terminal, load: Load) -> Outcome {
         Command::Day(args) => day::run(&DayRequest::from(args), terminal, load),
         Command::Watch(args) => watch::run(&DayRequest::from(args), terminal, load),
         Command::Review(args) => review::run(&args, terminal),
+        Command::Papers(args) => papers::run(&args, terminal),
         Command::Pool { command } => pool::run(command, terminal, load),
         Command::Model { command } => model::run(&command, terminal),
         Command::Grammar { command } => grammar::run(&command, terminal),

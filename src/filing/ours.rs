@@ -11,7 +11,8 @@ pub(super) fn is_ours(ending: &str, bytes: &[u8]) -> bool {
             "vtt" => holds(bytes, words::write::MARK),
             "transcript.json" => is_json_with(bytes, &["source", "utterances"]),
             "scope.json" => is_json_with(bytes, &["source", "lines", "no_work", "follow_ups", "dimensions"]),
-            "scope.html" | "html" => holds(bytes, documents::MARK),
+            "scope.html" | "html" | "work.html" | "field.html" => holds(bytes, documents::MARK),
+            "work.pdf" => bytes.starts_with(b"%PDF-") && holds(bytes, "Eavesdraft"),
             _ => false,
         }
 }

@@ -5,11 +5,15 @@
 //! bytes.
 
 pub mod field_list;
+pub mod html;
 mod job;
+mod kind;
 mod page;
+pub mod pdf;
 mod plan;
 pub mod scope;
 pub mod sums;
 
 pub use job::Job;
+pub use kind::{KINDS, Kind};
 pub use page::{Block, Column, Drawing, Entry, Group, Label, Page, Row, Section, Table};

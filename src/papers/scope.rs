@@ -14,11 +14,11 @@ const COLUMNS: [Column; 8] = [
     Column::numbers("No.", 4.0),
     Column::numbers("Quantity", 9.0),
     Column::words("Unit", 7.0),
-    Column::words("Item", 17.0),
-    Column::words("Size", 11.0),
-    Column::words("Work", 15.0),
+    Column::words("Item", 16.0),
+    Column::words("Size", 10.0),
+    Column::words("Work", 17.5),
     Column::words("Note", 11.0),
-    Column::words("Time and words", 26.0),
+    Column::words("Time and words", 25.5),
 ];
 
 /// The scope as a paper.

@@ -188,27 +188,7 @@ fn around(faces: &mut Vec<Face>) {
 }
 
 fn openings(dimensions: &[Dimension], lines: &[&Line], grammar: &Grammar) -> Vec<OpeningSize> {
-    let mut openings: Vec<OpeningSize> = Vec::new();
-    for line in lines {
-        let item = line.item.as_deref().and_then(|id| grammar.item_named(id));
-        let Some(kind) = item.and_then(|place| grammar.items[usize::from(place)].opening) else { continue };
-        let (Some(quantity), Unit::Each) = (line.quantity, line.unit) else { continue };
-        let new = OpeningSize {
-            structure: line.structure.clone(),
-            side: line.side,
-            kind,
-            name: crate::documents::wording::item_of(line),
-            count: of_decimal(quantity),
-            size: line.size.as_deref().and_then(|size| size_of(size, grammar)),
-            quote: line.quote.clone(),
-            start: line.start,
-        };
-        // Two works on the same windows are two lines, and the same openings.
-        match openings.iter_mut().find(|known| known.is_like(&new)) {
-            Some(known) => known.count = known.count.max(new.count),
-            None => openings.push(new),
-        }
-    }
+    let mut openings = openings_of_lines(lines, grammar);
     for dimension in dimensions.iter().filter(|dimension| dimension.shape == Shape::Opening) {
         let (Some(width), Some(height)) = (dimension.width_ft, dimension.height_ft) else { continue };
         let size = [of_decimal(width), of_decimal(height)];
@@ -229,6 +209,44 @@ fn openings(dimensions: &[Dimension], lines: &[&Line], grammar: &Grammar) -> Vec
         }
     }
     openings
+}
+
+/// The openings that lines are about. Two works on the same windows are two lines and the same openings; two lines of one
+/// work are more of them.
+fn openings_of_lines(lines: &[&Line], grammar: &Grammar) -> Vec<OpeningSize> {
+    let mut openings: Vec<(OpeningSize, Vec<(Option<Work>, Exact)>)> = Vec::new();
+    for line in lines {
+        let Some(new) = opening(line, grammar) else { continue };
+        let at = openings.iter().position(|(known, _)| known.is_like(&new)).unwrap_or_else(|| {
+            openings.push((OpeningSize { count: whole(0), ..new.clone() }, Vec::new()));
+            openings.len() - 1
+        });
+        let (_, works) = &mut openings[at];
+        match works.iter_mut().find(|(work, _)| *work == line.work) {
+            Some((_, count)) => *count += new.count,
+            None => works.push((line.work, new.count)),
+        }
+    }
+    let most = |works: Vec<(Option<Work>, Exact)>| works.into_iter().map(|(_, count)| count).max();
+    let counted = |(opening, works)| OpeningSize { count: most(works).unwrap_or_default(), ..opening };
+    openings.into_iter().map(counted).collect()
+}
+
+/// The openings of one line; none where it is about none, or tells no number.
+fn opening(line: &Line, grammar: &Grammar) -> Option<OpeningSize> {
+    let place = grammar.item_named(line.item.as_deref()?)?;
+    let kind = grammar.items[usize::from(place)].opening?;
+    let count = of_decimal(line.quantity.filter(|_| line.unit == Unit::Each)?);
+    Some(OpeningSize {
+        structure: line.structure.clone(),
+        side: line.side,
+        kind,
+        name: crate::documents::wording::item_of(line),
+        count,
+        size: line.size.as_deref().and_then(|size| size_of(size, grammar)),
+        quote: line.quote.clone(),
+        start: line.start,
+    })
 }
 
 impl OpeningSize {

@@ -5,6 +5,7 @@
 //! is no figure. All numbers are fractions; a root is rounded once, to a sixteenth of an inch or a hundredth of a square
 //! foot.
 
+mod cover;
 pub mod exact;
 mod figure;
 mod formula;

@@ -1,11 +1,11 @@
 //! Roof and its edge: rakes, eaves, slopes, shingles.
 
+use super::cover::{self, Covering};
 use super::figure::Part;
 use super::formula::{Formula, Measure};
 use super::geometry::{rake, rectangle};
 use super::house::Face;
 use super::sheet::{Row, Sheet};
-use super::walls::covering;
 use crate::draft::{Shape, Side};
 
 /// What the measured gables and slopes come to.
@@ -94,22 +94,20 @@ fn slopes(sheet: &mut Sheet) {
             continue;
         };
         let row = Row::new(Part::Roof, slope.side, "roof slope", Measure::SquareFoot);
-        areas.extend(sheet.put(row, rectangle(eave, rafter)));
+        let area = sheet.put(row, rectangle(eave, rafter));
+        areas.extend(area.map(|area| (slope.side, area)));
     }
-    if areas.is_empty() {
-        return;
+    if areas.len() > 1 {
+        let row = Row::new(Part::Roof, Side::None, "slopes in all", Measure::SquareFoot);
+        sheet.put(row, Formula::sum(areas.iter().map(|(_, area)| area.clone()).collect()));
     }
-    let row = Row::new(Part::Roof, Side::None, "slopes in all", Measure::SquareFoot);
-    let Some(total) = sheet.put(row, Formula::sum(areas)) else { return };
-    if sheet.house.renewed(sheet.structure, "shingles").next().is_none() {
-        return;
-    }
-    covering(sheet, Part::Roof, "shingles", &total, "shingle-waste");
-    let with_waste = sheet.figures.last().filter(|figure| figure.name.ends_with("with waste"));
+    let with_waste = cover::write(sheet, &SHINGLES, &areas);
     if let (Some(with_waste), Some((bundles, rule))) =
-        (with_waste.map(super::Figure::as_input), sheet.usual("bundles-a-square", Measure::Each))
+        (with_waste, sheet.usual("bundles-a-square", Measure::Each))
     {
         let row = Row::new(Part::Roof, Side::None, "shingles, bundles", Measure::Each).by(rule);
         sheet.put(row, with_waste.times(bundles).up());
     }
 }
+
+const SHINGLES: Covering = Covering { item: "shingles", part: Part::Roof, waste: "shingle-waste" };

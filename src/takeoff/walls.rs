@@ -1,6 +1,7 @@
 //! Walls: gross areas, openings, net areas, and the siding with its waste as a line of its own.
 
-use super::exact::{Exact, SQUARE, whole};
+use super::cover::{self, Covering};
+use super::exact::{Exact, whole};
 use super::figure::Part;
 use super::formula::{Formula, Input, Measure, Origin};
 use super::geometry::{rectangle, triangle};
@@ -29,13 +30,17 @@ pub(super) fn write(sheet: &mut Sheet) {
             }
             None => gross.into_iter().next(),
         };
-        nets.extend(net);
+        nets.extend(net.map(|net| (side, net)));
     }
     lacking(sheet);
-    if let Some(total) = total(sheet, nets) {
-        siding(sheet, &total);
+    if nets.len() > 1 {
+        let row = Row::new(Part::Walls, Side::None, "walls in all", Measure::SquareFoot);
+        sheet.put(row, Formula::sum(nets.iter().map(|(_, net)| net.clone()).collect()));
     }
+    cover::write(sheet, &SIDING, &nets);
 }
+
+const SIDING: Covering = Covering { item: "siding", part: Part::Walls, waste: "siding-waste" };
 
 /// The sides that a wall or a gable was measured on.
 fn sides(sheet: &Sheet) -> Vec<Side> {
@@ -121,31 +126,4 @@ fn lacking(sheet: &mut Sheet) {
         };
         sheet.lacks(line.side, measure, "siding");
     }
-}
-
-fn total(sheet: &mut Sheet, nets: Vec<Formula>) -> Option<Formula> {
-    if nets.len() < 2 {
-        return nets.into_iter().next();
-    }
-    let row = Row::new(Part::Walls, Side::None, "walls in all", Measure::SquareFoot);
-    sheet.put(row, Formula::sum(nets))
-}
-
-/// Siding in squares, its waste, and both: the waste is never hidden in the rest.
-fn siding(sheet: &mut Sheet, area: &Formula) {
-    if sheet.house.renewed(sheet.structure, "siding").next().is_none() {
-        return;
-    }
-    covering(sheet, Part::Walls, "siding", area, "siding-waste");
-}
-
-/// A covering in squares, its waste, and what is ordered.
-pub(super) fn covering(sheet: &mut Sheet, part: Part, what: &str, area: &Formula, waste: &str) {
-    let row = Row::new(part, Side::None, what, Measure::Square);
-    let Some(net) = sheet.put(row, area.clone().over(Formula::number(SQUARE))) else { return };
-    let Some((percent, rule)) = sheet.usual(waste, Measure::Percent) else { return };
-    let row = Row::new(part, Side::None, format!("{what}, waste"), Measure::Square).by(rule);
-    let waste = sheet.put(row, net.clone().times(percent).over(Formula::number(100)));
-    let row = Row::new(part, Side::None, format!("{what} with waste"), Measure::Square);
-    sheet.put(row, Formula::sum([Some(net), waste].into_iter().flatten().collect()));
 }

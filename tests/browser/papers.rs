@@ -7,9 +7,16 @@ use super::walk;
 fn the_day_and_a_scope_on_paper_are_accessible() {
     let Some(tools) = tools() else { return };
     let (desk, browser) = (walk(), Browser::new(&tools));
-    desk.put("broken.wav", b"RIFF");
-    desk.run(&["day", ".", "--still", "0"]);
-    for (page, heading) in [("day.html", "Set apart 1"), ("walk.scope.html", "Needs a look")] {
+    desk.put("silent.wav", b"nothing");
+    desk.run_hearing(&["day", "./", "--still", "0"]);
+    desk.run(&["papers", "walk.vtt", "--only", "html,field"]);
+    let pages = [
+        ("day.html", "Set apart 1"),
+        ("walk.scope.html", "Needs a look"),
+        ("walk.work.html", "To confirm"),
+        ("walk.field.html", "House, right"),
+    ];
+    for (page, heading) in pages {
         browser.open(&format!("file://{}", desk.path(page).display()));
         let headings = "return [...document.querySelectorAll('h2')].map((h) => h.textContent).join('|')";
         let told = browser.ask(headings);

@@ -5,3 +5,4 @@ mod filing;
 mod hearing;
 mod output;
 mod pages;
+mod papers;

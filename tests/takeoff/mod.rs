@@ -12,7 +12,7 @@ use eavesdraft::takeoff::{Exact, Figure, Formula, Input, Measure, Origin, Takeof
 use eavesdraft::words::Transcript;
 use std::sync::LazyLock;
 
-static GRAMMAR: LazyLock<Grammar> = LazyLock::new(|| Grammar::built_in().unwrap());
+pub static GRAMMAR: LazyLock<Grammar> = LazyLock::new(|| Grammar::built_in().unwrap());
 
 /// A value that somebody typed.
 fn given(value: Exact, unit: Measure) -> Formula {

@@ -85,3 +85,25 @@ fn gutters_add_up_and_come_in_sections() {
     assert_eq!(figure(&takeoff, "gutter, new").formula.text(), "42 ft + 30 ft");
     assert_eq!(figure(&takeoff, "gutter, pieces").value, whole(8));
 }
+
+#[test]
+fn a_covering_counts_where_it_is_renewed_and_with_what_is_told_of_it() {
+    let takeoff = taken_off(
+        "Front elevation. The wall is forty by nine. Vinyl siding, remove and replace. Right side. The wall is twenty six \
+         by nine. Two square of vinyl siding, remove and replace. Rear elevation. The wall is forty by nine. Left side. \
+         Vinyl siding, remove and replace.",
+    );
+    let siding = figure(&takeoff, "siding");
+    assert_eq!(decimal(siding.value), 3.6 + 2.0);
+    assert_eq!(siding.rule.as_deref(), Some("without left, where it isn't measured"));
+    assert_eq!(decimal(figure(&takeoff, "walls in all").value), 360.0 + 234.0 + 360.0);
+}
+
+#[test]
+fn two_works_on_the_same_windows_are_the_same_openings() {
+    let takeoff = taken_off(
+        "Front elevation. The wall is forty by nine. Two windows, three feet by five feet, remove and replace. Two \
+         windows, three feet by five feet, paint them.",
+    );
+    assert_eq!(decimal(figure(&takeoff, "openings").value), 30.0);
+}

@@ -1,0 +1,3 @@
+//! Papers: what leaves the office.
+
+mod pdf;
