@@ -40,8 +40,8 @@ impl Table {
 
     fn does_having_seen(&mut self, who: &str, seen: Seen, deed: Deed) -> Result<&Act, Refusal> {
         let hand = Hand { who: who.to_owned(), at: "2026-01-01T00:00:00Z".to_owned(), seen };
-        let Self { transcript, acts, scope, .. } = self;
-        let act = Desk { scope, acts, transcript, grammar: &GRAMMAR }.act(&hand, deed)?;
+        let Self { transcript, draft, acts, scope } = self;
+        let act = Desk { draft, scope, acts, transcript, grammar: &GRAMMAR }.act(&hand, deed)?;
         self.scope.apply(&act);
         self.acts.push(act);
         Ok(self.acts.last().unwrap())
