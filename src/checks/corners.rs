@@ -113,7 +113,7 @@ fn question(house: &House, ground: &Ground, posts: &Posts, outside: bool) -> Opt
         .collect();
     let name = house.named(posts.lines.first()?);
     let asks = format!(
-        "{name}: {} were noted, {total} in all. Are some of them the same posts, so that there are {}?",
+        "{name}: {} were noted, {total} in all. Are some of them the same posts, {} in all?",
         listed(&noted),
         total - twice
     );

@@ -72,9 +72,8 @@ impl<'a> House<'a> {
         let all = (lines.iter().map(|l| (&l.item, &l.structure, l.side)))
             .chain(cleared.map(|c| (&c.item, &c.structure, c.side)))
             .chain(follow_ups.iter().map(|f| (&f.item, &f.structure, f.side)));
-        all.into_iter().any(|(item, on, at)| {
-            is_of(item.as_deref(), items) && on == structure && is_there(at, side)
-        })
+        all.into_iter()
+            .any(|(item, on, at)| is_of(item.as_deref(), items) && on == structure && is_there(at, side))
     }
 
     /// The same, or whether a reviewer put it there, even if only to drop it.

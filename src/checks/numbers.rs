@@ -70,19 +70,12 @@ fn right() -> Vec<Reading> {
 
 fn line(house: &House, rule: &UsualNumber, line: &Line, most: f64, unit: Unit) -> Option<Question> {
     let quantity = amount(line, unit).filter(|much| *much > most && !flagged(house, line))?;
-    let asks =
-        format!("{} {}: {}. Is it right?", house.named(line), on_the(line.side), much(line, line.quantity?));
+    let asks = format!("{}: {}. Is it right?", house.placed(line), much(line, line.quantity?));
     let question = Question::of(Kind::Number, &rule.ground, &[line]).about(&wording::number(quantity));
     Some(question.asking(asks).offering(right()))
 }
 
-fn structure(
-    house: &House,
-    rule: &UsualNumber,
-    lines: &[&Line],
-    most: f64,
-    unit: Unit,
-) -> Option<Question> {
+fn structure(house: &House, rule: &UsualNumber, lines: &[&Line], most: f64, unit: Unit) -> Option<Question> {
     let lines: Vec<&Line> = lines.iter().copied().filter(|line| amount(line, unit).is_some()).collect();
     // Works on the same stuff don't add up: shingles torn off and shingles put on are one roof.
     let of_work = |work| lines.iter().filter(|l| l.work == work).filter_map(|l| amount(l, unit)).sum::<f64>();
@@ -100,7 +93,7 @@ fn structure(
 fn size(house: &House, rule: &UsualNumber, line: &Line, most: f64) -> Option<Question> {
     let size = line.size.as_deref()?;
     inches(size).filter(|inches| *inches > most && !flagged(house, line))?;
-    let asks = format!("{} {}: {size}. Is the size right?", house.named(line), on_the(line.side));
+    let asks = format!("{}: {size}. Is the size right?", house.placed(line));
     Some(Question::of(Kind::Number, &rule.ground, &[line]).about(size).asking(asks).offering(right()))
 }
 
@@ -119,11 +112,11 @@ fn heights(house: &House, rule: &UsualNumber, shape: Shape, most: f64) -> Vec<Qu
     let high = |d: &&Dimension| d.shape == shape && d.height_ft.is_some_and(|feet| feet > most);
     let ask = |dimension: &Dimension| {
         let feet = wording::feet(dimension.height_ft.unwrap_or_default());
+        let face = format!("{} {}", wording::shape(shape), on_the(dimension.side));
         let asks = format!(
-            "{}A {} {} was said to be {feet} high (“{}”). Is it right?",
+            "{}A {} was said to be {feet} high (“{}”). Is it right?",
             building(&dimension.structure),
-            wording::shape(shape),
-            on_the(dimension.side),
+            face.trim_end(),
             dimension.quote
         );
         let what = format!("{} {} {feet}", dimension.structure, wording::side(dimension.side));
@@ -138,12 +131,8 @@ fn odd(house: &House, rule: &UsualNumber, lines: &[&Line]) -> Option<Question> {
     let pieces: Option<f64> = lines.iter().map(|line| amount(line, Unit::Each)).sum();
     let pieces = pieces.filter(|n| !same(n % 2.0, 0.0))?;
     let first = *lines.first()?;
-    let asks = format!(
-        "{} {}: {} noted, an odd number. Is it right?",
-        house.named(first),
-        on_the(first.side),
-        wording::number(pieces)
-    );
+    let asks =
+        format!("{}: {} noted, an odd number. Is it right?", house.placed(first), wording::number(pieces));
     let question = Question::of(Kind::Number, &rule.ground, lines).about(&wording::number(pieces));
     Some(question.asking(asks).offering(right()))
 }
@@ -165,10 +154,12 @@ fn few(house: &House, rule: &UsualNumber, gutters: &[&Line], for_each: f64) -> O
     }
     let name = wording::item(rule.of.first().map(String::as_str), "");
     let asks = format!(
-        "{} of {} and {} {name} were noted; at least {} would be usual. Are there more?",
+        "{}{}: {} noted for {} of {}, and {} or more would be usual. Are there more?",
+        building(&first.structure),
+        wording::capital(&name),
+        if known > 0.0 { wording::number(known) } else { "none".to_owned() },
         much(first, feet),
         wording::item_of(first),
-        if known > 0.0 { wording::number(known) } else { "no".to_owned() },
         wording::number(least)
     );
     let lines: Vec<&Line> = gutters.iter().chain(&there).copied().collect();

@@ -190,10 +190,10 @@ pub(super) fn much(line: &Line, quantity: f64) -> String {
     }
 }
 
-/// `on the front`
+/// `on the front`; nothing where there is no one side.
 pub(super) fn on_the(side: Side) -> String {
     match side {
-        Side::None => "without a side".to_owned(),
+        Side::None => String::new(),
         side => format!("on the {}", wording::side(side)),
     }
 }
@@ -202,5 +202,10 @@ impl House<'_> {
     /// A thing's name with a capital, behind the building's where that isn't the house.
     pub(super) fn named(&self, line: &Line) -> String {
         format!("{}{}", building(&line.structure), wording::capital(&wording::item_of(line)))
+    }
+
+    /// The same with its side: `Wood fence on the rear`.
+    pub(super) fn placed(&self, line: &Line) -> String {
+        format!("{} {}", self.named(line), on_the(line.side)).trim_end().to_owned()
     }
 }

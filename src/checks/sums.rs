@@ -8,7 +8,9 @@ use crate::grammar::Ground;
 
 pub(super) fn ask(house: &House) -> Vec<Question> {
     let rules = house.grammar.house.sums.iter();
-    rules.flat_map(|ground| house.draft.totals.iter().filter_map(|t| Sum::of(house, t)?.ask(house, ground))).collect()
+    rules
+        .flat_map(|ground| house.draft.totals.iter().filter_map(|t| Sum::of(house, t)?.ask(house, ground)))
+        .collect()
 }
 
 /// A sum, and the lines it may sum up.
@@ -63,7 +65,8 @@ impl<'a> Sum<'a> {
             return None;
         }
         let (parts, with) = (self.sum(&self.parts), self.sum(&self.all));
-        let drop = |line: &&Line| Effect::Drop { line: line.id.clone(), reason: "the sum of other lines".into() };
+        let drop =
+            |line: &&Line| Effect::Drop { line: line.id.clone(), reason: "the sum of other lines".into() };
         let without = Reading {
             label: format!("{} in all", much(own, with - self.total.quantity)),
             hint: "the line of the sum is dropped".into(),

@@ -29,7 +29,7 @@ pub(super) fn compile(layers: &[Layer]) -> Result<Grammar, GrammarError> {
     }
     compiler.parts();
     layers.iter().for_each(|l| compiler.kinds(l));
-    let (house, faults) = super::house::compile(layers, &compiler.items);
+    let (house, faults) = super::house_rules::compile(layers, &compiler.items);
     compiler.faults.extend(faults);
     compiler.finish(house)
 }

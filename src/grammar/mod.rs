@@ -7,6 +7,7 @@ mod check;
 mod compile;
 mod error;
 mod house;
+mod house_rules;
 mod item;
 mod load;
 mod meaning;

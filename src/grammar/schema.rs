@@ -1,6 +1,6 @@
 //! How the rules files are written: what serde reads, before anything is checked.
 
-use super::house::{NeedEntry, NumberEntry, OnceEntry, SumEntry};
+use super::house_rules::{NeedEntry, NumberEntry, OnceEntry, SumEntry};
 use super::meaning::Form;
 use super::mishearing::MishearingWeights;
 use crate::draft::{Area, Unit};

@@ -30,7 +30,9 @@ mod unplaced;
 mod waiting;
 mod works;
 
-pub use account::{Account, ClearedThing, Entity, Evidence, Face, Place, Quantity, SaidSum, Span, Todo, WorkSaid};
+pub use account::{
+    Account, ClearedThing, Entity, Evidence, Face, Place, Quantity, SaidSum, Span, Todo, WorkSaid,
+};
 
 use crate::grammar::Grammar;
 use crate::mentions::Mention;

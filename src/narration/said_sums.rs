@@ -14,7 +14,7 @@ const REACH: usize = 4;
 const READ_BACK: usize = 60;
 
 /// How many mentions back the thing of a bare number may stand: "gutter, eighteen and twenty two, forty in all".
-const THING_BACK: usize = 5;
+const THING_BACK: usize = 8;
 
 impl Listener<'_> {
     /// Every sum that was said.
@@ -42,15 +42,14 @@ impl Listener<'_> {
         let back = self.mentions[..at].iter().rev().take(THING_BACK);
         let mut same = back.take_while(|m| self.sentence(m.first) == self.sentence(number.first));
         same.find_map(|m| match &m.kind {
-            Kind::Thing(thing) => Some((thing.item, m.first)),
+            Kind::Thing(thing) => thing.item.map(|item| (item, m.first)),
             _ => None,
         })
-        .and_then(|(item, first)| Some((item?, first)))
     }
 
     /// Whether a cue by the number says that it is a sum. "So" alone is said of much else.
     fn is_summed(&self, at: usize, mention: &Mention, amount: &Amount) -> bool {
-        let near = at.saturating_sub(THING_BACK)..(at + 3).min(self.mentions.len());
+        let near = at.saturating_sub(3)..(at + 3).min(self.mentions.len());
         let by_cue = self.mentions[near].iter().any(|m| {
             let sums = match self.meaning(m) {
                 Some(Meaning::Total) => m.end - m.first > 1 || self.word(m.first) != "so",

@@ -101,10 +101,7 @@ impl Desk<'_> {
         let mut entry = Entry { by: Some(hand.who.clone()), ..Entry::drafted(line) };
         stands_if_settled(&mut entry);
         let note = format!("{}: added", super::told::name(&entry.line));
-        Ok(vec![
-            change(None, Some(entry)),
-            answered(hand, point(&question.id, &missing.item), note),
-        ])
+        Ok(vec![change(None, Some(entry)), answered(hand, point(&question.id, &missing.item), note)])
     }
 
     /// What a question is about, in a few words.
