@@ -3,7 +3,7 @@
 use super::House;
 use super::house::touch;
 use super::question::{Effect, Kind, Question, Reading, listed, on_the};
-use crate::draft::{Line, Side, Unit, Work};
+use crate::draft::{Line, Side, Unit};
 use crate::grammar::{Ground, Sighting};
 
 /// A plain house has four; so many, noted side by side, are no cause to ask.
@@ -26,25 +26,24 @@ const CORNERS: [[Side; 2]; 4] = [
 pub(super) fn ask(house: &House) -> Vec<Question> {
     let mut all = Vec::new();
     for rule in house.grammar.house.once.iter().filter(|rule| rule.how == Sighting::CornerPosts) {
-        for (item, lines) in groups(&house.counted_of(&rule.items)) {
-            let outside = item.starts_with("outside");
-            all.extend(question(house, &rule.ground, &Posts::of(&lines), outside));
+        for lines in groups(&house.counted_of(&rule.items)) {
+            all.extend(question(house, &rule.ground, &Posts::of(&lines)));
         }
     }
     all
 }
 
-/// Lines of pieces by item, structure and work: posts that are taken off and posts that are painted are the same ones.
-fn groups<'a>(lines: &[&'a Line]) -> Vec<(&'a str, Vec<&'a Line>)> {
-    let mut all: Vec<((&str, &str, Option<Work>), Vec<&Line>)> = Vec::new();
+/// Lines of pieces by item, structure and work: posts that are painted as well as replaced are no further posts.
+fn groups<'a>(lines: &[&'a Line]) -> Vec<Vec<&'a Line>> {
+    let together = |a: &Line, b: &Line| (&a.item, &a.structure, a.work) == (&b.item, &b.structure, b.work);
+    let mut all: Vec<Vec<&Line>> = Vec::new();
     for line in lines.iter().filter(|line| line.side != Side::None && pieces(line).is_some()) {
-        let key = (line.item.as_deref().unwrap_or_default(), line.structure.as_str(), line.work);
-        match all.iter_mut().find(|(known, _)| *known == key) {
-            Some((_, group)) => group.push(line),
-            None => all.push((key, vec![line])),
+        match all.iter_mut().find(|group| together(group[0], line)) {
+            Some(group) => group.push(line),
+            None => all.push(vec![line]),
         }
     }
-    all.into_iter().map(|((item, ..), lines)| (item, lines)).collect()
+    all
 }
 
 fn pieces(line: &Line) -> Option<u32> {
@@ -89,7 +88,8 @@ impl<'a> Posts<'a> {
 
     /// Whether counting twice is likely: both ends of two touching sides were counted, or there are more than a plain
     /// house has. An inside corner is likely the same where touching sides have as many.
-    fn doubtful(&self, outside: bool) -> bool {
+    fn doubtful(&self) -> bool {
+        let outside = self.lines.first().is_some_and(|line| line.item.as_deref() != Some("inside-corner"));
         let both = |least: u32| {
             CORNERS.iter().any(|[a, b]| touch(*a, *b) && self.on(*a) >= least && self.on(*b) >= least)
         };
@@ -100,10 +100,10 @@ impl<'a> Posts<'a> {
     }
 }
 
-fn question(house: &House, ground: &Ground, posts: &Posts, outside: bool) -> Option<Question> {
+fn question(house: &House, ground: &Ground, posts: &Posts) -> Option<Question> {
     let shared = posts.shared();
     let (total, twice) = (posts.total(), shared.iter().sum::<u32>());
-    if twice == 0 || !posts.doubtful(outside) {
+    if twice == 0 || !posts.doubtful() {
         return None;
     }
     let noted: Vec<String> = AROUND
