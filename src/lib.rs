@@ -28,6 +28,8 @@ pub mod draft;
 
 pub mod documents;
 
+pub mod checks;
+
 pub mod review;
 
 pub mod store;

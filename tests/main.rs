@@ -16,6 +16,7 @@ mod understanding;
 #[cfg(feature = "whisper")]
 mod hearing;
 
+mod checks;
 mod day;
 mod documents;
 

@@ -2,10 +2,10 @@
 
 use super::confidence;
 use super::flag::Flag;
-use super::model::{Area, Caution, Cleared, Dimension, Draft, FollowUp, Line, Reading, Unit, Why};
+use super::model::{Area, Caution, Cleared, Dimension, Draft, FollowUp, Line, Reading, SaidTotal, Unit, Why};
 use super::readings;
 use crate::grammar::{Grammar, Item};
-use crate::narration::{Account, Entity, Evidence, Place, Quantity, Span, WorkSaid};
+use crate::narration::{Account, Entity, Evidence, Place, Quantity, SaidSum, Span, WorkSaid};
 use crate::numbers::{Exact, decimal};
 use crate::span::Moment;
 use crate::tokens::Tokens;
@@ -45,6 +45,7 @@ impl<'a> Writer<'a> {
             no_work: self.no_work(account),
             follow_ups: account.todos.iter().map(|t| self.follow_up(t)).collect(),
             dimensions: account.faces.iter().map(|f| self.dimension(f)).collect(),
+            totals: account.sums.iter().map(|s| self.said_total(s)).collect(),
             lines,
         }
     }
@@ -272,6 +273,19 @@ impl<'a> Writer<'a> {
             side: todo.place.side,
             item,
             quote,
+            start,
+            end,
+        }
+    }
+
+    fn said_total(&self, sum: &SaidSum) -> SaidTotal {
+        let (quote, start, end) = self.quoted(sum.span);
+        SaidTotal {
+            item: self.grammar.items[usize::from(sum.item)].id.clone(),
+            quantity: decimal(sum.amount.low),
+            unit: sum.amount.unit,
+            quote: quote.trim_matches(is_mark).to_owned(),
+            words: [self.tokens.list[sum.span.first].heard, self.tokens.list[sum.span.end - 1].heard_last],
             start,
             end,
         }

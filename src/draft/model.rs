@@ -123,6 +123,9 @@ pub struct Draft {
     pub follow_ups: Vec<FollowUp>,
     /// Widths and heights for the takeoff, in feet.
     pub dimensions: Vec<Dimension>,
+    /// Sums that were said; no lines, and held against them by the checks over the whole house.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub totals: Vec<SaidTotal>,
     /// Cautions that the things and works of this draft call for.
     pub cautions: Vec<Caution>,
 }
@@ -348,6 +351,25 @@ pub struct Dimension {
     pub height_ft: Option<f64>,
     /// The words.
     pub quote: String,
+    /// When they begin.
+    pub start: Option<Moment>,
+    /// When they end.
+    pub end: Option<Moment>,
+}
+
+/// A sum that the narrator said: "eighty foot of gutter in all".
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct SaidTotal {
+    /// The catalogue's id.
+    pub item: String,
+    /// How much in all.
+    pub quantity: f64,
+    /// What it counts; none where no unit was said, and the item's own is meant.
+    pub unit: Option<Unit>,
+    /// The words.
+    pub quote: String,
+    /// The first and the last of them, counted as those of a line.
+    pub words: [u32; 2],
     /// When they begin.
     pub start: Option<Moment>,
     /// When they end.

@@ -12,7 +12,7 @@ use super::trie::{Target, Trie};
 use super::usual::{ASKED, OpeningRule, Usual};
 use super::vocabulary::{Vocabulary, WordId};
 use super::words::NumberWords;
-use super::{CautionRule, Classes, Grammar, Item, Part, Rule, UnitPhrase};
+use super::{CautionRule, Classes, Grammar, HouseRules, Item, Part, Rule, UnitPhrase};
 use crate::draft::Caution;
 use crate::phonetics::Pronouncer;
 use rustc_hash::{FxHashMap, FxHashSet};
@@ -31,7 +31,9 @@ pub(super) fn compile(layers: &[Layer]) -> Result<Grammar, GrammarError> {
     }
     compiler.parts();
     layers.iter().for_each(|l| compiler.kinds(l));
-    compiler.finish()
+    let (house, faults) = super::house_rules::compile(layers, &compiler.items);
+    compiler.faults.extend(faults);
+    compiler.finish(house)
 }
 
 /// The names of rules that a user's folder writes anew.
@@ -428,7 +430,7 @@ impl<'a> Compiler<'a> {
         }
     }
 
-    fn finish(mut self) -> Result<Grammar, GrammarError> {
+    fn finish(mut self, house: HouseRules) -> Result<Grammar, GrammarError> {
         let classes = Classes::resolve(&self.vocabulary).map_err(|missing| {
             let message = format!("the class `{missing}` is missing");
             self.faults.push(Fault { file: "classes.toml".into(), line: 1, entry: None, message });
@@ -451,6 +453,7 @@ impl<'a> Compiler<'a> {
                 trie: self.trie,
                 breaths: self.breaths,
                 mishearing: self.mishearing,
+                house,
             }),
             _ => Err(GrammarError::Faults(self.faults)),
         }

@@ -6,6 +6,8 @@ mod breaths;
 mod check;
 mod compile;
 mod error;
+mod house;
+mod house_rules;
 mod item;
 mod load;
 mod meaning;
@@ -22,6 +24,7 @@ pub use alike::Named;
 pub use breaths::{Breaths, Weight};
 pub use check::check;
 pub use error::{Fault, GrammarError};
+pub use house::{CountedOnce, Counts, Ground, HouseRules, Need, Sighting, UsualNeed, UsualNumber};
 pub use item::{Item, Part};
 pub use load::folder_digest;
 pub use meaning::{Compass, Form, Meaning, Reach};
@@ -62,6 +65,8 @@ pub struct Grammar {
     pub breaths: breaths::Breaths,
     /// What tells that a name was misheard.
     pub mishearing: MishearingWeights,
+    /// What the whole house is asked about.
+    pub house: HouseRules,
     parts: Vec<Part>,
     /// The items' names by how they sound.
     pub names: alike::Names,

@@ -1,5 +1,6 @@
 //! How the rules files are written: what serde reads, before anything is checked.
 
+use super::house_rules::{NeedEntry, NumberEntry, OnceEntry, SumEntry};
 use super::meaning::Form;
 use super::mishearing::MishearingWeights;
 use super::usual::{Opening, OpeningRule};
@@ -49,6 +50,18 @@ pub(super) struct RulesFile {
     /// What tells that a name was misheard.
     #[serde(default)]
     pub mishearing: Option<Spanned<MishearingWeights>>,
+    /// What may have been counted from two sides.
+    #[serde(default, rename = "counted-once")]
+    pub counted_once: Vec<OnceEntry>,
+    /// What work usually brings with it.
+    #[serde(default, rename = "usual-need")]
+    pub usual_need: Vec<NeedEntry>,
+    /// Numbers out of the ordinary.
+    #[serde(default, rename = "usual-number")]
+    pub usual_number: Vec<NumberEntry>,
+    /// Sums said aloud.
+    #[serde(default, rename = "said-sum")]
+    pub said_sum: Vec<SumEntry>,
 }
 
 /// A cue and what it means.

@@ -1,7 +1,7 @@
 //! What was understood of a narration.
 
 use crate::draft::{Flag, FollowUpKind, Shape, Side, Unit, Work};
-use crate::numbers::Exact;
+use crate::numbers::{Amount, Exact};
 use std::collections::BTreeSet;
 
 /// Tokens from the first to one past the last.
@@ -146,6 +146,17 @@ pub struct Unplaced {
     pub place: Place,
 }
 
+/// A sum that was said.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SaidSum {
+    /// The thing's place in the catalogue.
+    pub item: u16,
+    /// How much of it in all.
+    pub amount: Amount,
+    /// The words.
+    pub span: Span,
+}
+
 /// Something still to do.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Todo {
@@ -187,4 +198,6 @@ pub struct Account {
     pub cleared: Vec<ClearedThing>,
     /// Words of work and lengths that came to nothing.
     pub unplaced: Vec<Unplaced>,
+    /// Sums that were said.
+    pub sums: Vec<SaidSum>,
 }

@@ -376,13 +376,14 @@ impl<'a> Listener<'a> {
         self.note_one_length();
         self.narrow_by_stuff();
         self.fold_totals();
-        let unplaced = self.unplaced();
+        let (unplaced, sums) = (self.unplaced(), self.said_sums());
         Account {
             entities: self.entities,
             todos: self.todos,
             faces: self.faces,
             cleared: self.cleared,
             unplaced,
+            sums,
         }
     }
 }

@@ -20,6 +20,7 @@ mod objects;
 mod place;
 mod pointing;
 mod refer;
+mod said_sums;
 mod sides;
 mod single;
 mod sizes;
@@ -29,7 +30,9 @@ mod unplaced;
 mod waiting;
 mod works;
 
-pub use account::{Account, ClearedThing, Entity, Evidence, Face, Place, Quantity, Span, Todo, WorkSaid};
+pub use account::{
+    Account, ClearedThing, Entity, Evidence, Face, Place, Quantity, SaidSum, Span, Todo, WorkSaid,
+};
 
 use crate::grammar::Grammar;
 use crate::mentions::Mention;

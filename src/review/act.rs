@@ -47,6 +47,15 @@ pub enum Change {
         /// After.
         after: Option<Done>,
     },
+    /// What a question about the house was answered with.
+    Answer {
+        /// The question, or one point of it.
+        id: String,
+        /// Before.
+        before: Option<Done>,
+        /// After.
+        after: Option<Done>,
+    },
     /// Whether the scope is settled.
     Settled {
         /// Before.
@@ -57,11 +66,11 @@ pub enum Change {
 }
 
 impl Change {
-    /// The line or the task that is changed; none for the whole scope.
+    /// The line or the task that is changed; none for a question, and for the whole scope.
     pub fn id(&self) -> Option<&str> {
         match self {
             Change::Line { id, .. } | Change::Task { id, .. } => Some(id),
-            Change::Settled { .. } => None,
+            Change::Answer { .. } | Change::Settled { .. } => None,
         }
     }
 
@@ -70,6 +79,7 @@ impl Change {
         match self.clone() {
             Change::Line { id, before, after } => Change::Line { id, before: after, after: before },
             Change::Task { id, before, after } => Change::Task { id, before: after, after: before },
+            Change::Answer { id, before, after } => Change::Answer { id, before: after, after: before },
             Change::Settled { before, after } => Change::Settled { before: after, after: before },
         }
     }

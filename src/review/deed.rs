@@ -1,5 +1,6 @@
 //! What a person can do with a scope.
 
+use crate::checks::With;
 use crate::draft::{Side, Unit, Work};
 use serde::{Deserialize, Serialize};
 
@@ -92,6 +93,13 @@ pub enum Deed {
         /// Which.
         todo: String,
     },
+    /// A question about the house is answered.
+    Answer {
+        /// Which.
+        question: String,
+        /// What with.
+        with: With,
+    },
     // The braces make serde refuse fields that these don't have.
     /// The scope is settled.
     Settle {},
@@ -150,9 +158,12 @@ impl Deed {
                 [Some(todo), line.as_ref()].into_iter().flatten().map(String::as_str).collect()
             }
             Deed::Done { todo } | Deed::NotDone { todo } => vec![todo],
-            Deed::Add { .. } | Deed::Settle {} | Deed::Reopen {} | Deed::Undo {} | Deed::Redo {} => {
-                Vec::new()
-            }
+            Deed::Add { .. }
+            | Deed::Answer { .. }
+            | Deed::Settle {}
+            | Deed::Reopen {}
+            | Deed::Undo {}
+            | Deed::Redo {} => Vec::new(),
         }
     }
 }

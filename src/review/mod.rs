@@ -5,6 +5,8 @@
 //! `store`, showing them of `server`.
 
 mod act;
+mod answers;
+mod asked;
 mod choices;
 mod deed;
 mod perform;
@@ -17,6 +19,7 @@ pub mod typed;
 pub mod view;
 
 pub use act::{Act, Change, Stack};
+pub use asked::{MissingView, QuestionView};
 pub use choices::{Choice, choices};
 pub use deed::{Deed, Fields};
 pub use perform::{Desk, Hand, Seen};

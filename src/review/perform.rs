@@ -4,8 +4,9 @@ use super::act::{Act, Change, Stack};
 use super::deed::{Deed, Fields};
 use super::refusal::Refusal;
 use super::scope::{Done, Entry, Scope, State, Task};
+use super::told;
 use super::typed;
-use crate::draft::{self, Area, Flag, Line, Side, Unit};
+use crate::draft::{self, Area, Draft, Flag, Line, Side, Unit};
 use crate::grammar::Grammar;
 use crate::words::{Transcript, Utterance};
 use std::collections::BTreeMap;
@@ -27,6 +28,8 @@ pub struct Hand {
 /// What a deed is judged by.
 #[derive(Debug, Clone, Copy)]
 pub struct Desk<'a> {
+    /// As drafted.
+    pub draft: &'a Draft,
     /// The scope as it is now.
     pub scope: &'a Scope,
     /// All acts so far.
@@ -55,15 +58,21 @@ impl Desk<'_> {
             Deed::Redo {} => self.done_again(hand)?,
             other => (self.changes(hand, other)?, None),
         };
-        let told =
-            super::told::told(&deed, &changes, of.and_then(|of| self.acts.iter().find(|a| a.number == of)));
+        let told = match deed {
+            Deed::Settle {} => told::settled(self.scope.questions(self.draft, self.grammar).len()),
+            _ => told::told(&deed, &changes, of.and_then(|of| self.acts.iter().find(|a| a.number == of))),
+        };
         let (who, at) = (hand.who.clone(), hand.at.clone());
         Ok(Act { number: self.scope.version + 1, who, at, deed, changes, of, told })
     }
 
     /// An act on a line that somebody else changed meanwhile is refused.
     fn check_seen(&self, hand: &Hand, deed: &Deed) -> Result<(), Refusal> {
-        for id in deed.touches() {
+        let answered = match deed {
+            Deed::Answer { question, with } => self.answer_touches(question, with),
+            _ => Vec::new(),
+        };
+        for id in deed.touches().into_iter().chain(answered.iter().map(String::as_str)) {
             let seen = hand.seen.get(id).copied();
             match (self.scope.entry(id), self.scope.task(id)) {
                 (Some(entry), _) if seen != Some(entry.version) => {
@@ -137,6 +146,7 @@ impl Desk<'_> {
             Deed::Tape { todo, line, measure } => self.tape(hand, todo, line.as_deref(), measure),
             Deed::Done { todo } => self.task(todo, Some(done(hand, None))),
             Deed::NotDone { todo } => self.task(todo, None),
+            Deed::Answer { question, with } => self.answer(hand, question, with),
             Deed::Settle {} => match self.scope.open() {
                 0 => Ok(vec![Change::Settled { before: None, after: Some(done(hand, None)) }]),
                 open => Err(Refusal::StillOpen(open)),
@@ -153,7 +163,7 @@ impl Desk<'_> {
         self.scope.entry(id).ok_or_else(|| Refusal::Unknown(id.to_owned()))
     }
 
-    fn one(
+    pub(super) fn one(
         &self,
         hand: &Hand,
         id: &str,
@@ -185,7 +195,7 @@ impl Desk<'_> {
     }
 
     /// Puts typed fields into a line, and lets it stand where nothing is left to settle.
-    fn put(&self, entry: &mut Entry, fields: &Fields) -> Result<(), Refusal> {
+    pub(super) fn put(&self, entry: &mut Entry, fields: &Fields) -> Result<(), Refusal> {
         if *fields == Fields::default() {
             return Err(Refusal::Senseless("nothing was changed".into()));
         }
@@ -236,7 +246,7 @@ impl Desk<'_> {
             return Err(Refusal::Senseless("choose two different lines or more".into()));
         }
         let kept = self.find(first)?;
-        let reason = format!("same as {}", super::told::name(&kept.line));
+        let reason = format!("same as {}", told::name(&kept.line));
         let mut changes = self.one(hand, first, |entry| {
             typed::settle(&mut entry.line, &[]);
             stands_if_settled(entry);
@@ -350,6 +360,12 @@ impl Desk<'_> {
                         return Err(Refusal::TaskChanged { id: id.clone() });
                     }
                 }
+                Change::Answer { id, before, .. } => {
+                    let now = self.scope.answers.get(id);
+                    if now.map(|done| &done.note) != before.as_ref().map(|done| &done.note) {
+                        return Err(Refusal::Senseless("this question was answered otherwise since".into()));
+                    }
+                }
                 Change::Settled { before, after } => {
                     if self.scope.settled != *before {
                         return Err(Refusal::Senseless("this scope was settled or reopened since".into()));
@@ -379,7 +395,7 @@ fn line_after(changes: &[Change], wanted: &str) -> Option<Box<Entry>> {
     })
 }
 
-fn change(before: Option<Entry>, after: Option<Entry>) -> Change {
+pub(super) fn change(before: Option<Entry>, after: Option<Entry>) -> Change {
     let id = before.as_ref().or(after.as_ref()).map(|entry| entry.id().to_owned()).unwrap_or_default();
     Change::Line { id, before: before.map(Box::new), after: after.map(Box::new) }
 }
@@ -388,7 +404,7 @@ fn task_change(task: &Task, after: Option<Done>) -> Change {
     Change::Task { id: task.id.clone(), before: task.done.clone(), after }
 }
 
-fn done(hand: &Hand, note: Option<String>) -> Done {
+pub(super) fn done(hand: &Hand, note: Option<String>) -> Done {
     Done { who: hand.who.clone(), at: hand.at.clone(), note }
 }
 
@@ -402,19 +418,19 @@ fn stands(entry: &mut Entry) {
     entry.reason = None;
 }
 
-fn stands_if_settled(entry: &mut Entry) {
+pub(super) fn stands_if_settled(entry: &mut Entry) {
     stands(entry);
     if entry.line.needs_look() {
         entry.state = State::Open;
     }
 }
 
-fn drop_for(entry: &mut Entry, reason: &str) {
+pub(super) fn drop_for(entry: &mut Entry, reason: &str) {
     entry.state = State::Dropped;
     entry.reason = Some(reason.to_owned());
 }
 
-fn blank() -> Line {
+pub(super) fn blank() -> Line {
     Line {
         id: String::new(),
         structure: draft::HOUSE.to_owned(),

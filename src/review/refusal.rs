@@ -24,6 +24,9 @@ pub enum Refusal {
     /// No line, photo, tape or check has this id.
     #[error("there is no “{0}” in this scope")]
     Unknown(String),
+    /// The question was answered, or what it asked about was changed.
+    #[error("this question isn't asked any more: look at what stands now")]
+    NotAsked,
     /// The scope is settled.
     #[error("{} settled this scope on {}: reopen it to change it", .0.who, .0.at.get(..10).unwrap_or(&.0.at))]
     Settled(Done),

@@ -3,6 +3,7 @@
 use super::act::{Act, Change};
 use crate::draft::{Draft, FollowUp, Line};
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 
 /// How a line stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -87,6 +88,8 @@ pub struct Scope {
     pub entries: Vec<Entry>,
     /// Photos, tapes, things to look into.
     pub tasks: Vec<Task>,
+    /// The questions about the house that were answered, and points of them, by id; the note tells with what.
+    pub answers: BTreeMap<String, Done>,
     /// Who settled the scope, and when; none while it is open.
     pub settled: Option<Done>,
     /// The number of the last act; 0 before the first.
@@ -106,6 +109,7 @@ impl Scope {
         Self {
             entries: draft.lines.iter().cloned().map(Entry::drafted).collect(),
             tasks,
+            answers: BTreeMap::new(),
             settled: None,
             version: 0,
         }
@@ -156,6 +160,12 @@ impl Scope {
                     task.done.clone_from(after);
                     task.version = version;
                 }
+            }
+            Change::Answer { id, after: Some(after), .. } => {
+                self.answers.insert(id.clone(), after.clone());
+            }
+            Change::Answer { id, after: None, .. } => {
+                self.answers.remove(id);
             }
             Change::Settled { after, .. } => self.settled.clone_from(after),
         }

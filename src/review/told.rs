@@ -25,11 +25,29 @@ pub(super) fn told(deed: &Deed, changes: &[Change], of: Option<&Act>) -> String 
         Deed::Tape { measure, .. } => format!("tape: {}", measure.trim()),
         Deed::Done { .. } => "ticked off".to_owned(),
         Deed::NotDone { .. } => "no longer ticked off".to_owned(),
-        Deed::Settle {} => "scope settled".to_owned(),
+        Deed::Answer { .. } => answers(changes),
+        Deed::Settle {} => settled(0),
         Deed::Reopen {} => "scope reopened".to_owned(),
         Deed::Undo {} => format!("undone: {}", of.map_or("", |act| &act.told)),
         Deed::Redo {} => format!("done again: {}", of.map_or("", |act| &act.told)),
     }
+}
+
+/// That a scope was settled, with the questions that were left open.
+pub(super) fn settled(open: usize) -> String {
+    match open {
+        0 => "scope settled".to_owned(),
+        open => format!("scope settled, {} left open", wording::count(open, "question", "questions")),
+    }
+}
+
+/// What questions were answered with.
+fn answers(changes: &[Change]) -> String {
+    let notes = changes.iter().filter_map(|change| match change {
+        Change::Answer { after, .. } => after.as_ref()?.note.clone(),
+        _ => None,
+    });
+    notes.collect::<Vec<_>>().join("; ")
 }
 
 /// A line by its thing and its place: `hose reel, rear`.

@@ -1,6 +1,7 @@
 //! A scope as the page gets it.
 
 use super::act::{Act, Stack};
+use super::asked::QuestionView;
 use super::choices::{Choice, choices};
 use super::redraft::Stray;
 use super::scope::{Done, Entry, Scope, State, Task};
@@ -96,6 +97,7 @@ pub struct ScopeView<'a> {
     dimensions: &'a [Dimension],
     cautions: &'a [crate::draft::Caution],
     strays: Vec<StrayView<'a>>,
+    questions: Vec<QuestionView>,
     undo: Option<String>,
     redo: Option<String>,
 }
@@ -154,6 +156,12 @@ impl<'a> Sight<'a> {
         }
     }
 
+    /// The open questions about the house.
+    pub fn questions(&self) -> Vec<QuestionView> {
+        let open = self.scope.questions(self.draft, self.grammar);
+        open.into_iter().map(QuestionView::of).collect()
+    }
+
     /// What the next undo and the next redo of a person would do.
     pub fn ahead(&self, who: Option<&str>) -> [Option<String>; 2] {
         let stack = who.map(|who| Stack::of(self.acts, who)).unwrap_or_default();
@@ -190,6 +198,7 @@ impl<'a> Sight<'a> {
             unplaced: &draft.unplaced,
             dimensions: &draft.dimensions,
             cautions: &draft.cautions,
+            questions: self.questions(),
             strays: strays.iter().map(|s| StrayView { line: self.line(&s.entry), why: s.why }).collect(),
             undo,
             redo,

@@ -180,7 +180,8 @@ impl Office {
         let done = locked(&self.store).act(id, open.scope.version, |newer| {
             open.take(newer);
             let Open { drafted, acts, scope, .. } = &*open;
-            Desk { scope, acts, transcript: &drafted.transcript, grammar: &grammar }.act(hand, deed)
+            let Drafted { transcript, draft, .. } = drafted;
+            Desk { draft, scope, acts, transcript, grammar: &grammar }.act(hand, deed)
         })?;
         let act = done.map_err(|refusal| {
             let sight = open.sight(&grammar);

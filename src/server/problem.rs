@@ -46,7 +46,7 @@ impl Problem {
     pub fn refused(refusal: Refusal, show: impl Fn(&Entry) -> serde_json::Value) -> Self {
         let status = match refusal {
             Refusal::LineChanged { .. } | Refusal::TaskChanged { .. } => StatusCode::CONFLICT,
-            Refusal::Unknown(_) => StatusCode::NOT_FOUND,
+            Refusal::Unknown(_) | Refusal::NotAsked => StatusCode::NOT_FOUND,
             Refusal::Settled(_) => StatusCode::LOCKED,
             Refusal::NotUnderstood { .. }
             | Refusal::StillOpen(_)

@@ -6,7 +6,7 @@ use super::problem::Problem;
 use super::sound::is_there;
 use crate::documents::FORMATS;
 use crate::review::view::{LineView, TaskView};
-use crate::review::{Act, Change, Deed, Done, Hand, Seen};
+use crate::review::{Act, Change, Deed, Done, Hand, QuestionView, Seen};
 use axum::Json;
 use axum::extract::State;
 use axum::http::{HeaderValue, StatusCode, header};
@@ -122,6 +122,7 @@ struct Answer<'a> {
     lines: Vec<LineView<'a>>,
     gone: Vec<&'a str>,
     todos: Vec<TaskView<'a>>,
+    questions: Vec<QuestionView>,
     settled: Option<&'a Done>,
     undo: Option<String>,
     redo: Option<String>,
@@ -147,6 +148,7 @@ pub(super) async fn act(
                     .filter(|id| open.scope.entry(id).is_none() && open.scope.task(id).is_none())
                     .collect(),
                 todos: ids().filter_map(|id| open.scope.task(id)).map(|t| sight.task(t)).collect(),
+                questions: sight.questions(),
                 settled: open.scope.settled.as_ref(),
                 undo,
                 redo,

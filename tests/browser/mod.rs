@@ -10,6 +10,7 @@ mod hostile;
 mod lines;
 mod long;
 mod papers;
+mod questions;
 mod settling;
 mod trouble;
 

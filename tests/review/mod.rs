@@ -1,5 +1,6 @@
 //! What people do to a draft, and that nothing is lost by it.
 
+mod answers;
 mod typed;
 
 use eavesdraft::draft::{self, Draft, Flag, Side, Work};
@@ -40,8 +41,8 @@ impl Table {
 
     fn does_having_seen(&mut self, who: &str, seen: Seen, deed: Deed) -> Result<&Act, Refusal> {
         let hand = Hand { who: who.to_owned(), at: "2026-01-01T00:00:00Z".to_owned(), seen };
-        let Self { transcript, acts, scope, .. } = self;
-        let act = Desk { scope, acts, transcript, grammar: &GRAMMAR }.act(&hand, deed)?;
+        let Self { transcript, draft, acts, scope } = self;
+        let act = Desk { draft, scope, acts, transcript, grammar: &GRAMMAR }.act(&hand, deed)?;
         self.scope.apply(&act);
         self.acts.push(act);
         Ok(self.acts.last().unwrap())
@@ -291,7 +292,8 @@ fn some_deed(table: &Table, kind: u8, which: usize, other: usize) -> Deed {
     let id = |n: usize| table.scope.entries[n % table.scope.entries.len()].id().to_owned();
     let task = || table.scope.tasks[which % table.scope.tasks.len()].id.clone();
     let line = id(which);
-    match kind % 13 {
+    let questions = table.scope.questions(&table.draft, &GRAMMAR);
+    match kind % 14 {
         0 => Deed::Accept { lines: vec![line] },
         1 => change(line, quantity(&format!("{}", other % 50))),
         2 => Deed::Drop { lines: vec![line], reason: "not there".into() },
@@ -304,6 +306,7 @@ fn some_deed(table: &Table, kind: u8, which: usize, other: usize) -> Deed {
         9 => Deed::Tape { todo: task(), line: Some(line), measure: "12 ft".into() },
         10 => Deed::Done { todo: task() },
         11 => Deed::Undo {},
+        12 if !questions.is_empty() => answers::some_answer(&questions[which % questions.len()], other),
         _ => Deed::Redo {},
     }
 }
@@ -315,8 +318,9 @@ proptest! {
     /// one person's acts can all be undone down to the draft.
     #[test]
     fn nothing_is_lost(steps in prop::collection::vec((any::<u8>(), 0..40_usize, 0..40_usize, any::<bool>()), 0..30)) {
-        let mut table = Table::new(WALK);
-        let mut alone = Table::new(WALK);
+        let walk = format!("{WALK} {}", answers::SIDING);
+        let mut table = Table::new(&walk);
+        let mut alone = Table::new(&walk);
         for (kind, which, other, ben) in steps {
             let deed = some_deed(&table, kind, which, other);
             let _ = table.does(if ben { "Ben" } else { "Ann" }, deed);
@@ -330,5 +334,6 @@ proptest! {
         while alone.does("Ann", Deed::Undo {}).is_ok() {}
         prop_assert_eq!(standing(&alone.scope), standing(&Scope::of(&alone.draft)));
         prop_assert!(alone.scope.tasks.iter().all(|task| task.done.is_none()));
+        prop_assert!(alone.scope.answers.is_empty());
     }
 }

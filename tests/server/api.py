@@ -187,6 +187,9 @@ def put_right():
         for field, among in ("line", lines), ("todo", todos):
             if isinstance(deed.get(field), str):
                 deed[field] = chosen(deed[field], list(among), whole, is_wrong)
+        if isinstance(deed.get("question"), str):
+            open_ones = [question["id"] for question in scope["questions"]]
+            deed["question"] = chosen(deed["question"], open_ones, whole, is_wrong)
         named = deed.get("lines")
         if isinstance(named, list) and all(isinstance(one, str) for one in named):
             deed["lines"] = [chosen(one, list(lines), (n, whole), is_wrong) for n, one in enumerate(named)]

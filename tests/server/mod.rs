@@ -6,6 +6,7 @@ mod interface;
 mod killed;
 mod many;
 mod page;
+mod questions;
 
 use crate::harness::Desk;
 use serde_json::{Value, json};

@@ -84,7 +84,7 @@ export async function askName() {
 }
 
 const KEYS = [
-  ['Going through', [['j or ↓', 'next line'], ['k or ↑', 'line before'], ['n', 'next that needs a look'], ['/', 'search'], ['Esc', 'close, or clear marks and filters']]],
+  ['Going through', [['j or ↓', 'next line'], ['k or ↑', 'line before'], ['n', 'next that needs a look'], ['q', 'questions about the house'], ['/', 'search'], ['Esc', 'close, or clear marks and filters']]],
   ['Settling the chosen line', [['Enter or a', 'accept as it is'], ['1 to 9', 'take that choice'], ['e', 'edit every field'], ['d', 'drop, with a reason'], ['s', 'split'], ['g', 'move to another side'], ['y', 'an “only if” is wanted'], ['Shift N', 'it is not wanted']]],
   ['Several lines', [['x', 'mark or unmark'], ['m', 'merge the marked'], ['g', 'move the marked']]],
   ['Sound', [['p or Space', 'play the line, or stop'], ['l', 'again and again'], ['[ and ]', 'slower, faster']]],

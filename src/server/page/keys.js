@@ -20,7 +20,7 @@ const DO = {
   y: openLine((l) => (l.line.only_if ? act({ do: 'confirm', line: l.id }) : tell('This line has no “only if”.'))),
   N: openLine((l) => (l.line.only_if ? act({ do: 'refuse', line: l.id }) : tell('This line has no “only if”.'))),
   p: () => toggleLine(line(), true), ' ': () => toggleLine(line()), l: toggleLoop, '[': () => setSpeed(-1), ']': () => setSpeed(1),
-  u: undo, r: redo, U: redo, '?': helpDialog, '/': () => { emit('search'); },
+  q: () => emit('questions'), u: undo, r: redo, U: redo, '?': helpDialog, '/': () => { emit('search'); },
 };
 // Held down, these would settle a row of lines unread.
 const ONCE = new Set(['a', 'Enter', 'd', 'e', 'x', 'y', 'N', 'u', 'r', 'U', 'p', ' ', 's', 'g', 'm', 'l', '?', '/']);

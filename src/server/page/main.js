@@ -7,7 +7,8 @@ import { acting, acceptMarked, dropDialog, mergeDialog, moveDialog, settleScope,
 import { closeEdit } from './edit.js';
 import { mountStrip, drawStrip } from './strip.js';
 import { mountPlan, drawPlan } from './plan.js';
-import { mountNotes, drawNotes, taughtChanged } from './notes.js';
+import { mountNotes, drawNotes, showTab, taughtChanged } from './notes.js';
+import { toQuestions } from './questions.js';
 import { drawTranscript, markChosen, wordShown } from './transcript.js';
 import { mountKeys } from './keys.js';
 import { openSound } from './player.js';
@@ -41,6 +42,7 @@ function head() {
     state.many ? h('a', { href: '#/', class: 'back', 'data-keep': 'back' }, '← All') : h('span', { class: 'brand' }, 'Eavesdraft'),
     h('h1', { class: 'rec-title', title: clip(r.name, 200) }, clip(r.name, 120)),
     h('span', { class: 'state' }, r.settled ? h('span', { class: 'ok', 'data-progress': true }, `✓ Settled by ${clip(r.settled.who, 40)}, ${when(r.settled.at)}`) : [h('span', { 'data-progress': true }, `${open} of ${all} to settle`), bar]),
+    r.questions.length > 0 && button(count(r.questions.length, 'question'), 'questions', () => emit('questions'), { class: 'quiet-button', 'data-keep': 'questions', title: 'Questions about the house  q' }),
     h('span', { class: 'grow' }),
     step('↶', 'undo', r.undo, undo, 'u'), step('↷', 'redo', r.redo, redo, 'r'),
     r.settled ? button('Reopen', 'reopen', reopenScope, { 'data-keep': 'settle' }) : button('Scope is settled', 'settle', settleScope, { class: open ? '' : 'main-button', 'data-keep': 'settle' }),
@@ -187,6 +189,7 @@ on('marks', drawTools);
 on('filter', () => { const n = filterTold(); drawPlan(); tell(`${count(n, 'line')} shown.`); if (state.chosen && !rowOf(state.chosen)?.hidden) return; const first = nextOpen(visibleIds(), null) || visibleIds()[0]; choose(first || null, { focus: false, scroll: true }); });
 on('search', () => { pane('lines'); $('search').focus(); $('search').select(); });
 on('show-line', (id) => { if (rowOf(id)?.hidden) { state.filter.place = null; state.filter.text = ''; $('search').value = ''; emit('filter'); } pane('lines'); choose(id); });
+on('questions', () => { pane('side'); showTab('ask'); toQuestions(); });
 on('who', () => { head(); if (state.id) reload(); });
 on('reload', () => reload());
 on('taught', () => { taughtChanged(); if (state.id) reload(); });

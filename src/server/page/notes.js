@@ -1,4 +1,4 @@
-// Beside the lines: the words, what is to do on site, what was said but made no line, and what was done.
+// Beside the lines: the words, questions about the house, what is to do on site, what was said but made no line, and what was done.
 import { h, button, clip, cap, refill, keepTyped, when } from './dom.js';
 import { state, emit, itemName, shownTime, toldTime } from './state.js';
 import { get, recPath } from './api.js';
@@ -8,8 +8,9 @@ import { playRange } from './player.js';
 import { addDialog } from './edit.js';
 import { remembered, takeBack } from './teach.js';
 import { mountTranscript, wordShown } from './transcript.js';
+import { drawQuestions } from './questions.js';
 
-const TABS = [['words', 'Words'], ['todo', 'To do'], ['unplaced', 'Not placed'], ['notes', 'Notes'], ['done', 'History']];
+const TABS = [['words', 'Words'], ['ask', 'Questions'], ['todo', 'To do'], ['unplaced', 'Not placed'], ['notes', 'Notes'], ['done', 'History']];
 let tab = 'words';
 const panels = {}, tabs = {};
 
@@ -51,9 +52,11 @@ function label(k, n) {
 export function drawNotes() {
   const r = state.rec;
   if (!r) return;
+  label('ask', r.questions.length);
   label('todo', r.todos.filter((t) => !t.done).length);
   label('unplaced', r.unplaced.length + r.strays.length);
   label('notes', r.cautions.length + r.no_work.length + r.mentioned.length + r.dimensions.length);
+  drawQuestions(panels.ask);
   keepTyped(panels.todo, () => drawTodos(r));
   refill(panels.unplaced,
     part('Said, but not placed', 'Words that sound like work but made no line.', r.unplaced, (x, i) => said(x, button('Make a line', 'add', () => addDialog(null, { ...x, item: x.item ? itemName(x.item) : '' }), { 'data-keep': 'make' + i, 'aria-label': `Make a line of: ${clip(x.quote, 60)}` }))),

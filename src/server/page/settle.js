@@ -98,6 +98,7 @@ function told(deed, answer, before) {
     case 'tape': return `Measure kept: ${clip(deed.measure, 30)}.`;
     case 'done': return 'Ticked off.';
     case 'not-done': return 'Back on the list.';
+    case 'answer': return `${cap(clip(answer.undo || 'answered', 160))}.`;
     case 'settle': return 'The scope is settled.';
     case 'reopen': return 'The scope is open again.';
     case 'undo': return 'Undone.';
@@ -111,7 +112,7 @@ function mineText(deed, mine, before) {
   if (mine?.shown) return sayLine(mine);
   const was = before.get(deed.line || deed.lines?.[0]), f = { ...(deed.fields || {}), ...(deed.measure ? { quantity: deed.measure } : {}) };
   if (Object.keys(f).length) return Object.values(f).map((v) => clip(v, 60)).join(', ');
-  const verb = { accept: 'accepted as', drop: 'dropped', move: 'moved to ' + deed.side + ':', merge: 'merged', split: 'split', confirm: 'wanted:', refuse: 'not wanted:' }[deed.do] || deed.do;
+  const verb = { accept: 'accepted as', drop: 'dropped', move: 'moved to ' + deed.side + ':', merge: 'merged', split: 'split', confirm: 'wanted:', refuse: 'not wanted:', answer: 'your answer' }[deed.do] || deed.do;
   return was ? `${verb} ${sayLine(was)}` : verb;
 }
 
@@ -221,13 +222,15 @@ export async function mergeDialog() {
 }
 
 export async function settleScope() {
-  const n = openCount(), todo = state.rec.todos.filter((t) => !t.done).length;
+  const n = openCount(), todo = state.rec.todos.filter((t) => !t.done).length, asked = state.rec.questions.length;
   if (state.offline) return locked();
   if (n) return tell(`${count(n, 'line')} still to settle.`, 'bad');
-  if (todo) {
+  if (todo || asked) {
     const yes = await dialog({
       title: 'Settle the scope as it is?',
-      body: [h('p', {}, count(todo, 'thing') + ' still to do: photos, tapes and checks stay listed. It can be reopened later.')],
+      body: [todo > 0 && h('p', {}, count(todo, 'thing') + ' still to do: photos, tapes and checks stay listed.'),
+        asked > 0 && h('p', {}, count(asked, 'question') + ' about the house left open: what nobody could answer stays listed.'),
+        h('p', {}, 'It can be reopened later.')],
       buttons: [['Settle it', 'settle-anyway', 'yes']],
     });
     if (yes !== 'yes') return;

@@ -10,6 +10,9 @@ import { clock } from './dom.js';
  *   words:[number,number]|null,shown:Shown,drafted:Shown|null,looks:string[],choices:{label:string,hint:string,deed:any}[]}} Line
  * @typedef {{id:string,version:number,kind:'photo'|'measure'|'check',structure:string,side:string,item:string|null,place:string,quote:string,
  *   start:number|null,end:number|null,words:[number,number]|null,lines:string[],done:null|{who:string,at:string,note:string}}} Todo
+ * @typedef {{label:string,hint:string,deed:any}} Choice
+ * @typedef {{id:string,kind:string,structure:string,side:string,place:string,asks:string,rule:string,source:string,lines:string[],answers:Choice[],
+ *   missing:{item:string,name:string,answers:Choice[]}[]}} Question
  * @typedef {[string,number|null,number|null,number|null]} Word
  */
 
@@ -89,7 +92,7 @@ export function takeAct(a) {
     const i = state.rec.todos.findIndex((x) => x.id === t.id);
     if (i < 0) state.rec.todos.push(t); else state.rec.todos[i] = t;
   }
-  Object.assign(state.rec, { version: a.act, settled: a.settled, undo: a.undo, redo: a.redo });
+  Object.assign(state.rec, { version: a.act, questions: a.questions, settled: a.settled, undo: a.undo, redo: a.redo });
   return touched;
 }
 
