@@ -32,11 +32,11 @@ pub mod checks;
 
 pub mod review;
 
-pub mod store;
-
 pub mod takeoff;
 
 pub mod papers;
+
+pub mod store;
 
 pub mod server;
 

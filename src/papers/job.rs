@@ -1,5 +1,6 @@
 //! What papers are made from: the scope as it stands, and what comes of it.
 
+use crate::checks::Question;
 use crate::documents::wording;
 use crate::draft::{Draft, FollowUp, FollowUpKind};
 use crate::grammar::Grammar;
@@ -18,6 +19,8 @@ pub struct Job<'a> {
     pub acts: &'a [Act],
     /// What its measures come to.
     pub takeoff: Takeoff,
+    /// The questions about the house that nobody has answered.
+    pub questions: Vec<Question>,
     /// The rules.
     pub grammar: &'a Grammar,
 }
@@ -27,7 +30,8 @@ impl<'a> Job<'a> {
     pub fn new(drafted: &'a Draft, scope: &'a Scope, acts: &'a [Act], grammar: &'a Grammar) -> Self {
         let now = scope.draft(drafted);
         let takeoff = takeoff(&now, grammar);
-        Self { drafted, now, scope, acts, takeoff, grammar }
+        let questions = scope.questions(drafted, grammar);
+        Self { drafted, now, scope, acts, takeoff, questions, grammar }
     }
 
     /// The property: the recording's name without its ending.
@@ -60,6 +64,7 @@ impl<'a> Job<'a> {
             (only_if, "conditional line is to be confirmed", "conditional lines are to be confirmed"),
             (to_do(FollowUpKind::Measure) + lacking, "tape is to be run", "tapes are to be run"),
             (to_do(FollowUpKind::Photo), "photo is to be taken", "photos are to be taken"),
+            (self.questions.len(), "question about the house is open", "questions about the house are open"),
             (to_do(FollowUpKind::Check), "thing is to be looked into", "things are to be looked into"),
         ];
         let told = counts.into_iter().filter(|(number, ..)| *number > 0);

@@ -3,6 +3,7 @@
 use super::job::Job;
 use super::page::{Block, Column, Entry, Group, Page, Row, Section, Table, list};
 use super::{plan, sums};
+use crate::checks::Question;
 use crate::documents::arrange::{Arranged, Numbered};
 use crate::documents::wording::{self, CLOSING, ONLY_IF, capital, sentence};
 use crate::draft::{Cleared, FollowUpKind, Line, Side};
@@ -29,6 +30,7 @@ pub fn page(job: &Job) -> Page {
     sections.extend(plan::section(job));
     sections.extend(sums::section(job));
     sections.extend(takeoff(job));
+    sections.extend(questions(job));
     sections.extend(to_do(job));
     sections.extend(cleared(job));
     sections.extend(unplaced(job));
@@ -164,6 +166,17 @@ fn takeoff(job: &Job) -> Option<Section> {
     let mut blocks = vec![Block::Table(Table { columns, groups })];
     blocks.insert(0, Block::Text(job.takeoff.openings.clone()));
     Section::of("Takeoff", blocks)
+}
+
+/// What is asked about the house as a whole, each with the rule that asks. A settled scope has been asked.
+fn questions(job: &Job) -> Option<Section> {
+    let asked = job.questions.iter().filter(|_| !job.is_settled());
+    let entry = |question: &Question| Entry {
+        name: capital(&question.place()),
+        text: question.asks.clone(),
+        said: format!("{}: {}", question.ground.says, question.ground.source),
+    };
+    Section::of("Questions about the house", list(true, asked.map(entry).collect()))
 }
 
 /// Tapes to run, photos to take, things to look into.
