@@ -27,8 +27,7 @@ fn lengths_areas_heights_and_counts_beyond_the_usual_are_asked_about() {
             ),
             (
                 "Left side. The gable is twenty six wide and twenty four at the peak. Mailbox, replace.",
-                "A gable on the left was said to be 24 ft high (“gable is twenty six wide and twenty four at the \
-                 peak”). Is it right?",
+                "A gable on the left was said to be 24 ft high (“The gable is twenty six wide and twenty four”). Is it right?",
                 right,
             ),
             (
