@@ -56,6 +56,7 @@ struct Compiler<'a> {
     trie: Trie,
     breaths: super::breaths::Breaths,
     mishearing: MishearingWeights,
+    lists: super::lists::ListWords,
     written: FxHashMap<Target, String>,
     faults: Vec<Fault>,
 }
@@ -77,6 +78,7 @@ impl<'a> Compiler<'a> {
             trie: Trie::new(),
             breaths: Default::default(),
             mishearing: MishearingWeights::default(),
+            lists: Default::default(),
             written: FxHashMap::default(),
             faults: Vec::new(),
         }
@@ -108,6 +110,9 @@ impl<'a> Compiler<'a> {
         self.breaths.add(&layer.rules.breath);
         self.mishearing(layer);
         layer.rules.unit.iter().for_each(|u| self.unit(layer, u));
+        for (said, message) in self.lists.add(layer) {
+            self.fault(layer, said, "", message);
+        }
         layer.rules.caution.iter().for_each(|c| self.caution(layer, c));
     }
 
@@ -426,6 +431,7 @@ impl<'a> Compiler<'a> {
                 trie: self.trie,
                 breaths: self.breaths,
                 mishearing: self.mishearing,
+                lists: self.lists,
             }),
             _ => Err(GrammarError::Faults(self.faults)),
         }

@@ -7,6 +7,7 @@ mod check;
 mod compile;
 mod error;
 mod item;
+pub mod lists;
 mod load;
 mod meaning;
 mod mishearing;
@@ -55,6 +56,8 @@ pub struct Grammar {
     pub breaths: breaths::Breaths,
     /// What tells that a name was misheard.
     pub mishearing: MishearingWeights,
+    /// The words of written lists.
+    pub lists: lists::ListWords,
     parts: Vec<Part>,
     /// The items' names by how they sound.
     pub names: alike::Names,
