@@ -30,6 +30,8 @@ pub mod documents;
 
 pub mod review;
 
+pub mod compare;
+
 pub mod store;
 
 pub mod server;

@@ -6,6 +6,7 @@ Examples:
   eavesdraft draft notes.txt --out scopes/   draft from words, into a folder
   eavesdraft day monday/                     all that is new in a folder, in one go
   eavesdraft review monday/                  settle the drafts of a folder on a page
+  eavesdraft compare walk.m4a list.csv       hold the scope beside another party's list
   eavesdraft help draft                      all about one subcommand";
 
 pub(super) const LONG: &str = "\
@@ -19,6 +20,8 @@ Examples:
       Draft again from the stored words, and show what gave each line.
   eavesdraft review monday/
       Settle the drafts in that folder on a page in the browser.
+  eavesdraft compare walk.m4a their-list.xlsx
+      Tell what their list lacks, and write walk.compare.html and walk.compare.csv.
 
 Exit codes:
   0  done
@@ -62,6 +65,16 @@ Examples:
   eavesdraft review monday/                            all that is drafted there
   eavesdraft review walk.m4a                           one recording
   eavesdraft review monday/ --listen 0.0.0.0:8000      for others on the network, with a token";
+
+pub(super) const COMPARE: &str = "\
+Examples:
+  eavesdraft compare walk.m4a their-list.csv
+  eavesdraft compare walk.scope.json list.xlsx --sheet Exterior
+  eavesdraft compare walk.m4a list.csv --save-columns theirs.toml    then adjust it, and next time:
+  eavesdraft compare walk.m4a list.csv --columns theirs.toml
+
+Exit codes:
+  0 compared; 1 with --strict, while anything is missing there, short there or unclear; 2 it could not be compared";
 
 pub(super) const POOL: &str = "\
 Examples:
