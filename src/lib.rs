@@ -36,6 +36,8 @@ pub mod takeoff;
 
 pub mod papers;
 
+pub mod compare;
+
 pub mod store;
 
 pub mod server;

@@ -7,6 +7,7 @@ Examples:
   eavesdraft day monday/                     all that is new in a folder, in one go
   eavesdraft review monday/                  settle the drafts of a folder on a page
   eavesdraft papers monday/                  write what leaves the office
+  eavesdraft compare walk.m4a list.csv       hold the scope beside another party's list
   eavesdraft help draft                      all about one subcommand";
 
 pub(super) const LONG: &str = "\
@@ -20,6 +21,8 @@ Examples:
       Draft again from the stored words, and show what gave each line.
   eavesdraft review monday/
       Settle the drafts in that folder on a page in the browser.
+  eavesdraft compare walk.m4a their-list.xlsx
+      Tell what their list lacks, and write walk.compare.html and walk.compare.csv.
 
 Exit codes:
   0  done
@@ -72,6 +75,16 @@ Examples:
 
 Exit codes:
   0 written; 1 with --strict, while a scope is still a draft; 2 a scope's papers could not be written";
+
+pub(super) const COMPARE: &str = "\
+Examples:
+  eavesdraft compare walk.m4a their-list.csv
+  eavesdraft compare walk.scope.json list.xlsx --sheet Exterior
+  eavesdraft compare walk.m4a list.csv --save-columns theirs.toml    then adjust it, and next time:
+  eavesdraft compare walk.m4a list.csv --columns theirs.toml
+
+Exit codes:
+  0 compared; 1 with --strict, while anything is missing there, short there or unclear; 2 it could not be compared";
 
 pub(super) const POOL: &str = "\
 Examples:

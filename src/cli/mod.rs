@@ -4,6 +4,7 @@
 //! only place that joins reading, drafting and writing, and that knows exit codes.
 
 mod args;
+mod compare;
 mod day;
 mod draft;
 mod ears;
@@ -16,6 +17,7 @@ mod interrupt;
 mod jobs;
 mod json;
 mod model;
+mod our_scope;
 mod outcome;
 mod pages;
 mod papers;
@@ -30,7 +32,7 @@ pub use outcome::Outcome;
 use crate::terminal::Terminal;
 use args::Command;
 use engine::Load;
-use request::{DayRequest, DraftRequest, HearRequest};
+use request::{CompareRequest, DayRequest, DraftRequest, HearRequest};
 
 /// Does what the arguments ask. `load` gets the recogniser ready, once a recording has to be heard.
 pub fn run(args: Args, terminal: &mut Terminal, load: Load) -> Outcome {
@@ -45,6 +47,7 @@ pub fn run(args: Args, terminal: &mut Terminal, load: Load) -> Outcome {
         Command::Watch(args) => watch::run(&DayRequest::from(args), terminal, load),
         Command::Review(args) => review::run(&args, terminal),
         Command::Papers(args) => papers::run(&args, terminal),
+        Command::Compare(args) => compare::run(&CompareRequest::from(args), terminal),
         Command::Pool { command } => pool::run(command, terminal, load),
         Command::Model { command } => model::run(&command, terminal),
         Command::Grammar { command } => grammar::run(&command, terminal),

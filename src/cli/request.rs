@@ -2,7 +2,7 @@
 //!
 //! Nothing after this reads an argument: it has these requests, in which no two fields contradict each other.
 
-use super::args::{DayArgs, DraftArgs, FolderArgs, HearArgs, HearingArgs, WatchArgs};
+use super::args::{CompareArgs, DayArgs, DraftArgs, FolderArgs, HearArgs, HearingArgs, WatchArgs};
 use super::engine::Hearing;
 use super::inputs::Input;
 use crate::day::Day;
@@ -70,6 +70,40 @@ pub(super) struct HearRequest {
     pub filing: Filing,
     pub show: Show,
     pub hearing: Hearing,
+}
+
+/// A request to hold a scope beside another list.
+#[derive(Debug)]
+pub(super) struct CompareRequest {
+    pub ours: PathBuf,
+    pub theirs: PathBuf,
+    pub filing: Filing,
+    pub show: Show,
+    pub looks: Looks,
+    /// A file that says what the columns hold.
+    pub columns: Option<PathBuf>,
+    /// Where to write how they were read.
+    pub save_columns: Option<PathBuf>,
+    pub sheet: Option<String>,
+    /// A folder of rules to lay over the built-in ones.
+    pub grammar: Option<PathBuf>,
+}
+
+impl From<CompareArgs> for CompareRequest {
+    fn from(args: CompareArgs) -> Self {
+        let show = if args.json { Show::Json } else { Show::Page };
+        Self {
+            ours: args.ours,
+            theirs: args.theirs,
+            filing: Filing::new(args.out, show),
+            show,
+            looks: if args.strict { Looks::Forbidden } else { Looks::Allowed },
+            columns: args.columns,
+            save_columns: args.save_columns,
+            sheet: args.sheet,
+            grammar: args.grammar,
+        }
+    }
 }
 
 impl TryFrom<DraftArgs> for DraftRequest {

@@ -68,8 +68,12 @@ pub fn number(number: f64) -> String {
 
 /// What a line's quantity counts.
 pub fn unit(line: &Line) -> &'static str {
-    let one = line.quantity == Some(1.0) && line.high.is_none_or(|high| high <= 1.0);
-    match (line.unit, one) {
+    unit_word(line.unit, line.quantity == Some(1.0) && line.high.is_none_or(|high| high <= 1.0))
+}
+
+/// A unit, of one or of more.
+pub fn unit_word(unit: Unit, one: bool) -> &'static str {
+    match (unit, one) {
         (Unit::Each, _) => "each",
         (Unit::Foot, _) => "ft",
         (Unit::SquareFoot, _) => "sq ft",

@@ -1,5 +1,6 @@
 //! Telling this program's files from anyone else's.
 
+use crate::compare;
 use crate::documents;
 use crate::words;
 use serde_json::Value;
@@ -11,8 +12,12 @@ pub(super) fn is_ours(ending: &str, bytes: &[u8]) -> bool {
             "vtt" => holds(bytes, words::write::MARK),
             "transcript.json" => is_json_with(bytes, &["source", "utterances"]),
             "scope.json" => is_json_with(bytes, &["source", "lines", "no_work", "follow_ups", "dimensions"]),
-            "scope.html" | "html" | "work.html" | "field.html" => holds(bytes, documents::MARK),
+            "scope.html" | "work.html" | "field.html" | "compare.html" | "html" => {
+                holds(bytes, documents::MARK)
+            }
             "work.pdf" => bytes.starts_with(b"%PDF-") && holds(bytes, "Eavesdraft"),
+            "compare.csv" => bytes.starts_with(compare::HEADINGS.join(",").as_bytes()),
+            "toml" => bytes.starts_with(compare::COLUMNS_MARK.as_bytes()),
             _ => false,
         }
 }

@@ -62,6 +62,7 @@ struct Compiler<'a> {
     mishearing: MishearingWeights,
     usual: BTreeMap<String, Usual>,
     openings: OpeningRule,
+    lists: super::lists::ListWords,
     written: FxHashMap<Target, String>,
     faults: Vec<Fault>,
 }
@@ -85,6 +86,7 @@ impl<'a> Compiler<'a> {
             mishearing: MishearingWeights::default(),
             usual: BTreeMap::new(),
             openings: OpeningRule::default(),
+            lists: Default::default(),
             written: FxHashMap::default(),
             faults: Vec::new(),
         }
@@ -116,6 +118,9 @@ impl<'a> Compiler<'a> {
         self.breaths.add(&layer.rules.breath);
         self.mishearing(layer);
         layer.rules.unit.iter().for_each(|u| self.unit(layer, u));
+        for (said, message) in self.lists.add(layer) {
+            self.fault(layer, said, "", message);
+        }
         layer.rules.caution.iter().for_each(|c| self.caution(layer, c));
         layer.rules.usual.iter().for_each(|u| self.usual(layer, u));
         self.openings = layer.rules.openings.unwrap_or(self.openings);
@@ -454,6 +459,7 @@ impl<'a> Compiler<'a> {
                 breaths: self.breaths,
                 mishearing: self.mishearing,
                 house,
+                lists: self.lists,
             }),
             _ => Err(GrammarError::Faults(self.faults)),
         }

@@ -9,6 +9,7 @@ mod error;
 mod house;
 mod house_rules;
 mod item;
+pub mod lists;
 mod load;
 mod meaning;
 mod mishearing;
@@ -67,6 +68,8 @@ pub struct Grammar {
     pub mishearing: MishearingWeights,
     /// What the whole house is asked about.
     pub house: HouseRules,
+    /// The words of written lists.
+    pub lists: lists::ListWords,
     parts: Vec<Part>,
     /// The items' names by how they sound.
     pub names: alike::Names,

@@ -1,6 +1,7 @@
 //! How the rules files are written: what serde reads, before anything is checked.
 
 use super::house_rules::{NeedEntry, NumberEntry, OnceEntry, SumEntry};
+use super::lists::{Column, ListedText};
 use super::meaning::Form;
 use super::mishearing::MishearingWeights;
 use super::usual::{Opening, OpeningRule};
@@ -62,6 +63,49 @@ pub(super) struct RulesFile {
     /// Sums said aloud.
     #[serde(default, rename = "said-sum")]
     pub said_sum: Vec<SumEntry>,
+    /// Headings of columns in written lists.
+    #[serde(default)]
+    pub column: Vec<ColumnEntry>,
+    /// Spellings of units in written lists.
+    #[serde(default)]
+    pub listed_unit: Vec<ListedUnitEntry>,
+    /// Rows and cells of written lists that are no work.
+    #[serde(default)]
+    pub listed_text: Vec<ListedTextEntry>,
+    /// Short words of written lists, and what they stand for.
+    #[serde(default)]
+    pub listed_words: BTreeMap<Spanned<String>, String>,
+}
+
+/// What a column holds, and how it is headed.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct ColumnEntry {
+    pub means: Column,
+    pub said: Vec<Spanned<String>>,
+}
+
+/// A unit, and how a cell of a list spells it.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct ListedUnitEntry {
+    pub unit: Unit,
+    /// How many of the unit one of these is.
+    #[serde(default = "one")]
+    pub times: u32,
+    pub said: Vec<Spanned<String>>,
+}
+
+fn one() -> u32 {
+    1
+}
+
+/// What rows or cells say that are no work.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct ListedTextEntry {
+    pub means: ListedText,
+    pub said: Vec<Spanned<String>>,
 }
 
 /// A cue and what it means.

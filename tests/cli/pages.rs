@@ -6,7 +6,7 @@ use insta::assert_snapshot;
 #[test]
 fn the_help_of_each_subcommand_is_a_page_with_examples() {
     let desk = Desk::with([]);
-    for command in ["draft", "hear", "review", "pool", "model", "completions"] {
+    for command in ["draft", "hear", "review", "compare", "pool", "model", "completions"] {
         let run = desk.run(&[command, "--help"]);
         assert_eq!(run.code, 0);
         assert!(run.out.contains("Examples:\n"), "{command}: {}", run.out);
@@ -36,7 +36,7 @@ fn completions_know_the_subcommands() {
 fn every_subcommand_has_a_manual_page() {
     let desk = Desk::with([]);
     assert!(desk.run(&["man"]).out.contains(".TH eavesdraft 1"));
-    for command in ["draft", "hear", "review", "pool", "model", "grammar"] {
+    for command in ["draft", "hear", "review", "compare", "pool", "model", "grammar"] {
         let page = desk.run(&["man", command]).out;
         assert!(page.contains(".SH SYNOPSIS") && page.contains(command), "{page}");
     }

@@ -2,12 +2,14 @@
 //!
 //! Takes one and a width, gives text with colours in it. It prints nothing.
 
+mod compare;
 mod day;
 mod lines;
 mod lists;
 mod pen;
 mod words;
 
+pub use compare::compare;
 pub use day::day;
 pub use words::words;
 

@@ -1,0 +1,71 @@
+//! The comparison on paper and on a terminal.
+
+use super::beside;
+use eavesdraft::compare::{page, table};
+use eavesdraft::terminal::sheet;
+use insta::assert_snapshot;
+
+const LIST: &str = "Side,Description,Work,Qty,Unit,Price\n\
+                    Front,Gutter,Replace,20,LF,5\n\
+                    Front,Light fixtures,Detach and reset,2,EA,5\n\
+                    Rear,Deck rail,Stain,24,LF,5\n\
+                    Rear,\"=SUM(A1), a sundial\",Replace,1,EA,5\n\
+                    Right,@copper lantern,Replace,1,EA,5\n\
+                    Whole house,Siding,Replace,500,SF,5\n\
+                    Total,,,,,25\n";
+
+fn shown(width: usize) -> String {
+    anstream::adapter::strip_str(&sheet::compare(&beside(LIST), width)).to_string()
+}
+
+#[test]
+fn on_a_terminal() {
+    assert_snapshot!("terminal", shown(80));
+}
+
+#[test]
+fn as_a_page() {
+    let page = String::from_utf8(page(&beside(LIST))).unwrap();
+    let body = &page[page.find("<body>").unwrap()..];
+    assert_snapshot!("page", body.replace("><", ">\n<"));
+}
+
+/// What a machine can tell of access; `tests/browser` has more.
+#[test]
+fn the_page_is_one_file_that_anyone_can_read() {
+    let page = String::from_utf8(page(&beside(LIST))).unwrap();
+    assert!(page.starts_with("<!DOCTYPE html><html lang=\"en\">"));
+    assert_eq!(page.matches("<h1>").count(), 1);
+    assert_eq!(
+        page.matches("<th").count() - page.matches("<thead").count(),
+        page.matches("<th scope=").count() + page.matches("<th class=\"amount\" scope=").count()
+    );
+    assert_eq!(page.matches("<table").count(), page.matches("<table aria-labelledby=").count());
+    for outside in ["http://", "https://", "src=", "<script", "@import", "url("] {
+        assert!(!page.contains(outside), "{outside}");
+    }
+    for line in eavesdraft::documents::wording::CLOSING {
+        assert!(page.contains(line));
+    }
+    assert!(page.contains("it says nothing of what any policy covers"));
+}
+
+#[test]
+fn as_a_table_that_no_spreadsheet_computes() {
+    let table = String::from_utf8(table(&beside(LIST))).unwrap();
+    assert_snapshot!("table", table.replace("\r\n", "\n"));
+    assert!(!table.replace("\r\n", "").contains(['\r', '\n']), "every line ends in CR LF");
+    let mut reader = csv::ReaderBuilder::new().flexible(false).from_reader(table.as_bytes());
+    for record in reader.records().map(Result::unwrap) {
+        for cell in record.iter().filter(|cell| cell.parse::<f64>().is_err()) {
+            assert!(!cell.starts_with(['=', '+', '-', '@']), "{cell}");
+        }
+    }
+}
+
+#[test]
+fn the_same_lists_give_the_same_bytes() {
+    let (one, other) = (beside(LIST), beside(LIST));
+    assert_eq!((page(&one), table(&one)), (page(&other), table(&other)));
+    assert_eq!(serde_json::to_string(&one).unwrap(), serde_json::to_string(&other).unwrap());
+}
