@@ -22,6 +22,7 @@ mod documents;
 mod review;
 
 mod server;
+mod papers;
 mod takeoff;
 
 mod browser;

@@ -4,12 +4,21 @@
 //! print, a workbook, plain tables, the list for the rep. They add nothing, and the same scope always gives the same
 //! bytes.
 
+pub mod chapters;
 pub mod field_list;
 mod job;
 mod page;
+pub mod photos;
 mod plan;
+pub mod prices;
+pub mod record;
+pub mod rows;
 pub mod scope;
 pub mod sums;
+pub mod table;
+mod unreadable;
+pub mod workbook;
 
 pub use job::Job;
-pub use page::{Block, Column, Drawing, Entry, Group, Label, Page, Row, Section, Table};
+pub use page::{Block, Column, Drawing, Entry, Group, Label, Page, Picture, Row, Section, Table};
+pub use unreadable::Unreadable;
