@@ -8,7 +8,7 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use eavesdraft::draft::{Draft, draft};
 use eavesdraft::grammar::Grammar;
-use eavesdraft::papers::{Job, html, pdf, scope};
+use eavesdraft::papers::{Beside, Job, html, pdf, scope};
 use eavesdraft::review::Scope;
 use eavesdraft::words::Transcript;
 use std::hint::black_box;
@@ -28,7 +28,8 @@ fn papers(criterion: &mut Criterion) {
         let lines = std::iter::repeat_n(walk.lines.clone(), times).flatten().collect();
         Draft { lines, ..walk.clone() }
     };
-    let page = |draft: &Draft| scope::page(&Job::new(draft, &Scope::of(draft), &[], &grammar));
+    let page =
+        |draft: &Draft| scope::page(&Job::new(draft, &Scope::of(draft), &[], &grammar), &Beside::default());
     let enough = (1..).find(|n| sheets(&pdf::pdf(&page(&times(*n))).unwrap()) >= 60).unwrap();
     let long = times(enough);
     let mut group = criterion.benchmark_group(format!("{} lines on 60 sheets", long.lines.len()));

@@ -25,6 +25,7 @@ mod compare;
 mod review;
 
 mod papers;
+mod papers;
 mod server;
 mod takeoff;
 

@@ -2,6 +2,8 @@
 
 use super::examples;
 use crate::day::VisitBy;
+use crate::papers::photos::Stamp;
+use crate::papers::prices::Percent;
 use crate::papers::{KINDS, Kind};
 use crate::pool::Part;
 use crate::words::Again;
@@ -14,6 +16,7 @@ use std::path::PathBuf;
 /// Headings that group the options in the help.
 const PAPERS: &str = "What is written and shown";
 const RULES: &str = "How it is done";
+const BESIDE: &str = "What stands beside the scope";
 const SHARE: &str = "What this machine hears";
 
 /// Turns a spoken walk-around of a house into a draft scope of work
@@ -303,11 +306,12 @@ pub(super) struct ReviewArgs {
     pub grammar: Option<PathBuf>,
 }
 
-/// Write what leaves the office: the scope to send, and the list for the rep
+/// Write what leaves the office: the scope to send, a workbook, tables, the list for the rep
 ///
 /// Takes scopes as they stand: what was settled in the review counts, where the folder has its store. A scope that isn't
-/// settled says DRAFT, and lists what is open. Writes NAME.work.pdf and NAME.work.html (the scope, with its takeoff, sums,
-/// photos to take, tapes to run and cautions) and NAME.field.html (the list for the rep) beside each draft.
+/// settled says DRAFT, and lists what is open. Beside each draft it writes NAME.work.pdf and NAME.work.html (the scope, with
+/// its takeoff, sums, photos to take, tapes to run and cautions), NAME.field.html (the list for the rep), NAME.work.xlsx,
+/// NAME.work.csv, NAME.work.json and NAME.sides.vtt (chapters by side).
 #[derive(Debug, clap::Args)]
 #[command(after_help = examples::PAPERS)]
 pub(super) struct PapersArgs {
@@ -326,6 +330,34 @@ pub(super) struct PapersArgs {
     /// Exit with 1 while a scope is still a draft
     #[arg(long, help_heading = PAPERS)]
     pub strict: bool,
+
+    /// Add what the office's own prices in this CSV come to: columns item, work, unit, price
+    ///
+    /// What has no price is listed and doesn't count.
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath, help_heading = BESIDE)]
+    pub prices: Option<PathBuf>,
+
+    /// Put a percentage on the sum: overhead=10; of all above it with :compound, tax=7.5:compound
+    #[arg(long, value_name = "NAME=PERCENT", requires = "prices", help_heading = BESIDE)]
+    pub percent: Vec<Percent>,
+
+    /// Tie the photos in DIR to the lines that were being said when they were taken
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = BESIDE)]
+    pub photos: Option<PathBuf>,
+
+    /// The recording was begun at TIME: 2026-11-27T10:15:30; once for each clip of a visit
+    ///
+    /// Without it the time is read from the recording's name.
+    #[arg(long, value_name = "TIME", requires = "photos", help_heading = BESIDE)]
+    pub recorded_at: Vec<Stamp>,
+
+    /// The camera's clock is SECONDS ahead of the recorder's; without it that is found from the photos
+    #[arg(long, value_name = "SECONDS", requires = "photos", allow_negative_numbers = true, help_heading = BESIDE)]
+    pub clock: Option<i64>,
+
+    /// Print where each photo was taken, too
+    #[arg(long, requires = "photos", help_heading = BESIDE)]
+    pub with_location: bool,
 
     /// Lay the rules in DIR over the built-in ones
     #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = RULES)]
@@ -352,6 +384,14 @@ pub(super) enum KindArg {
     Html,
     /// The list for the rep: photos, tapes, things to look into
     Field,
+    /// A workbook with live formulas
+    Xlsx,
+    /// The lines as comma-separated values
+    Csv,
+    /// All of it for other programs
+    Json,
+    /// Where in the recording each side is spoken of
+    Chapters,
 }
 
 impl From<KindArg> for Kind {
@@ -360,6 +400,10 @@ impl From<KindArg> for Kind {
             KindArg::Pdf => Kind::Pdf,
             KindArg::Html => Kind::Html,
             KindArg::Field => Kind::FieldList,
+            KindArg::Xlsx => Kind::Workbook,
+            KindArg::Csv => Kind::Table,
+            KindArg::Json => Kind::Record,
+            KindArg::Chapters => Kind::Chapters,
         }
     }
 }

@@ -72,6 +72,8 @@ Examples:
   eavesdraft papers monday/                            of all that is drafted there
   eavesdraft papers walk.m4a --only pdf,field          of one recording, two kinds
   eavesdraft papers monday/ --out letters/             written elsewhere, in the same folders
+  eavesdraft papers walk.m4a --photos pictures/        with the photos, where they belong
+  eavesdraft papers walk.m4a --prices ours.csv --percent overhead=10 --percent profit=10
 
 Exit codes:
   0 written; 1 with --strict, while a scope is still a draft; 2 a scope's papers could not be written";

@@ -7,7 +7,9 @@ use crate::documents::wording::count;
 use crate::draft::Draft;
 use crate::filing::{self, Paper, Place, Register};
 use crate::grammar::Grammar;
-use crate::papers::{Job, Kind};
+use crate::papers::photos::{self, Photo};
+use crate::papers::prices::{PriceList, priced};
+use crate::papers::{Beside, Job, Kind};
 use crate::review::{Act, scope_and_strays};
 use crate::store::{FILE, Store, drafts, take_in};
 use crate::terminal::Terminal;
@@ -16,18 +18,20 @@ use std::path::{Path, PathBuf};
 
 /// Writes the papers of every scope that is named. One that fails is told and doesn't hold up the others.
 pub(super) fn run(args: &PapersArgs, terminal: &mut Terminal) -> anyhow::Result<Outcome> {
-    let grammar = grammar::load(args.grammar.as_deref())?;
     let drafts = drafts(&args.target)?;
-    let store = store(&args.target, &drafts)?;
-    let kinds: Vec<Kind> = args.kinds();
+    let office = Office {
+        args,
+        grammar: grammar::load(args.grammar.as_deref())?,
+        store: store(&args.target, &drafts)?,
+        prices: None,
+        photos: photos(args)?,
+    };
+    let office = Office { prices: prices(args, &office.grammar)?, ..office };
     let mut register = Register::new(drafts.iter().map(PathBuf::as_path));
     let mut outcome = Outcome::Done;
     for draft in &drafts {
-        let place = place(draft, &args.target, args.out.as_deref());
-        match one(draft, &place, store.as_ref(), &grammar, &kinds, &mut register) {
-            Ok(written) => {
-                outcome = outcome.max(told(&written, args.strict, terminal));
-            }
+        match office.write(draft, &mut register) {
+            Ok(written) => outcome = outcome.max(told(&written, args.strict, terminal)),
             Err(error) => {
                 terminal.error(format_args!("{error:#}"));
                 outcome = Outcome::Failed;
@@ -40,11 +44,16 @@ pub(super) fn run(args: &PapersArgs, terminal: &mut Terminal) -> anyhow::Result<
 /// What became of a scope.
 struct Written {
     files: Vec<PathBuf>,
+    /// Earlier ones that a person may have worked on, and where they are now.
+    kept: Vec<PathBuf>,
     /// What keeps it a draft.
     open: Vec<String>,
 }
 
 fn told(written: &Written, strict: bool, terminal: &mut Terminal) -> Outcome {
+    for kept in &written.kept {
+        terminal.note(format_args!("Kept the earlier one as {}", kept.display()));
+    }
     let names: Vec<String> = written.files.iter().map(|file| file.display().to_string()).collect();
     terminal.note(format_args!("Wrote {}", names.join(", ")));
     if written.open.is_empty() {
@@ -65,47 +74,79 @@ fn store(target: &Path, drafts: &[PathBuf]) -> anyhow::Result<Option<Store>> {
     Ok(Some(store))
 }
 
-/// Where the papers of a draft go: beside it, or into the same folder below another.
-fn place(draft: &Path, target: &Path, out: Option<&Path>) -> Place {
-    let Some(out) = out else { return Place::beside(draft) };
-    let below = draft.parent().and_then(|folder| folder.strip_prefix(target).ok()).unwrap_or(Path::new(""));
-    Place::inside(&out.join(below), filing::stem(draft))
+fn prices(args: &PapersArgs, grammar: &Grammar) -> anyhow::Result<Option<PriceList>> {
+    let Some(file) = &args.prices else { return Ok(None) };
+    let name = file.display().to_string();
+    let bytes = std::fs::read(file).with_context(|| format!("{name}: can't be read"))?;
+    Ok(Some(PriceList::read(&name, &bytes, grammar)?))
 }
 
-fn one(
-    file: &Path,
-    place: &Place,
-    store: Option<&Store>,
-    grammar: &Grammar,
-    kinds: &[Kind],
-    register: &mut Register,
-) -> anyhow::Result<Written> {
-    let (draft, acts) = scope(file, store)?;
-    let (scope, strays) = scope_and_strays(&draft, &acts);
-    let job = Job::new(&draft, &scope, &acts, grammar);
-    let endings: Vec<&str> = kinds.iter().map(|kind| kind.ending()).collect();
-    std::fs::create_dir_all(place.folder()).with_context(|| format!("{}", place.folder().display()))?;
-    register.claim(place, &endings, &draft.source)?;
-    let papers = kinds.iter().map(|kind| kind.paper(&job)).collect::<anyhow::Result<Vec<Paper>>>()?;
-    let saved = filing::save(place, &papers)?;
-    let mut open = job.open();
-    if !strays.is_empty() {
-        open.push(format!(
-            "{} no longer drafted: look at it in the review.",
-            count(strays.len(), "settled line is", "settled lines are")
-        ));
+fn photos(args: &PapersArgs) -> anyhow::Result<Option<Vec<Photo>>> {
+    let Some(folder) = &args.photos else { return Ok(None) };
+    let read = |path: &PathBuf| photos::read(path, args.with_location);
+    let photos = photos::find(folder)?.iter().map(read).collect::<Result<Vec<Photo>, _>>();
+    Ok(Some(photos?))
+}
+
+/// What all papers of a run are made with.
+struct Office<'a> {
+    args: &'a PapersArgs,
+    grammar: Grammar,
+    store: Option<Store>,
+    prices: Option<PriceList>,
+    photos: Option<Vec<Photo>>,
+}
+
+impl Office<'_> {
+    fn write(&self, file: &Path, register: &mut Register) -> anyhow::Result<Written> {
+        let (draft, acts) = self.scope(file)?;
+        let (scope, strays) = scope_and_strays(&draft, &acts);
+        let job = Job::new(&draft, &scope, &acts, &self.grammar);
+        let (kinds, place) = (self.args.kinds(), self.place(file));
+        let endings: Vec<&str> = kinds.iter().map(|kind| kind.ending()).collect();
+        let folder = place.folder();
+        std::fs::create_dir_all(folder).with_context(|| format!("{}: can't be made", folder.display()))?;
+        register.claim(&place, &endings, &draft.source)?;
+        let beside = self.beside(&job);
+        let paper = |kind: &Kind| kind.paper(&job, &beside).transpose();
+        let papers = kinds.iter().filter_map(paper).collect::<anyhow::Result<Vec<Paper>>>()?;
+        let saved = filing::save(&place, &papers)?;
+        let mut open = job.open();
+        if !strays.is_empty() {
+            let lines = count(strays.len(), "settled line is", "settled lines are");
+            open.push(format!("{lines} no longer drafted: look at it in the review."));
+        }
+        let kept = saved.iter().filter_map(|saved| saved.kept.clone()).collect();
+        Ok(Written { files: saved.into_iter().map(|saved| saved.file).collect(), kept, open })
     }
-    Ok(Written { files: saved.into_iter().map(|saved| saved.file).collect(), open })
-}
 
-/// A draft with what people did to it: as the store has them, else as the file has it.
-fn scope(file: &Path, store: Option<&Store>) -> anyhow::Result<(Draft, Vec<Act>)> {
-    let text = std::fs::read_to_string(file).with_context(|| format!("{}: can't be read", file.display()))?;
-    let draft: Draft = serde_json::from_str(&text)
-        .with_context(|| format!("{}: this is no draft that eavesdraft wrote", file.display()))?;
-    let (Some(store), Some(id)) = (store, &draft.digest) else { return Ok((draft, Vec::new())) };
-    match store.drafted(id)? {
-        Some(kept) => Ok((kept.draft, store.acts(id, 0)?)),
-        None => Ok((draft, Vec::new())),
+    /// Where the papers of a draft go: beside it, or into the same folder below another.
+    fn place(&self, draft: &Path) -> Place {
+        let Some(out) = &self.args.out else { return Place::beside(draft) };
+        let below = draft.parent().and_then(|folder| folder.strip_prefix(&self.args.target).ok());
+        Place::inside(&out.join(below.unwrap_or(Path::new(""))), filing::stem(draft))
+    }
+
+    fn beside(&self, job: &Job) -> Beside {
+        let photos = self.photos.as_ref().and_then(|photos| {
+            let stretches = photos::stretches(job, &self.args.recorded_at);
+            let tied = photos::tie(job, photos, &stretches, self.args.clock);
+            photos::section(job, &tied, photos)
+        });
+        let priced = self.prices.as_ref().map(|list| priced(job, list, &self.args.percent));
+        Beside { priced, photos }
+    }
+
+    /// A draft with what people did to it: as the store has them, else as the file has it.
+    fn scope(&self, file: &Path) -> anyhow::Result<(Draft, Vec<Act>)> {
+        let text =
+            std::fs::read_to_string(file).with_context(|| format!("{}: can't be read", file.display()))?;
+        let draft: Draft = serde_json::from_str(&text)
+            .with_context(|| format!("{}: this is no draft that eavesdraft wrote", file.display()))?;
+        let (Some(store), Some(id)) = (&self.store, &draft.digest) else { return Ok((draft, Vec::new())) };
+        match store.drafted(id)? {
+            Some(kept) => Ok((kept.draft, store.acts(id, 0)?)),
+            None => Ok((draft, Vec::new())),
+        }
     }
 }

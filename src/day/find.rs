@@ -17,6 +17,9 @@ const SOUND: [&str; 24] = [
 /// How the names of words end, the fullest form first: of several by one name that one is taken.
 const WORDS: [&str; 3] = [".transcript.json", ".vtt", ".srt"];
 
+/// How the names of chapters end, which are written from a scope and are no words of a walk.
+const CHAPTERS: &str = ".sides.vtt";
+
 /// A file that may be worked on.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FoundFile {
@@ -106,7 +109,8 @@ fn is_sound(name: &str) -> Option<bool> {
     if SOUND.contains(&ending.as_str()) {
         return Some(true);
     }
-    WORDS.iter().any(|words| lower.ends_with(words)).then_some(false)
+    let words = WORDS.iter().any(|words| lower.ends_with(words)) && !lower.ends_with(CHAPTERS);
+    words.then_some(false)
 }
 
 /// What was heard lies beside its recording, in one form or more: it is no recording of its own.

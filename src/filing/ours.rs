@@ -2,8 +2,11 @@
 
 use crate::compare;
 use crate::documents;
+use crate::papers::{chapters, record, table, workbook};
 use crate::words;
 use serde_json::Value;
+use std::io::{Cursor, Read};
+use zip::ZipArchive;
 
 /// Whether these bytes are an earlier document of that ending. An empty file holds nothing that could be lost.
 pub(super) fn is_ours(ending: &str, bytes: &[u8]) -> bool {
@@ -15,12 +18,30 @@ pub(super) fn is_ours(ending: &str, bytes: &[u8]) -> bool {
             "scope.html" | "work.html" | "field.html" | "compare.html" | "html" => {
                 holds(bytes, documents::MARK)
             }
+            "work.xlsx" => is_workbook(bytes),
+            "work.csv" => table::read("", bytes).is_ok(),
+            "work.json" => record::read("", bytes).is_ok(),
+            "sides.vtt" => holds(bytes, chapters::MARK),
             "work.pdf" => bytes.starts_with(b"%PDF-") && holds(bytes, "Eavesdraft"),
             "compare.csv" => bytes.starts_with(compare::HEADINGS.join(",").as_bytes()),
             "toml" => bytes.starts_with(compare::COLUMNS_MARK.as_bytes()),
             _ => false,
         }
 }
+
+/// Whether it is a workbook whose properties name this program.
+fn is_workbook(bytes: &[u8]) -> bool {
+    let read = || {
+        let mut archive = ZipArchive::new(Cursor::new(bytes)).ok()?;
+        let mut properties = String::new();
+        archive.by_name("docProps/core.xml").ok()?.take(MOST).read_to_string(&mut properties).ok()?;
+        Some(properties.contains(&format!(">{}<", workbook::AUTHOR)))
+    };
+    read().unwrap_or(false)
+}
+
+/// Properties are shorter.
+const MOST: u64 = 100_000;
 
 fn holds(bytes: &[u8], mark: &str) -> bool {
     bytes.windows(mark.len()).any(|window| window == mark.as_bytes())

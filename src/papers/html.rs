@@ -1,7 +1,8 @@
 //! A paper as one page for a browser that needs nothing but itself, to read and to print.
 
-use super::page::{Block, Drawing, Entry, Group, Page, Row, Section, Table};
+use super::page::{Block, Drawing, Entry, Group, Page, Picture, Row, Section, Table};
 use crate::documents::head;
+use base64::prelude::{BASE64_STANDARD, Engine};
 use maud::{DOCTYPE, Markup, html};
 
 /// The paper as a page.
@@ -42,6 +43,7 @@ fn section_of(section: &Section, number: usize) -> Markup {
                     Block::Table(one) => (table(one, &id)),
                     Block::List { ticks, entries } => (list(*ticks, entries)),
                     Block::Drawing(one) => (drawing(one)),
+                    Block::Pictures(some) => (pictures(some)),
                 }
             }
         }
@@ -99,6 +101,20 @@ fn list(ticks: bool, entries: &[Entry]) -> Markup {
                     @if !name.is_empty() { strong { (name) } @if !text.is_empty() { ": " } }
                     (text)
                     @if !said.is_empty() { p.heard { (said) } }
+                }
+            }
+        }
+    }
+}
+
+fn pictures(pictures: &[Picture]) -> Markup {
+    html! {
+        div.pictures {
+            @for picture in pictures {
+                figure {
+                    img src={ "data:image/jpeg;base64," (BASE64_STANDARD.encode(&picture.jpeg)) } alt=(picture.told)
+                        width=(picture.width) height=(picture.height);
+                    figcaption { (picture.caption) }
                 }
             }
         }

@@ -43,6 +43,23 @@ pub enum Block {
     },
     /// A drawing.
     Drawing(Drawing),
+    /// Photos, side by side as far as the paper is wide.
+    Pictures(Vec<Picture>),
+}
+
+/// A photo.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Picture {
+    /// The picture as JPEG, upright, without any data but its dots.
+    pub jpeg: Vec<u8>,
+    /// How wide it is, in dots.
+    pub width: u32,
+    /// How high it is, in dots.
+    pub height: u32,
+    /// What stands under it.
+    pub caption: String,
+    /// What it shows, for whoever doesn't see it: the words that were being said.
+    pub told: String,
 }
 
 /// An entry of a list.

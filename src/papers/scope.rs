@@ -2,7 +2,7 @@
 
 use super::job::Job;
 use super::page::{Block, Column, Entry, Group, Page, Row, Section, Table, list};
-use super::{plan, sums};
+use super::{Beside, plan, prices, sums};
 use crate::checks::Question;
 use crate::documents::arrange::{Arranged, Numbered};
 use crate::documents::wording::{self, CLOSING, ONLY_IF, capital, sentence};
@@ -23,7 +23,7 @@ const COLUMNS: [Column; 8] = [
 ];
 
 /// The scope as a paper.
-pub fn page(job: &Job) -> Page {
+pub fn page(job: &Job, beside: &Beside) -> Page {
     let arranged = Arranged::new(&job.now);
     let mut sections = lines(&arranged);
     sections.extend(only_if(&arranged));
@@ -32,6 +32,8 @@ pub fn page(job: &Job) -> Page {
     sections.extend(takeoff(job));
     sections.extend(questions(job));
     sections.extend(to_do(job));
+    sections.extend(beside.photos.clone());
+    sections.extend(beside.priced.as_ref().and_then(prices::section));
     sections.extend(cleared(job));
     sections.extend(unplaced(job));
     sections.extend(cautions(job));

@@ -4,7 +4,7 @@ use super::exact::Exact;
 use super::formula::{Figured, Formula, Input, Measure, as_decimal};
 use crate::draft::Side;
 use serde::ser::SerializeStruct;
-use serde::{Serialize, Serializer};
+use serde::{Deserialize, Serialize, Serializer};
 
 /// A figure of the takeoff.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,7 +30,7 @@ pub struct Figure {
 }
 
 /// What kind of figures stand together.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Part {
     /// Wall and gable areas, openings, siding.
@@ -65,7 +65,7 @@ impl Part {
 }
 
 /// What a figure would take that nobody said: a tape to run.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Lacking {
     /// On which structure.
     pub structure: String,

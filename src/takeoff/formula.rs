@@ -5,10 +5,10 @@ use super::exact::{Exact, HUNDREDTHS, SIXTEENTHS, decimal, root, whole};
 use crate::documents::wording;
 use crate::draft::Side;
 use crate::span::Moment;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// Where a value comes from.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(tag = "from", rename_all = "kebab-case")]
 pub enum Origin {
     /// The narrator said it.
@@ -46,7 +46,7 @@ pub struct Input {
 }
 
 /// What a value counts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Measure {
     /// Feet.

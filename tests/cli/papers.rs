@@ -17,7 +17,13 @@ fn papers_are_written_beside_the_draft_and_tell_what_is_open() {
     let desk = desk();
     let run = desk.run(&["papers", "."]);
     assert_eq!(run.code, 0, "{}", run.err);
-    assert!(run.err.contains("Wrote 9 Oak.work.pdf, 9 Oak.work.html"), "{}", run.err);
+    assert!(
+        run.err.contains(
+            "Wrote 9 Oak.work.pdf, 9 Oak.work.html, 9 Oak.field.html, 9 Oak.work.xlsx, 9 Oak.work.csv"
+        ),
+        "{}",
+        run.err
+    );
     assert!(
         run.err.contains("still a draft: ") && run.err.contains("1 photo is to be taken."),
         "{}",

@@ -5,7 +5,7 @@
 
 use crate::takeoff::GRAMMAR;
 use eavesdraft::draft::{Draft, draft};
-use eavesdraft::papers::{Job, pdf, scope};
+use eavesdraft::papers::{Beside, Job, pdf, scope};
 use eavesdraft::review::Scope;
 use eavesdraft::words::Transcript;
 use std::process::Command;
@@ -25,7 +25,7 @@ fn long_walk(times: usize) -> Draft {
 }
 
 fn bytes(draft: &Draft) -> Vec<u8> {
-    pdf::pdf(&scope::page(&Job::new(draft, &Scope::of(draft), &[], &GRAMMAR))).unwrap()
+    pdf::pdf(&scope::page(&Job::new(draft, &Scope::of(draft), &[], &GRAMMAR), &Beside::default())).unwrap()
 }
 
 /// What one of poppler's tools says of a PDF, with arguments before and behind it. It may warn of nothing. None where

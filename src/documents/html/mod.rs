@@ -62,7 +62,7 @@ pub(crate) fn head_with(title: &str, own: &str) -> Markup {
             meta charset="utf-8";
             meta name="viewport" content="width=device-width, initial-scale=1";
             meta name="color-scheme" content="light dark";
-            meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'";
+            meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; style-src 'unsafe-inline'";
             (PreEscaped(MARK))
             title { (title) }
             style { (PreEscaped(STYLE)) (PreEscaped(own)) }

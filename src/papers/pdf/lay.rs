@@ -1,6 +1,7 @@
 //! Laying a paper out on sheets: its head, its sections, its end.
 
 use super::letters::Cut;
+use super::pictures;
 use super::sheets::{Ink, Mark, SIDE, Set, Sheets, WIDTH};
 use super::table;
 use super::tree::Role;
@@ -74,6 +75,7 @@ fn section_of(sheets: &mut Sheets, section: &Section) {
             Block::Table(one) => table::table(sheets, one),
             Block::List { ticks, entries } => list(sheets, *ticks, entries),
             Block::Drawing(one) => drawing(sheets, one),
+            Block::Pictures(some) => pictures::pictures(sheets, some),
         }
     }
 }

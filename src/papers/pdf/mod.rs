@@ -3,6 +3,7 @@
 
 mod lay;
 mod letters;
+mod pictures;
 mod sheets;
 mod table;
 mod tree;
@@ -14,7 +15,8 @@ use krilla::color::luma;
 use krilla::color::rgb;
 use krilla::configure::{Accessibility, ConfigurationBuilder};
 use krilla::destination::XyzDestination;
-use krilla::geom::{PathBuilder, Point, Rect};
+use krilla::geom::{PathBuilder, Point, Rect, Size, Transform};
+use krilla::image::Image;
 use krilla::metadata::Metadata;
 use krilla::num::NormalizedF32;
 use krilla::outline::{Outline, OutlineNode};
@@ -147,6 +149,14 @@ fn put(surface: &mut Surface, mark: &Mark, letters: &Letters) {
             let paint = luma::Color::new(85).into();
             surface.set_stroke(Some(Stroke { paint, width: 0.9, ..Stroke::default() }));
             rectangle(surface, *at);
+        }
+        Mark::Picture { at: [x, y, width, height], jpeg } => {
+            let (image, size) = (Image::from_jpeg(jpeg.clone().into(), true), Size::from_wh(*width, *height));
+            if let (Ok(image), Some(size)) = (image, size) {
+                surface.push_transform(&Transform::from_translate(*x, *y));
+                surface.draw_image(image, size);
+                surface.pop();
+            }
         }
     }
 }

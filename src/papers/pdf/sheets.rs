@@ -32,6 +32,8 @@ pub(super) enum Mark {
     Fill { at: [f32; 4], ink: Ink },
     /// The outline of a rectangle.
     Frame { at: [f32; 4] },
+    /// A picture in JPEG.
+    Picture { at: [f32; 4], jpeg: Vec<u8> },
 }
 
 /// A mark, and which part of the paper it belongs to; none for what is only there for the eye.
