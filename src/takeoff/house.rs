@@ -8,6 +8,7 @@ use crate::mentions;
 use crate::span::Moment;
 use crate::tokens::Tokens;
 use crate::words::Transcript;
+use std::collections::BTreeMap;
 
 /// What a takeoff is computed from.
 pub struct House<'a> {
@@ -211,24 +212,25 @@ fn openings(dimensions: &[Dimension], lines: &[&Line], grammar: &Grammar) -> Vec
     openings
 }
 
+/// How many openings are worked on, by work.
+type ByWork = BTreeMap<Option<Work>, Exact>;
+
 /// The openings that lines are about. Two works on the same windows are two lines and the same openings; two lines of one
 /// work are more of them.
 fn openings_of_lines(lines: &[&Line], grammar: &Grammar) -> Vec<OpeningSize> {
-    let mut openings: Vec<(OpeningSize, Vec<(Option<Work>, Exact)>)> = Vec::new();
+    let mut openings: Vec<(OpeningSize, ByWork)> = Vec::new();
     for line in lines {
         let Some(new) = opening(line, grammar) else { continue };
         let at = openings.iter().position(|(known, _)| known.is_like(&new)).unwrap_or_else(|| {
-            openings.push((OpeningSize { count: whole(0), ..new.clone() }, Vec::new()));
+            openings.push((new.clone(), ByWork::new()));
             openings.len() - 1
         });
-        let (_, works) = &mut openings[at];
-        match works.iter_mut().find(|(work, _)| *work == line.work) {
-            Some((_, count)) => *count += new.count,
-            None => works.push((line.work, new.count)),
-        }
+        *openings[at].1.entry(line.work).or_default() += new.count;
     }
-    let most = |works: Vec<(Option<Work>, Exact)>| works.into_iter().map(|(_, count)| count).max();
-    let counted = |(opening, works)| OpeningSize { count: most(works).unwrap_or_default(), ..opening };
+    let counted = |(opening, works): (OpeningSize, ByWork)| OpeningSize {
+        count: works.into_values().max().unwrap_or_default(),
+        ..opening
+    };
     openings.into_iter().map(counted).collect()
 }
 
