@@ -25,7 +25,6 @@ mod compare;
 mod review;
 
 mod papers;
-mod papers;
 mod server;
 mod takeoff;
 

@@ -188,7 +188,8 @@ fn reviewed(desk: &Desk, words: &str) {
         let scope = Scope::after(&draft, &acts);
         let seen = scope.entries.iter().map(|entry| (entry.id().to_owned(), entry.version)).collect();
         let hand = Hand { who: "Ann".to_owned(), at: "2026-01-01T00:00:00Z".to_owned(), seen };
-        let desk = review::Desk { scope: &scope, acts: &acts, transcript: &transcript, grammar: &GRAMMAR };
+        let (scope, acts, transcript) = (&scope, &acts, &transcript);
+        let desk = review::Desk { scope, acts, transcript, draft: &draft, grammar: &GRAMMAR };
         let act = desk.act(&hand, deed).unwrap();
         store.act(&id, 0, |_| Ok::<_, ()>(act)).unwrap().unwrap();
     }

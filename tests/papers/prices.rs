@@ -202,7 +202,7 @@ fn the_sheet_of_prices_holds_formulas_and_what_they_come_to() {
     for (line, amount) in priced.lines.iter().zip(&amounts) {
         assert!(near(amount, cents(line.amount)), "{}: {amount:?}", line.item);
     }
-    let total = names.iter().position(|name| name.to_string() == "Total").unwrap();
+    let total = names.iter().position(|name| *name == "Total").unwrap();
     assert!(near(&amounts[total], cents(priced.total)));
     let formulas = book.worksheet_formula("Prices").unwrap();
     let at = |cell: (u32, u32)| formulas.get_value(cell).cloned().unwrap_or_default();

@@ -19,7 +19,7 @@ fn written(job: &Job) -> Book {
 
 /// A sheet's column by its heading, without the heading.
 pub(super) fn column(range: &Range<Data>, heading: &str) -> Vec<Data> {
-    let is_it = |cell: &Data| cell.to_string() == heading;
+    let is_it = |cell: &Data| *cell == heading;
     let at = range.rows().next().unwrap().iter().position(is_it);
     let at = at.unwrap_or_else(|| panic!("no {heading}"));
     range.rows().skip(1).map(|row| row[at].clone()).collect()
@@ -146,11 +146,11 @@ fn a_value_stands_once_with_the_words_it_came_from() {
     let range = book.worksheet_range("Takeoff").unwrap();
     let kinds = column(&range, "Kind");
     let names = column(&range, "Name");
-    let widths = names.iter().filter(|name| name.to_string() == "front wall, width").count();
+    let widths = names.iter().filter(|name| *name == "front wall, width").count();
     assert_eq!(widths, 1, "{names:?}");
     let from = column(&range, "Where it comes from");
     for (kind, from) in kinds.iter().zip(from) {
-        if kind.to_string() == "value" {
+        if *kind == "value" {
             let told = from.to_string();
             assert!(
                 told.starts_with('“') || told.starts_with("rule: ") || told.starts_with("typed by "),
