@@ -52,7 +52,8 @@ fn of_two_reviewers_the_later_one_sees_both_values_and_the_other_page_follows_by
 fn a_server_that_is_killed_and_comes_back_is_told_and_nothing_is_lost() {
     let Some(tools) = tools() else { return };
     let (desk, browser) = (walk(), Browser::new(&tools));
-    let served = Served::over(&desk);
+    // Not at the usual port, which another test's server takes as soon as it is free.
+    let served = Served::with(&desk, &["--listen", "127.0.0.1:0"]);
     let address = served.address.clone();
     browser.review(&address, "Ann");
     choose(&browser, "gutter", "house, front");

@@ -175,7 +175,7 @@ fn the_section_tells_prices_what_lacks_one_and_how_it_was_rounded() {
     assert_eq!(totals, expected);
     let siding = table.groups[0].rows.iter().find(|row| row.cells[0] == "siding").unwrap();
     assert_eq!(siding.cells[2..], ["300", "sq ft", "4.125", "1,237.50"]);
-    assert_eq!(siding.notes, ["3 square are 300 sq ft."]);
+    assert_eq!(siding.notes, ["1 square is 100 sq ft."]);
     let Block::List { entries, .. } = &section.blocks[3] else { panic!("{section:?}") };
     assert!(entries.iter().any(|entry| entry.name == "Mailbox, remove and replace"), "{entries:?}");
     assert_eq!(

@@ -5,7 +5,7 @@ use crate::documents::wording::{self, capital};
 use crate::papers::page::{Block, Column, Entry, Group, Row, Section, Table, list};
 use crate::papers::rows::unit;
 use crate::takeoff::Exact;
-use crate::takeoff::exact::decimal;
+use crate::takeoff::exact::{decimal, whole};
 use rust_decimal::Decimal;
 
 /// What is told of every priced scope.
@@ -44,8 +44,7 @@ fn row(line: &PricedLine) -> Row {
     let number = |exact: Exact| wording::number(decimal(exact));
     let mut notes: Vec<String> = line.notes.iter().map(|note| wording::sentence(note)).collect();
     if line.price.unit != line.unit {
-        let (from, to) = (unit(line.unit), unit(line.price.unit));
-        notes.push(format!("{} {from} are {} {to}.", number(line.quantity), number(line.measured)));
+        notes.push(turned(line));
     }
     Row {
         notes,
@@ -57,6 +56,16 @@ fn row(line: &PricedLine) -> Row {
             money(line.price.price),
             money(line.amount),
         ])
+    }
+}
+
+/// How the scope's unit became the list's, from the larger of the two: `1 square is 100 sq ft.`
+fn turned(line: &PricedLine) -> String {
+    let (scope, list) = (unit(line.unit), unit(line.price.unit));
+    let number = |exact: Exact| wording::number(decimal(exact));
+    match line.factor >= whole(1) {
+        true => format!("1 {scope} is {} {list}.", number(line.factor)),
+        false => format!("1 {list} is {} {scope}.", number(line.factor.recip())),
     }
 }
 

@@ -35,10 +35,11 @@ pub(super) fn factor(from: Unit, to: Unit) -> Option<Exact> {
 }
 
 /// Short forms that price lists use and nobody says.
-const SHORT: [(&str, Unit); 8] = [
+const SHORT: [(&str, Unit); 9] = [
     ("each", Unit::Each),
     ("ea", Unit::Each),
     ("pc", Unit::Each),
+    ("in", Unit::Inch),
     ("lf", Unit::Foot),
     ("sf", Unit::SquareFoot),
     ("sq", Unit::Square),
