@@ -1,0 +1,164 @@
+//! What leaves the office, and what is held beside another party's list.
+
+use super::{PAPERS, RULES};
+use crate::cli::examples;
+use crate::papers::photos::Stamp;
+use crate::papers::prices::Percent;
+use crate::papers::{KINDS, Kind};
+use clap::{ValueEnum, ValueHint};
+use std::path::PathBuf;
+
+/// A heading of the options in the help.
+const BESIDE: &str = "What stands beside the scope";
+
+/// Write what leaves the office: the scope to send, a workbook, tables, the list for the rep
+///
+/// Takes scopes as they stand: what was settled in the review counts, where the folder has its store. A scope that isn't
+/// settled says DRAFT, and lists what is open. Beside each draft it writes NAME.work.pdf and NAME.work.html (the scope, with
+/// its takeoff, sums, photos to take, tapes to run and cautions), NAME.field.html (the list for the rep), NAME.work.xlsx,
+/// NAME.work.csv, NAME.work.json and NAME.sides.vtt (chapters by side).
+#[derive(Debug, clap::Args)]
+#[command(after_help = examples::PAPERS)]
+pub(in crate::cli) struct PapersArgs {
+    /// A folder with drafts, or a recording that is drafted
+    #[arg(value_name = "FOLDER or FILE", default_value = ".", value_hint = ValueHint::AnyPath)]
+    pub target: PathBuf,
+
+    /// Write the files into DIR, in the same folders as in FOLDER, not beside the drafts
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = PAPERS)]
+    pub out: Option<PathBuf>,
+
+    /// Write these kinds only; without it all of them
+    #[arg(long, value_name = "KIND", value_enum, value_delimiter = ',', help_heading = PAPERS)]
+    pub only: Vec<KindArg>,
+
+    /// Exit with 1 while a scope is still a draft
+    #[arg(long, help_heading = PAPERS)]
+    pub strict: bool,
+
+    /// Add what the office's own prices in this CSV come to: columns item, work, unit, price
+    ///
+    /// What has no price is listed and doesn't count.
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath, help_heading = BESIDE)]
+    pub prices: Option<PathBuf>,
+
+    /// Put a percentage on the sum: overhead=10; of all above it with :compound, tax=7.5:compound
+    #[arg(long, value_name = "NAME=PERCENT", requires = "prices", help_heading = BESIDE)]
+    pub percent: Vec<Percent>,
+
+    /// Tie the photos in DIR to the lines that were being said when they were taken
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = BESIDE)]
+    pub photos: Option<PathBuf>,
+
+    /// The recording was begun at TIME: 2026-11-27T10:15:30; once for each clip of a visit
+    ///
+    /// Without it the time is read from the recording's name.
+    #[arg(long, value_name = "TIME", requires = "photos", help_heading = BESIDE)]
+    pub recorded_at: Vec<Stamp>,
+
+    /// The camera's clock is SECONDS ahead of the recorder's; without it that is found from the photos
+    #[arg(long, value_name = "SECONDS", requires = "photos", allow_negative_numbers = true, help_heading = BESIDE)]
+    pub clock: Option<i64>,
+
+    /// Print where each photo was taken, too
+    #[arg(long, requires = "photos", help_heading = BESIDE)]
+    pub with_location: bool,
+
+    /// Lay the rules in DIR over the built-in ones
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = RULES)]
+    pub grammar: Option<PathBuf>,
+}
+
+impl PapersArgs {
+    /// The kinds that are asked for.
+    pub fn kinds(&self) -> Vec<Kind> {
+        if self.only.is_empty() {
+            KINDS.to_vec()
+        } else {
+            self.only.iter().map(|kind| (*kind).into()).collect()
+        }
+    }
+}
+
+/// A kind of paper.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(in crate::cli) enum KindArg {
+    /// The scope as PDF
+    Pdf,
+    /// The scope as a page for a browser
+    Html,
+    /// The list for the rep: photos, tapes, things to look into
+    Field,
+    /// A workbook with live formulas
+    Xlsx,
+    /// The lines as comma-separated values
+    Csv,
+    /// All of it for other programs
+    Json,
+    /// Where in the recording each side is spoken of
+    Chapters,
+}
+
+impl From<KindArg> for Kind {
+    fn from(arg: KindArg) -> Self {
+        match arg {
+            KindArg::Pdf => Kind::Pdf,
+            KindArg::Html => Kind::Html,
+            KindArg::Field => Kind::FieldList,
+            KindArg::Xlsx => Kind::Workbook,
+            KindArg::Csv => Kind::Table,
+            KindArg::Json => Kind::Record,
+            KindArg::Chapters => Kind::Chapters,
+        }
+    }
+}
+
+/// Hold our scope beside another party's list of work
+///
+/// OURS is a recording that is drafted, its words, or its NAME.scope.json; where the folder's eavesdraft.sqlite has it, the
+/// scope counts as it was reviewed. THEIRS is a list of lines as CSV or XLSX, with whatever columns it has.
+///
+/// Tells what is missing there, short there, more there, only there, the same, and what isn't clear. Where two lines may or
+/// may not be the same it asks, and it says which lines it took together. Writes NAME.compare.html and NAME.compare.csv
+/// beside OURS.
+#[derive(Debug, clap::Args)]
+#[command(after_help = examples::COMPARE)]
+pub(in crate::cli) struct CompareArgs {
+    /// A recording that is drafted, or its scope
+    #[arg(value_name = "OURS", value_hint = ValueHint::FilePath)]
+    pub ours: PathBuf,
+
+    /// The other list: CSV or XLSX
+    #[arg(value_name = "THEIRS", value_hint = ValueHint::FilePath)]
+    pub theirs: PathBuf,
+
+    /// Write the files into DIR, not beside OURS
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = PAPERS)]
+    pub out: Option<PathBuf>,
+
+    /// Print the comparison as JSON and nothing else; write no documents without --out
+    #[arg(long, help_heading = PAPERS)]
+    pub json: bool,
+
+    /// Exit with 1 while anything is missing there, short there or unclear
+    #[arg(long, help_heading = PAPERS)]
+    pub strict: bool,
+
+    /// Read the columns of THEIRS as FILE says
+    ///
+    /// A TOML file, as --save-columns writes it: under [columns] a line for each, such as "Qty" = "quantity".
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath, help_heading = RULES)]
+    pub columns: Option<PathBuf>,
+
+    /// Write into FILE how the columns of THEIRS were read, to be adjusted and given with --columns
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath, help_heading = PAPERS)]
+    pub save_columns: Option<PathBuf>,
+
+    /// Read this sheet of a spreadsheet that has several lists
+    #[arg(long, value_name = "NAME", help_heading = RULES)]
+    pub sheet: Option<String>,
+
+    /// Lay the rules in DIR over the built-in ones
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = RULES)]
+    pub grammar: Option<PathBuf>,
+}
