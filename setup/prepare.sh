@@ -1,6 +1,6 @@
 # The steps that get a machine ready to build and run Eavesdraft, sourced by ./demo and ./check from the top folder:
-# find_rust, install_missing, build, fetch_model; by ./check also fetch_browser_checks,
-# fetch_moto and fetch_schedulers.
+# find_rust, install_missing, build, fetch_model; by ./check build_tests instead of build, and fetch_browser_checks,
+# fetch_moto and fetch_schedulers too.
 #
 # They take a Debian-like machine with Rust, Python 3 and root or sudo, and give a release build and the speech models
 # in the cache. Whatever is there already is left alone, so a second run is quick and needs no network.
@@ -70,6 +70,13 @@ build() {
     cargo build --release --locked
 }
 
+# The tests, and the program as they share it: what a dependency's features are is settled by all that is built at once,
+# so that building the program alone first would compile much of it twice.
+build_tests() {
+    say "Building Eavesdraft and its tests (the first time it compiles the speech engine: some minutes)"
+    cargo test --release --locked --no-run
+}
+
 fetch_model() {
     say "Looking for the speech models (the first time they are built from 220 MB of checked downloads, then kept)"
     eavesdraft model fetch
@@ -137,5 +144,5 @@ fetch_browser_checks() {
 
 # The program as it was just built, wherever cargo keeps its builds.
 eavesdraft() {
-    cargo run --release --locked --quiet -- "$@"
+    "${CARGO_TARGET_DIR:-target}/release/eavesdraft" "$@"
 }

@@ -4,7 +4,7 @@ use super::House;
 use super::house::{amount, same};
 use super::question::{Kind, Question, Reading, building, much, on_the};
 use crate::documents::wording;
-use crate::draft::{Dimension, Flag, Line, Shape, Side, Unit, Work};
+use crate::draft::{Dimension, Flag, Line, Shape, Side, Slope, Unit, Work};
 use crate::grammar::{Counts, UsualNumber};
 
 /// A downspout of a single storey: a length is taken for as many of them as fit, so that too few are never made up.
@@ -23,6 +23,7 @@ fn of_rule(house: &House, rule: &UsualNumber) -> Vec<Question> {
         Counts::Structure(most, unit) => {
             each_structure(house, &lines, |lines| structure(house, rule, lines, *most, *unit))
         }
+        Counts::Slope(least, most) => slopes(house, rule, *least, *most),
         Counts::Odd(works) => each_side(&lines, works, |lines| odd(house, rule, lines)),
         Counts::Few { beside, for_each } => {
             let gutters = house.counted_of(beside);
@@ -125,6 +126,28 @@ fn heights(house: &House, rule: &UsualNumber, shape: Shape, most: f64) -> Vec<Qu
         Question { structure, side, ..question.offering(right()) }
     };
     house.draft.dimensions.iter().filter(high).map(ask).collect()
+}
+
+/// Roofs that lie flatter or steeper than usual; where the rule is of some covering, those that it is on.
+fn slopes(house: &House, rule: &UsualNumber, least: Option<f64>, most: Option<f64>) -> Vec<Question> {
+    let odd = |rise: f64| least.is_some_and(|least| rise < least) || most.is_some_and(|most| rise > most);
+    let covered = house.counted_of(&rule.of);
+    let meant = |structure: &str| rule.of.is_empty() || covered.iter().any(|l| l.structure == structure);
+    let ask = |slope: &Slope| {
+        let rise = wording::number(slope.rise);
+        let roof = format!("roof {}", on_the(slope.side));
+        let asks = format!(
+            "{}The {} was said to rise {rise} in 12 (“{}”). Is it right?",
+            building(&slope.structure),
+            roof.trim_end(),
+            slope.quote
+        );
+        let what = format!("{} {} {rise}", slope.structure, wording::side(slope.side));
+        let question = Question::of(Kind::Number, &rule.ground, &[]).about(&what).asking(asks);
+        Question { structure: slope.structure.clone(), side: slope.side, ..question.offering(right()) }
+    };
+    let slopes = house.draft.slopes.iter().filter(|slope| odd(slope.rise) && meant(&slope.structure));
+    slopes.map(ask).collect()
 }
 
 fn odd(house: &House, rule: &UsualNumber, lines: &[&Line]) -> Option<Question> {

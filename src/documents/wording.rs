@@ -1,6 +1,6 @@
 //! The values of a draft in plain words, the same in every document.
 
-use crate::draft::{Draft, FollowUpKind, Line, Reading, Shape, Side, Unit, Work};
+use crate::draft::{Dimension, Draft, FollowUpKind, Line, Reading, Shape, Side, Slope, Unit, Work};
 use crate::span::Moment;
 use crate::words::{Clip, ClipMoment, clip_moment};
 
@@ -131,7 +131,21 @@ pub fn shape(shape: Shape) -> &'static str {
         Shape::Gable => "gable",
         Shape::Opening => "opening",
         Shape::RoofSlope => "roof slope",
+        Shape::DormerSides => "dormer sides",
+        Shape::HipOrValley => "hip or valley",
     }
+}
+
+/// What was measured of a face, in plain words: `wall, width 40 ft, height not said`.
+pub fn measured(dimension: &Dimension) -> String {
+    let length = |known: Option<f64>| known.map_or_else(|| "not said".to_owned(), feet);
+    let (width, height) = (length(dimension.width_ft), length(dimension.height_ft));
+    format!("{}, width {width}, height {height}", shape(dimension.shape))
+}
+
+/// How steep a roof was said to be: `roof slope, 6 in 12`.
+pub fn slope(slope: &Slope) -> String {
+    format!("{}, {} in 12", shape(Shape::RoofSlope), number(slope.rise))
 }
 
 /// A length in feet as a tape shows it: `8 ft 4 in`, `26 ft`.

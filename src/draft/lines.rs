@@ -2,7 +2,8 @@
 
 use super::confidence;
 use super::flag::Flag;
-use super::model::{Area, Caution, Cleared, Dimension, Draft, FollowUp, Line, Reading, SaidTotal, Unit, Why};
+use super::measures::{Dimension, Slope};
+use super::model::{Area, Caution, Cleared, Draft, FollowUp, Line, Reading, SaidTotal, Unit, Why};
 use super::readings;
 use crate::grammar::{Grammar, Item};
 use crate::narration::{Account, Entity, Evidence, Place, Quantity, SaidSum, Span, WorkSaid};
@@ -45,6 +46,8 @@ impl<'a> Writer<'a> {
             no_work: self.no_work(account),
             follow_ups: account.todos.iter().map(|t| self.follow_up(t)).collect(),
             dimensions: account.faces.iter().map(|f| self.dimension(f)).collect(),
+            slopes: account.slopes.iter().map(|s| self.slope(s)).collect(),
+            measured: Vec::new(),
             totals: account.sums.iter().map(|s| self.said_total(s)).collect(),
             lines,
         }
@@ -303,6 +306,12 @@ impl<'a> Writer<'a> {
             start,
             end,
         }
+    }
+
+    fn slope(&self, slope: &crate::narration::Steepness) -> Slope {
+        let (quote, start, end) = self.quoted(slope.span);
+        let (structure, side) = (slope.place.structure.clone(), slope.place.side);
+        Slope { structure, side, rise: decimal(slope.rise), quote, start, end }
     }
 
     /// The cautions that the lines call for, in the order of the rules file.

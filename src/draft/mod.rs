@@ -7,11 +7,13 @@
 mod confidence;
 mod flag;
 mod lines;
+mod measures;
 mod model;
 mod readings;
 mod second;
 
 pub use flag::Flag;
+pub use measures::*;
 pub use model::*;
 
 use crate::grammar::Grammar;

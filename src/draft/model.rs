@@ -1,6 +1,6 @@
 //! What a draft holds. The field names are the program's JSON.
 
-use super::Flag;
+use super::{Dimension, Flag, Measured, Slope};
 use crate::span::Moment;
 use crate::words::Clip;
 use serde::{Deserialize, Serialize};
@@ -123,6 +123,12 @@ pub struct Draft {
     pub follow_ups: Vec<FollowUp>,
     /// Widths and heights for the takeoff, in feet.
     pub dimensions: Vec<Dimension>,
+    /// How steep the roof was said to be.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub slopes: Vec<Slope>,
+    /// Faces as a person measured them in the review: they stand over what was said.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub measured: Vec<Measured>,
     /// Sums that were said; no lines, and held against them by the checks over the whole house.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub totals: Vec<SaidTotal>,
@@ -314,41 +320,6 @@ pub struct FollowUp {
     pub side: Side,
     /// The catalogue's id; none where no one thing is meant.
     pub item: Option<String>,
-    /// The words.
-    pub quote: String,
-    /// When they begin.
-    pub start: Option<Moment>,
-    /// When they end.
-    pub end: Option<Moment>,
-}
-
-/// What kind of face was measured.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Shape {
-    /// A wall: width by height.
-    Wall,
-    /// A gable: width by rise.
-    Gable,
-    /// A door or window opening: width by height.
-    Opening,
-    /// A roof slope: along the eave by up the rafter.
-    RoofSlope,
-}
-
-/// A width and a height the narrator measured, for the takeoff.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct Dimension {
-    /// See [`Line::structure`].
-    pub structure: String,
-    /// See [`Line::side`].
-    pub side: Side,
-    /// What was measured.
-    pub shape: Shape,
-    /// Width in feet; none where only the height was said.
-    pub width_ft: Option<f64>,
-    /// Height in feet; none where only the width was said.
-    pub height_ft: Option<f64>,
     /// The words.
     pub quote: String,
     /// When they begin.

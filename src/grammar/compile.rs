@@ -178,8 +178,8 @@ impl<'a> Compiler<'a> {
                 all.iter().flat_map(|l| words.iter().map(move |w| [l.as_slice(), &[*w]].concat())).collect();
         }
         for words in all {
-            let phrase =
-                UnitPhrase { rest: words[1..].to_vec(), unit: entry.unit, digits_only: entry.digits_only };
+            let UnitEntry { unit, digits_only, rise, .. } = *entry;
+            let phrase = UnitPhrase { rest: words[1..].to_vec(), unit, digits_only, rise };
             self.units.entry(words[0]).or_default().push(phrase);
         }
     }

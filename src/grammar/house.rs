@@ -105,6 +105,9 @@ pub enum Counts {
     Size(f64),
     /// How high a measured face is, in feet.
     Height(Shape, f64),
+    /// How steep a roof is, in inches of rise in twelve, at least and at most; where there are ids, of structures with
+    /// such a line.
+    Slope(Option<f64>, Option<f64>),
     /// Pieces of what comes in pairs, with these works.
     Odd(Vec<Work>),
     /// At least one for so many feet of other things.

@@ -61,6 +61,7 @@ pub(super) struct NumberEntry {
     counts: CountsEntry,
     #[serde(default)]
     of: Vec<Spanned<String>>,
+    least: Option<u32>,
     most: Option<u32>,
     unit: Option<Unit>,
     face: Option<Shape>,
@@ -80,6 +81,7 @@ enum CountsEntry {
     Structure,
     Size,
     Height,
+    Slope,
     Odd,
     Few,
 }
@@ -179,6 +181,10 @@ impl Reader<'_> {
             CountsEntry::Structure => most.zip(entry.unit).map(|(most, unit)| Counts::Structure(most, unit)),
             CountsEntry::Size => most.map(Counts::Size),
             CountsEntry::Height => entry.face.zip(most).map(|(face, most)| Counts::Height(face, most)),
+            CountsEntry::Slope => {
+                let least = entry.least.map(f64::from);
+                (most.is_some() || least.is_some()).then_some(Counts::Slope(least, most))
+            }
             CountsEntry::Odd => Some(Counts::Odd(entry.works.clone())),
             CountsEntry::Few => entry.for_each.filter(|feet| *feet > 0).map(|feet| Counts::Few {
                 beside: self.with_kinds(&entry.beside),
@@ -189,6 +195,7 @@ impl Reader<'_> {
             let wants = match entry.counts {
                 CountsEntry::Line | CountsEntry::Structure => "`most` and `unit`",
                 CountsEntry::Height => "`face` and `most`",
+                CountsEntry::Slope => "`least` or `most`",
                 CountsEntry::Few => "`beside` and `for-each`",
                 CountsEntry::Size | CountsEntry::Odd => "`most`",
             };

@@ -98,6 +98,8 @@ pub struct UnitPhrase {
     pub unit: Option<Unit>,
     /// Only behind a number in digits.
     pub digits_only: bool,
+    /// It tells how steep a roof is: "in twelve".
+    pub rise: bool,
 }
 
 /// When a caution is shown.
@@ -186,6 +188,8 @@ classes! {
     joins = "joins",
     /// after which "one" is a pronoun.
     before_one = "before-one",
+    /// What may stand between "the pitch" and its number: is, about, like.
+    before_pitch = "before-pitch",
     /// it, them, those, these: after "two of".
     pronoun = "pronoun",
     /// wide, across, long.
@@ -270,6 +274,16 @@ impl Grammar {
 
     /// The unit said at a token, and one past its last token.
     pub fn unit_at(&self, tokens: &[Token], at: usize, after_digits: bool) -> Option<(Option<Unit>, usize)> {
+        let best = self.unit_phrase_at(tokens, at, after_digits)?;
+        Some((best.unit, at + 1 + best.rest.len()))
+    }
+
+    /// Whether what is said at a token tells that the number before it is how steep a roof is.
+    pub fn rise_at(&self, tokens: &[Token], at: usize, after_digits: bool) -> bool {
+        self.unit_phrase_at(tokens, at, after_digits).is_some_and(|phrase| phrase.rise)
+    }
+
+    fn unit_phrase_at(&self, tokens: &[Token], at: usize, after_digits: bool) -> Option<&UnitPhrase> {
         let phrases = self.units.get(&tokens.get(at)?.word)?;
         let fits = |p: &&UnitPhrase| {
             (after_digits || !p.digits_only)
@@ -278,8 +292,7 @@ impl Grammar {
                     .enumerate()
                     .all(|(n, w)| tokens.get(at + 1 + n).is_some_and(|t| t.word == *w))
         };
-        let best = phrases.iter().filter(fits).max_by_key(|p| p.rest.len())?;
-        Some((best.unit, at + 1 + best.rest.len()))
+        phrases.iter().filter(fits).max_by_key(|p| p.rest.len())
     }
 
     /// The item that a part's word and the item it belongs to name together.

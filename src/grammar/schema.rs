@@ -220,6 +220,9 @@ pub(super) struct UnitEntry {
     /// Only behind a number in digits: marks that are something else in words.
     #[serde(default)]
     pub digits_only: bool,
+    /// How steep a roof is: no quantity of work.
+    #[serde(default)]
+    pub rise: bool,
 }
 
 #[derive(Debug, Deserialize)]

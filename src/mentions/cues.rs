@@ -2,7 +2,7 @@
 
 use super::{Kind, Mention};
 use crate::grammar::{Grammar, Match, Meaning, Target};
-use crate::numbers::{Amount, Amounts};
+use crate::numbers::{Amounts, Found};
 use crate::tokens::{Break, Tokens};
 
 /// The chosen matches, and for each token the match that holds it.
@@ -86,8 +86,8 @@ fn runs_over(rule: &Match, named: &Cover, tokens: &Tokens, grammar: &Grammar) ->
         && tokens.list[rule.first + 1..rule.end].iter().any(|t| t.before != Break::None)
 }
 
-/// The amounts of a narration, given its phrases.
-pub(super) fn amounts(tokens: &Tokens, grammar: &Grammar, cover: &Cover) -> Vec<Amount> {
+/// What the numbers of a narration tell, given its phrases.
+pub(super) fn numbers(tokens: &Tokens, grammar: &Grammar, cover: &Cover) -> Found {
     let item_at = |at: usize| cover.item_from(at).is_some();
     let taken = |at: usize| cover.at(at).is_some_and(|m| !holds_numbers(grammar, m));
     Amounts::new(tokens, grammar, &item_at, &taken).find()

@@ -9,7 +9,7 @@ mod unknown;
 pub use thing::{Determiner, Thing};
 
 use crate::grammar::{Grammar, Meaning, Target};
-use crate::numbers::Amount;
+use crate::numbers::{Amount, Found, Rise};
 use crate::tokens::Tokens;
 
 /// Something spoken of.
@@ -32,6 +32,8 @@ pub enum Kind {
     Thing(Box<Thing>),
     /// A number that clings to no thing.
     Amount(Amount),
+    /// How steep a roof is.
+    Rise(Rise),
 }
 
 impl Mention {
@@ -48,7 +50,7 @@ impl Mention {
         match &self.kind {
             Kind::Cue(rule) => Some(&grammar.rules[usize::from(*rule)].name),
             Kind::Thing(thing) => thing.item.map(|i| grammar.items[usize::from(i)].id.as_str()),
-            Kind::Amount(_) => None,
+            Kind::Amount(_) | Kind::Rise(_) => None,
         }
     }
 }
@@ -57,13 +59,14 @@ impl Mention {
 pub(crate) struct Groundwork {
     pub cover: cues::Cover,
     pub amounts: Vec<Amount>,
+    pub rises: Vec<Rise>,
 }
 
 impl Groundwork {
     pub fn new(tokens: &Tokens, grammar: &Grammar) -> Self {
         let cover = cues::cover(tokens, grammar);
-        let amounts = cues::amounts(tokens, grammar, &cover);
-        Self { cover, amounts }
+        let Found { amounts, rises } = cues::numbers(tokens, grammar, &cover);
+        Self { cover, amounts, rises }
     }
 
     /// The amount that holds a token.
@@ -80,13 +83,22 @@ pub fn targets(tokens: &Tokens, grammar: &Grammar) -> Vec<Target> {
 
 /// Every amount of a narration, in order, whether or not it clings to a thing.
 pub fn amounts(tokens: &Tokens, grammar: &Grammar) -> Vec<Amount> {
-    cues::amounts(tokens, grammar, &cues::cover(tokens, grammar))
+    cues::numbers(tokens, grammar, &cues::cover(tokens, grammar)).amounts
+}
+
+/// Every slope of a roof that a narration tells, in order.
+pub fn rises(tokens: &Tokens, grammar: &Grammar) -> Vec<Rise> {
+    cues::numbers(tokens, grammar, &cues::cover(tokens, grammar)).rises
 }
 
 /// Every mention of a narration, in order.
 pub fn find(tokens: &Tokens, grammar: &Grammar) -> Vec<Mention> {
-    let Groundwork { cover, amounts } = Groundwork::new(tokens, grammar);
+    let Groundwork { cover, amounts, rises } = Groundwork::new(tokens, grammar);
     let mut mentions = phrase::things(tokens, grammar, &cover, &amounts);
+    let free = |r: &&Rise| mentions.iter().all(|m| m.end <= r.first || m.first >= r.end);
+    let rise = |r: &Rise| Mention { first: r.first, end: r.end, kind: Kind::Rise(*r) };
+    let rises: Vec<Mention> = rises.iter().filter(free).map(rise).collect();
+    mentions.extend(rises);
     mentions.extend(cues::cues(&cover, &mentions, grammar));
     mentions.sort_by_key(|m| (m.first, m.end));
     mentions

@@ -185,6 +185,17 @@ pub struct Face {
     pub span: Span,
 }
 
+/// How steep a roof slope is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Steepness {
+    /// Where; no side for the whole roof.
+    pub place: Place,
+    /// Inches of rise in twelve of run.
+    pub rise: Exact,
+    /// The words.
+    pub span: Span,
+}
+
 /// All of it.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Account {
@@ -194,6 +205,8 @@ pub struct Account {
     pub todos: Vec<Todo>,
     /// Measured faces.
     pub faces: Vec<Face>,
+    /// How steep roof slopes are.
+    pub slopes: Vec<Steepness>,
     /// Things cleared that no entity stands for.
     pub cleared: Vec<ClearedThing>,
     /// Words of work and lengths that came to nothing.

@@ -1,12 +1,12 @@
 //! Faces that are measured for the takeoff: "the wall is forty by nine", "the gable is twenty six wide and
 //! eight to the peak", "the back slope's forty along the eave and seventeen up the rafter".
 
-use super::account::{Face, Place, Span};
+use super::account::{Face, Place, Span, Steepness};
 use super::listener::Listener;
-use crate::draft::{Shape, Unit};
+use crate::draft::{Shape, Side, Unit};
 use crate::grammar::Meaning;
 use crate::mentions::{Kind, Mention, Thing};
-use crate::numbers::{Amount, Exact};
+use crate::numbers::{Amount, Exact, Rise};
 
 /// How far behind the face's name its lengths may stand, in tokens.
 const REACH: usize = 24;
@@ -91,6 +91,22 @@ impl Listener<'_> {
         }
         self.face = Some((shape, place, span));
         self.note_one_length();
+    }
+
+    /// How steep the roof is: of the slope spoken of, else of the whole roof. Said anew it stands in the place of what was
+    /// said before.
+    pub(super) fn see_rise(&mut self, rise: &Rise) {
+        let span = Span { first: rise.first, end: rise.end };
+        let slope = self.face.as_ref().filter(|(shape, _, face)| {
+            *shape == Shape::RoofSlope && self.sentence(face.first) == self.sentence(rise.first)
+        });
+        let place = match slope {
+            Some((_, place, _)) => place.clone(),
+            None => Place { side: self.places.slope.unwrap_or(Side::None), ..self.places.here.clone() },
+        };
+        self.slopes
+            .retain(|known| (&known.place.structure, known.place.side) != (&place.structure, place.side));
+        self.slopes.push(Steepness { place, rise: rise.inches, span });
     }
 
     /// A width or a height whose other one never came is kept where it was told which of the two it is: "the walls are

@@ -79,7 +79,7 @@ impl Listener<'_> {
         let listed = next.is_some_and(|m| match m.kind {
             Kind::Thing(_) => true,
             Kind::Amount(amount) => measured && amount.end == self.mentions[at + 2].first,
-            Kind::Cue(_) => false,
+            Kind::Cue(_) | Kind::Rise(_) => false,
         });
         listed && !waiting && !said_before && !self.unmarked(span.first)
     }

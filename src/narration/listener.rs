@@ -1,6 +1,6 @@
 //! The listener: what is in mind at a moment of the talk.
 
-use super::account::{Account, Entity, Face, Place, Span, Todo};
+use super::account::{Account, Entity, Face, Place, Span, Steepness, Todo};
 use super::place::Places;
 use crate::draft::{FollowUpKind, Shape, Work};
 use crate::grammar::{Form, Grammar, Meaning};
@@ -38,6 +38,7 @@ pub(super) struct Listener<'a> {
     pub entities: Vec<Entity>,
     pub todos: Vec<Todo>,
     pub faces: Vec<Face>,
+    pub slopes: Vec<Steepness>,
     pub cleared: Vec<super::account::ClearedThing>,
     /// The entities in mind, the latest last.
     pub focus: Vec<usize>,
@@ -135,6 +136,7 @@ impl<'a> Listener<'a> {
             entities: Vec::new(),
             todos: Vec::new(),
             faces: Vec::new(),
+            slopes: Vec::new(),
             cleared: Vec::new(),
             focus: Vec::new(),
             run: 0,
@@ -182,6 +184,7 @@ impl<'a> Listener<'a> {
         match &mention.kind {
             Kind::Thing(thing) => self.thing(at, mention, thing),
             Kind::Amount(amount) => self.amount(at, amount),
+            Kind::Rise(rise) => self.see_rise(rise),
             Kind::Cue(rule) => {
                 self.cue(at, usize::from(*rule), Span { first: mention.first, end: mention.end })
             }
@@ -381,6 +384,7 @@ impl<'a> Listener<'a> {
             entities: self.entities,
             todos: self.todos,
             faces: self.faces,
+            slopes: self.slopes,
             cleared: self.cleared,
             unplaced,
             sums,

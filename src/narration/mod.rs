@@ -31,7 +31,7 @@ mod waiting;
 mod works;
 
 pub use account::{
-    Account, ClearedThing, Entity, Evidence, Face, Place, Quantity, SaidSum, Span, Todo, WorkSaid,
+    Account, ClearedThing, Entity, Evidence, Face, Place, Quantity, SaidSum, Span, Steepness, Todo, WorkSaid,
 };
 
 use crate::grammar::Grammar;

@@ -46,6 +46,7 @@ impl<'a> Listener<'a> {
                 );
                 !targets.is_empty()
             }
+            Kind::Rise(_) => false,
         }
     }
 
@@ -97,6 +98,7 @@ impl<'a> Listener<'a> {
             Kind::Cue(_) => {
                 next.first <= span.end + 2 && matches!(self.meaning(next), Some(Meaning::Refer(_)))
             }
+            Kind::Rise(_) => false,
         };
         (close && object).then_some(next)
     }

@@ -2,6 +2,7 @@
 
 use super::Exact;
 use super::length::Measure;
+use super::rise::Rise;
 use super::spoken::Speaker;
 use crate::draft::Unit;
 use crate::grammar::Grammar;
@@ -44,6 +45,23 @@ impl Amount {
     }
 }
 
+/// What numbers of a narration tell.
+#[derive(Debug, Default)]
+pub struct Found {
+    /// The amounts, in order, none overlapping.
+    pub amounts: Vec<Amount>,
+    /// How steep roofs are, in order.
+    pub rises: Vec<Rise>,
+}
+
+/// What a number at a token turned out to be.
+enum Told {
+    Amount(Amount),
+    Rise(Rise),
+    /// Time, money, people: nothing of work, up to that token.
+    Other(usize),
+}
+
 /// Finds the amounts of a narration.
 pub struct Amounts<'a> {
     speaker: Speaker<'a>,
@@ -64,18 +82,21 @@ impl<'a> Amounts<'a> {
         Self { speaker: Speaker { tokens, grammar }, item_at, taken }
     }
 
-    /// All amounts, in order, none overlapping.
-    pub fn find(&self) -> Vec<Amount> {
-        let mut found: Vec<Amount> = Vec::new();
+    /// All amounts, and all slopes of roofs.
+    pub fn find(&self) -> Found {
+        let mut found = Found::default();
         let mut at = 0;
         while at < self.speaker.tokens.list.len() {
-            match self.amount(at, found.last().map_or(0, |a| a.end)) {
-                Some((amount, keep)) => {
+            match self.told(at, found.amounts.last().map_or(0, |a| a.end)) {
+                Some(Told::Amount(amount)) => {
                     at = amount.end;
-                    if keep {
-                        found.push(amount);
-                    }
+                    found.amounts.push(amount);
                 }
+                Some(Told::Rise(rise)) => {
+                    at = rise.end;
+                    found.rises.push(rise);
+                }
+                Some(Told::Other(end)) => at = end,
                 None => at += 1,
             }
         }
@@ -90,23 +111,26 @@ impl<'a> Amounts<'a> {
         self.speaker.tokens.list.get(at).is_some_and(|t| t.before == Break::None)
     }
 
-    /// The amount at a token, and whether it is one of work rather than of time, money or people.
-    fn amount(&self, at: usize, free_from: usize) -> Option<(Amount, bool)> {
+    /// What the number at a token tells.
+    fn told(&self, at: usize, free_from: usize) -> Option<Told> {
         if (self.taken)(at) || self.pronoun_one(at) {
             return None;
         }
         let Some(first) = self.speaker.measure(at, self.item_at) else {
-            let (mut amount, of_work) = self.sound_alike(at)?;
+            let mut amount = self.sound_alike(at)?;
             self.of_them(&mut amount);
-            return Some((amount, of_work));
+            return Some(Told::Amount(amount));
         };
+        if let Some(rise) = self.speaker.rise(at, &first) {
+            return Some(Told::Rise(rise));
+        }
         let price = at > free_from && self.word(at - 1) == "$";
         let mut amount = plain(at, &first);
         if !first.foreign {
             self.extend(&mut amount, &first);
         }
         self.of_them(&mut amount);
-        Some((amount, !first.foreign && !price))
+        Some(if first.foreign || price { Told::Other(amount.end) } else { Told::Amount(amount) })
     }
 
     fn extend(&self, amount: &mut Amount, first: &Measure) {
@@ -207,7 +231,7 @@ impl<'a> Amounts<'a> {
 
     /// A word that only sounds like a number, where only the number makes sense: "forty for feet",
     /// "got for box vents".
-    fn sound_alike(&self, at: usize) -> Option<(Amount, bool)> {
+    fn sound_alike(&self, at: usize) -> Option<Amount> {
         let list = &self.speaker.tokens.list;
         let value = self.speaker.grammar.numbers.sound_alike(list.get(at)?.word)?;
         if !self.spoken_on(at + 1) {
@@ -225,9 +249,9 @@ impl<'a> Amounts<'a> {
         let end = unit.map_or(at + 1, |u| u.1);
         let number =
             super::Number { value: Exact::from_integer(value), end: at + 1, digits: false, run_on: false };
-        let measure =
-            Measure { value: number.value, unit: unit.and_then(|u| u.0), foreign: false, end, number };
-        Some((Amount { sound_alike: true, ..plain(at, &measure) }, true))
+        let unit = unit.and_then(|u| u.0);
+        let measure = Measure { value: number.value, unit, foreign: false, rise: false, end, number };
+        Some(Amount { sound_alike: true, ..plain(at, &measure) })
     }
 
     /// "got", "'s", "are": what a count may follow.

@@ -14,6 +14,8 @@ pub(super) struct Measure {
     pub unit: Option<Unit>,
     /// What is counted is no quantity of work: minutes, dollars.
     pub foreign: bool,
+    /// Said of how steep a roof is: "six in twelve".
+    pub rise: bool,
     pub end: usize,
     pub number: Number,
 }
@@ -34,7 +36,8 @@ impl<'a> Speaker<'a> {
         {
             number.end += 1; // forty-ish feet
         }
-        let mut found = Measure { value: number.value, unit: None, foreign: false, end: number.end, number };
+        let mut found =
+            Measure { value: number.value, unit: None, foreign: false, rise: false, end: number.end, number };
         if let Some(end) = self.ordinal(&number).or_else(|| self.year(&number)) {
             return Some(Measure { foreign: true, end, ..found });
         }
@@ -49,6 +52,7 @@ impl<'a> Speaker<'a> {
         };
         found.unit = unit;
         found.foreign = unit.is_none();
+        found.rise = self.grammar.rise_at(&self.tokens.list, number.end, number.digits);
         found.end = end;
         if unit == Some(Unit::Foot) {
             self.add_inches(&mut found, item_at);

@@ -5,10 +5,14 @@ mod adder;
 mod amount;
 mod fraction;
 mod length;
+mod rise;
 mod spoken;
+mod written;
 
-pub use amount::{Amount, Amounts};
+pub use amount::{Amount, Amounts, Found};
+pub use rise::Rise;
 pub use spoken::{Number, Speaker};
+pub use written::spelled_out;
 
 use num_rational::Ratio;
 

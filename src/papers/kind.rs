@@ -2,6 +2,7 @@
 
 use super::prices::Priced;
 use super::{Job, Section, chapters, field_list, html, pdf, record, scope, table, workbook};
+use crate::draft::Draft;
 use crate::filing::Paper;
 
 /// A kind of paper.
@@ -48,6 +49,41 @@ impl Kind {
             Self::Record => "work.json",
             Self::Chapters => "sides.vtt",
         }
+    }
+
+    /// What it is, to choose it by.
+    pub fn says(self) -> &'static str {
+        match self {
+            Self::Pdf => "Scope of work, to send and to print (PDF)",
+            Self::Html => "Scope of work, for a browser",
+            Self::FieldList => "Field list: photos to take, tapes to run",
+            Self::Workbook => "Workbook with formulas (XLSX)",
+            Self::Table => "Lines, for a spreadsheet (CSV)",
+            Self::Record => "All of it, for other programs (JSON)",
+            Self::Chapters => "Chapters by side, for a player (WebVTT)",
+        }
+    }
+
+    /// Its media type.
+    pub fn media(self) -> &'static str {
+        match self {
+            Self::Pdf => "application/pdf",
+            Self::Html | Self::FieldList => "text/html; charset=utf-8",
+            Self::Workbook => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+            Self::Table => "text/csv; charset=utf-8",
+            Self::Record => "application/json",
+            Self::Chapters => "text/vtt; charset=utf-8",
+        }
+    }
+
+    /// Whether a browser shows it; the others are saved.
+    pub fn is_shown(self) -> bool {
+        matches!(self, Self::Pdf | Self::Html | Self::FieldList)
+    }
+
+    /// Whether there is one of a draft: text without times has no chapters.
+    pub fn is_made_of(self, draft: &Draft) -> bool {
+        self != Self::Chapters || draft.lines.iter().any(|line| line.start.is_some())
     }
 
     /// The paper of a job; none where there is nothing to write on it, as there are no chapters of a text.

@@ -5,8 +5,7 @@ use super::job::Job;
 use super::page::{Block, Drawing, Label, Section};
 use crate::documents::wording::{self, capital};
 use crate::draft::{Shape, Side};
-use crate::takeoff::exact::of_decimal;
-use crate::takeoff::{Measure, told};
+use crate::takeoff::{Measure, Told, faces, told};
 
 /// The plans of all structures with a line on a side.
 pub(super) fn section(job: &Job) -> Option<Section> {
@@ -58,13 +57,10 @@ fn drawing(job: &Job, structure: &str) -> Drawing {
 
 /// The first wall that was measured on a side.
 fn measured(job: &Job, structure: &str, side: Side) -> Option<String> {
-    let wall = job
-        .now
-        .dimensions
-        .iter()
-        .find(|d| d.structure == structure && d.side == side && d.shape == Shape::Wall)?;
-    let feet = |feet: Option<f64>| feet.map(|feet| told(of_decimal(feet), Measure::Foot));
-    match (feet(wall.width_ft), feet(wall.height_ft)) {
+    let faces = faces(&job.now, job.grammar);
+    let wall = faces.iter().find(|f| f.structure == structure && f.side == side && f.shape == Shape::Wall)?;
+    let feet = |measure: &Option<Told>| measure.as_ref().map(|m| told(m.value, Measure::Foot));
+    match (feet(&wall.width), feet(&wall.height)) {
         (Some(width), Some(height)) => Some(format!("{width} × {height}")),
         (Some(width), None) => Some(format!("{width} wide")),
         (None, Some(height)) => Some(format!("{height} high")),

@@ -3,6 +3,7 @@
 
 use super::deed::Deed;
 use super::scope::{Done, Entry};
+use crate::draft::Measured;
 use serde::{Deserialize, Serialize};
 
 /// One act.
@@ -47,6 +48,15 @@ pub enum Change {
         /// After.
         after: Option<Done>,
     },
+    /// What a person measured of a face.
+    Face {
+        /// Which.
+        id: String,
+        /// Before; none where it stood as it was said.
+        before: Option<Box<Measured>>,
+        /// After; none where it stands as it was said.
+        after: Option<Box<Measured>>,
+    },
     /// What a question about the house was answered with.
     Answer {
         /// The question, or one point of it.
@@ -66,11 +76,11 @@ pub enum Change {
 }
 
 impl Change {
-    /// The line or the task that is changed; none for a question, and for the whole scope.
+    /// The line or the task that is changed; none for a face, a question, and for the whole scope.
     pub fn id(&self) -> Option<&str> {
         match self {
             Change::Line { id, .. } | Change::Task { id, .. } => Some(id),
-            Change::Answer { .. } | Change::Settled { .. } => None,
+            Change::Face { .. } | Change::Answer { .. } | Change::Settled { .. } => None,
         }
     }
 
@@ -79,6 +89,7 @@ impl Change {
         match self.clone() {
             Change::Line { id, before, after } => Change::Line { id, before: after, after: before },
             Change::Task { id, before, after } => Change::Task { id, before: after, after: before },
+            Change::Face { id, before, after } => Change::Face { id, before: after, after: before },
             Change::Answer { id, before, after } => Change::Answer { id, before: after, after: before },
             Change::Settled { before, after } => Change::Settled { before: after, after: before },
         }

@@ -1,7 +1,7 @@
 //! What a person can do with a scope.
 
 use crate::checks::With;
-use crate::draft::{Side, Unit, Work};
+use crate::draft::{Shape, Side, Unit, Work};
 use serde::{Deserialize, Serialize};
 
 /// What is asked for.
@@ -83,6 +83,13 @@ pub enum Deed {
         /// What it measured, as typed.
         measure: String,
     },
+    /// A face was measured, or what was said of it is wrong.
+    Measure {
+        /// Which face.
+        face: FaceName,
+        /// What was measured.
+        measures: Measures,
+    },
     /// A photo was taken, a tape run, a thing looked into.
     Done {
         /// Which.
@@ -141,6 +148,35 @@ pub struct Fields {
     pub detail: Option<String>,
 }
 
+/// Which face of a structure is meant.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FaceName {
+    /// On which structure.
+    pub structure: String,
+    /// On which side.
+    pub side: Side,
+    /// What it is; an opening is measured by the size of its line.
+    pub shape: Shape,
+    /// Which of this shape on this side, from 1.
+    pub number: usize,
+}
+
+/// Measures of a face as a person types them; what is left out stays as it is, what is empty is taken away.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Measures {
+    /// Its width; of a roof slope along the eave, of a hip or valley the run.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub width: Option<String>,
+    /// Its height; of a roof slope up the rafter.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub height: Option<String>,
+    /// Inches of rise in twelve of run.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rise: Option<String>,
+}
+
 impl Deed {
     /// The lines and tasks that it touches, as far as it names them.
     pub fn touches(&self) -> Vec<&str> {
@@ -159,6 +195,7 @@ impl Deed {
             }
             Deed::Done { todo } | Deed::NotDone { todo } => vec![todo],
             Deed::Add { .. }
+            | Deed::Measure { .. }
             | Deed::Answer { .. }
             | Deed::Settle {}
             | Deed::Reopen {}

@@ -1,6 +1,6 @@
 //! What comes of a deed. Pure: it looks at the scope, and gives the changes or says why not.
 
-use super::act::{Act, Change, Stack};
+use super::act::{Act, Change};
 use super::deed::{Deed, Fields};
 use super::refusal::Refusal;
 use super::scope::{Done, Entry, Scope, State, Task};
@@ -144,6 +144,7 @@ impl Desk<'_> {
                 Ok(())
             }),
             Deed::Tape { todo, line, measure } => self.tape(hand, todo, line.as_deref(), measure),
+            Deed::Measure { face, measures } => self.measure(hand, face, measures),
             Deed::Done { todo } => self.task(todo, Some(done(hand, None))),
             Deed::NotDone { todo } => self.task(todo, None),
             Deed::Answer { question, with } => self.answer(hand, question, with),
@@ -324,67 +325,6 @@ impl Desk<'_> {
             changes.extend(self.one(hand, line, |entry| self.put(entry, &fields))?);
         }
         Ok(changes)
-    }
-
-    fn taken_back(&self, hand: &Hand) -> Result<(Vec<Change>, Option<u64>), Refusal> {
-        let number = Stack::of(self.acts, &hand.who).done.pop();
-        self.reversed(hand, number, "undo", |act| act.changes.iter().rev().map(Change::inverse).collect())
-    }
-
-    fn done_again(&self, hand: &Hand) -> Result<(Vec<Change>, Option<u64>), Refusal> {
-        let number = Stack::of(self.acts, &hand.who).undone.pop();
-        self.reversed(hand, number, "do again", |act| act.changes.clone())
-    }
-
-    /// The changes that turn an act back or do it again, unless somebody changed the same lines since.
-    fn reversed(
-        &self,
-        hand: &Hand,
-        number: Option<u64>,
-        deed: &'static str,
-        changes: impl Fn(&Act) -> Vec<Change>,
-    ) -> Result<(Vec<Change>, Option<u64>), Refusal> {
-        let nothing = || Refusal::Nothing { who: hand.who.clone(), deed };
-        let act = self.acts.iter().find(|act| Some(act.number) == number).ok_or_else(nothing)?;
-        let changes = changes(act);
-        for change in &changes {
-            match change {
-                Change::Line { id, before, after } => {
-                    let now = self.scope.entry(id).cloned().map(Box::new);
-                    if !same(now.as_deref(), before.as_deref()) {
-                        return Err(Refusal::LineChanged { id: id.clone(), now, wanted: after.clone() });
-                    }
-                }
-                Change::Task { id, before, .. } => {
-                    if self.scope.task(id).is_some_and(|task| task.done != *before) {
-                        return Err(Refusal::TaskChanged { id: id.clone() });
-                    }
-                }
-                Change::Answer { id, before, .. } => {
-                    let now = self.scope.answers.get(id);
-                    if now.map(|done| &done.note) != before.as_ref().map(|done| &done.note) {
-                        return Err(Refusal::Senseless("this question was answered otherwise since".into()));
-                    }
-                }
-                Change::Settled { before, after } => {
-                    if self.scope.settled != *before {
-                        return Err(Refusal::Senseless("this scope was settled or reopened since".into()));
-                    }
-                    if after.is_some() && self.scope.open() > 0 {
-                        return Err(Refusal::StillOpen(self.scope.open()));
-                    }
-                }
-            }
-        }
-        Ok((changes, number))
-    }
-}
-
-/// Whether two lines are alike but for the act that touched them last.
-fn same(a: Option<&Entry>, b: Option<&Entry>) -> bool {
-    match (a, b) {
-        (Some(a), Some(b)) => (&a.line, a.state, &a.reason) == (&b.line, b.state, &b.reason),
-        (a, b) => a.is_none() && b.is_none(),
     }
 }
 

@@ -1,7 +1,7 @@
 //! A scope under review: the draft with everything that people did to it so far.
 
 use super::act::{Act, Change};
-use crate::draft::{Draft, FollowUp, Line};
+use crate::draft::{Draft, FollowUp, Line, Measured};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -88,6 +88,8 @@ pub struct Scope {
     pub entries: Vec<Entry>,
     /// Photos, tapes, things to look into.
     pub tasks: Vec<Task>,
+    /// The faces that people measured, by id.
+    pub measured: BTreeMap<String, Measured>,
     /// The questions about the house that were answered, and points of them, by id; the note tells with what.
     pub answers: BTreeMap<String, Done>,
     /// Who settled the scope, and when; none while it is open.
@@ -109,6 +111,7 @@ impl Scope {
         Self {
             entries: draft.lines.iter().cloned().map(Entry::drafted).collect(),
             tasks,
+            measured: BTreeMap::new(),
             answers: BTreeMap::new(),
             settled: None,
             version: 0,
@@ -161,6 +164,12 @@ impl Scope {
                     task.version = version;
                 }
             }
+            Change::Face { id, after: Some(after), .. } => {
+                self.measured.insert(id.clone(), (**after).clone());
+            }
+            Change::Face { id, after: None, .. } => {
+                self.measured.remove(id);
+            }
             Change::Answer { id, after: Some(after), .. } => {
                 self.answers.insert(id.clone(), after.clone());
             }
@@ -171,13 +180,14 @@ impl Scope {
         }
     }
 
-    /// The draft as it is now: the lines that stand, and what is still to be done.
+    /// The draft as it is now: the lines that stand, what is still to be done, and what was measured meanwhile.
     pub fn draft(&self, drafted: &Draft) -> Draft {
         let kept = self.entries.iter().filter(|entry| entry.state != State::Dropped);
         let open = self.tasks.iter().filter(|task| task.done.is_none());
         Draft {
             lines: kept.map(|entry| entry.line.clone()).collect(),
             follow_ups: open.map(|task| task.follow_up.clone()).collect(),
+            measured: self.measured.values().cloned().collect(),
             ..drafted.clone()
         }
     }

@@ -23,6 +23,7 @@ pub(super) fn told(deed: &Deed, changes: &[Change], of: Option<&Act>) -> String 
         Deed::Confirm { .. } => format!("{what}: the condition holds"),
         Deed::Refuse { .. } => format!("{what}: the condition doesn't hold"),
         Deed::Tape { measure, .. } => format!("tape: {}", measure.trim()),
+        Deed::Measure { .. } => super::measures::told(changes),
         Deed::Done { .. } => "ticked off".to_owned(),
         Deed::NotDone { .. } => "no longer ticked off".to_owned(),
         Deed::Answer { .. } => answers(changes),

@@ -4,7 +4,7 @@ use super::refusal::Refusal;
 use crate::draft::{Flag, Line, Unit};
 use crate::grammar::{Grammar, Match, Meaning, Target};
 use crate::mentions;
-use crate::numbers::decimal;
+use crate::numbers::{decimal, spelled_out};
 use crate::review::deed::Fields;
 use crate::tokens::Tokens;
 use crate::words::Transcript;
@@ -37,7 +37,7 @@ pub fn quantity(text: &str, grammar: &Grammar) -> Result<Typed, Refusal> {
     if text.starts_with(['-', '−', '–']) {
         return Err(refused("a quantity is zero or more".to_owned()));
     }
-    let tokens = tokens(text, grammar);
+    let tokens = tokens(&spelled_out(text), grammar);
     let amounts = mentions::amounts(&tokens, grammar);
     let [amount] = amounts.as_slice() else {
         let why = if amounts.is_empty() { "is no number" } else { "holds more than one number" };
@@ -168,7 +168,7 @@ pub(super) fn checked<'a>(field: &'static str, text: &'a str) -> Result<&'a str,
 }
 
 /// Enough of a text to know it by.
-fn shortened(text: &str) -> String {
+pub(super) fn shortened(text: &str) -> String {
     let mut short: String = text.chars().take(40).collect();
     if short.len() < text.len() {
         short.push('…');

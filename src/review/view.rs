@@ -3,6 +3,7 @@
 use super::act::{Act, Stack};
 use super::asked::QuestionView;
 use super::choices::{Choice, choices};
+use super::from_measures;
 use super::redraft::Stray;
 use super::scope::{Done, Entry, Scope, State, Task};
 use crate::documents::wording;
@@ -132,8 +133,16 @@ impl<'a> Sight<'a> {
             drafted: drafted.filter(|drafted| *drafted != shown),
             shown,
             looks: if open { wording::looks(&entry.line).collect() } else { Vec::new() },
-            choices: choices(entry, self.scope, self.grammar),
+            choices: self.choices(entry),
         }
+    }
+
+    /// The answers to choose from, those that the takeoff gives first.
+    fn choices(&self, entry: &Entry) -> Vec<Choice> {
+        let measured = !self.draft.dimensions.is_empty() || !self.scope.measured.is_empty();
+        let now = || self.scope.draft(self.draft);
+        let taken_off = measured.then(|| from_measures::choice(entry, &now(), self.grammar)).flatten();
+        taken_off.into_iter().chain(choices(entry, self.scope, self.grammar)).collect()
     }
 
     /// A photo, a tape or a check.

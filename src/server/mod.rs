@@ -6,6 +6,7 @@
 mod ask;
 mod catalogue;
 mod changes;
+mod documents;
 mod guard;
 mod office;
 mod own_words;
@@ -74,8 +75,9 @@ fn router(office: Arc<Office>, guard: Arc<Guard>) -> Router {
         .route("/api/recordings/{id}/words", get(recordings::words))
         .route("/api/recordings/{id}/acts", get(recordings::history).post(recordings::act))
         .route("/api/recordings/{id}/sound", get(sound::sound))
-        .route("/api/recordings/{id}/documents", get(recordings::documents))
-        .route("/api/recordings/{id}/documents/{ending}", get(recordings::document))
+        .route("/api/recordings/{id}/documents", get(documents::documents))
+        .route("/api/recordings/{id}/documents/{ending}", get(documents::document))
+        .route("/api/recordings/{id}/takeoff", get(documents::takeoff))
         .route("/api/catalogue", get(catalogue::catalogue))
         .route("/api/read", post(catalogue::read))
         .route("/api/teach", get(teach::taught).post(teach::teach))

@@ -133,11 +133,6 @@ impl Office {
         Arc::clone(&locked(&self.grammar))
     }
 
-    /// A recording that is shown.
-    pub fn recording(&self, id: &str) -> Result<Recording, Problem> {
-        self.with(id, |open| open.drafted.recording.clone())
-    }
-
     /// Looks at a recording, with everything that was done so far, by other programs too.
     pub fn with<T>(&self, id: &str, look: impl FnOnce(&Open) -> T) -> Result<T, Problem> {
         let open = self.opened(id)?;

@@ -1,16 +1,14 @@
-//! Recordings: the queue, a scope with its words and history, acts, documents.
+//! Recordings: the queue, a scope with its words and history, acts.
 
 use super::ask::{Asked, Given, Named, blocking};
 use super::office::{Office, Queued};
 use super::problem::Problem;
 use super::sound::is_there;
-use crate::documents::FORMATS;
 use crate::review::view::{LineView, TaskView};
 use crate::review::{Act, Change, Deed, Done, Hand, QuestionView, Seen};
 use axum::Json;
 use axum::extract::State;
-use axum::http::{HeaderValue, StatusCode, header};
-use axum::response::{IntoResponse, Response};
+use axum::http::StatusCode;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use std::sync::Arc;
@@ -165,42 +163,4 @@ pub(super) fn name(who: &str) -> Result<String, Problem> {
         return Err(Problem::new(StatusCode::UNPROCESSABLE_ENTITY, "say who you are, in up to 60 letters"));
     }
     Ok(who.to_owned())
-}
-
-/// `GET /api/recordings/{id}/documents`
-pub(super) async fn documents(
-    State(office): State<Arc<Office>>,
-    Named(id): Named<String>,
-) -> Result<Json<Value>, Problem> {
-    let id = blocking(move || office.recording(&id)).await?.id;
-    let document = |ending: &str| {
-        let name = match ending {
-            "scope.html" => "Scope, to read and print",
-            _ => "Scope, for other programs (JSON)",
-        };
-        json!({ "name": name, "href": format!("/api/recordings/{id}/documents/{ending}") })
-    };
-    let all: Vec<Value> = FORMATS.iter().rev().map(|format| document(format.ending())).collect();
-    Ok(Json(json!({ "documents": all })))
-}
-
-/// `GET /api/recordings/{id}/documents/{ending}`
-pub(super) async fn document(
-    State(office): State<Arc<Office>>,
-    Named((id, ending)): Named<(String, String)>,
-) -> Result<Response, Problem> {
-    let format = FORMATS.into_iter().find(|format| format.ending() == ending);
-    let format = format.ok_or_else(|| Problem::new(StatusCode::NOT_FOUND, "no such document"))?;
-    let bytes =
-        blocking(move || office.with(&id, |open| format.render(&open.scope.draft(&open.drafted.draft))))
-            .await?;
-    let (kind, policy) = match ending.ends_with("html") {
-        true => ("text/html; charset=utf-8", "default-src 'none'; style-src 'unsafe-inline'; img-src data:"),
-        false => ("application/json", "default-src 'none'"),
-    };
-    let headers = [
-        (header::CONTENT_TYPE, HeaderValue::from_static(kind)),
-        (header::CONTENT_SECURITY_POLICY, HeaderValue::from_static(policy)),
-    ];
-    Ok((headers, bytes).into_response())
 }

@@ -7,6 +7,7 @@
 
 mod cover;
 pub mod exact;
+mod face;
 mod figure;
 mod formula;
 pub mod geometry;
@@ -14,15 +15,19 @@ mod house;
 mod roof;
 mod runs;
 mod sheet;
+mod sizes;
 mod trim;
+pub mod view;
 mod walls;
 
 pub use exact::Exact;
+pub use face::{Face, Told, faces};
 pub use figure::{Figure, Lacking, PARTS, Part};
 pub use formula::{Figured, Formula, Grain, Input, Leaf, Measure, Origin, told};
-pub use house::{Face, House, OpeningSize, Told};
+pub use house::{House, OpeningSize};
+pub use sizes::{length_of, rise_of};
 
-use crate::draft::Draft;
+use crate::draft::{Draft, Shape, Side};
 use crate::grammar::Grammar;
 use serde::Serialize;
 use sheet::Sheet;
@@ -36,6 +41,28 @@ pub struct Takeoff {
     pub figures: Vec<Figure>,
     /// What is to be measured for more.
     pub lacking: Vec<Lacking>,
+}
+
+impl Takeoff {
+    /// The area of what a covering lies on: the walls of a side, less openings, or its slope; without a side, all of them.
+    /// None where it isn't known, or more than one figure may be meant.
+    pub fn covered(&self, structure: &str, side: Side, shape: Shape) -> Option<&Figure> {
+        let names: &[&str] = match (shape, side) {
+            (Shape::Wall, Side::None) => &["walls in all"],
+            (Shape::Wall, _) => &["net wall area", "wall area", "wall", "gable"],
+            (Shape::RoofSlope, Side::None) => &["slopes in all"],
+            (Shape::RoofSlope, _) => &["roof slope"],
+            _ => &[],
+        };
+        let here = |name: &str| {
+            let named = |figure: &&Figure| {
+                figure.structure == structure && figure.side == side && figure.name == name
+            };
+            self.figures.iter().filter(named).collect::<Vec<_>>()
+        };
+        let found = names.iter().map(|name| here(name)).find(|figures| !figures.is_empty())?;
+        found.first().copied().filter(|_| found.len() == 1)
+    }
 }
 
 /// Takes off a draft as it stands.

@@ -97,5 +97,5 @@ fn faces(sheet: &mut Sheet, line: &Line, name: &str, length: &Formula) {
 
 /// A size that is one length.
 fn height(size: &str, sheet: &Sheet) -> Option<Exact> {
-    super::house::lengths_of(size, sheet.house.grammar).filter(|(_, by)| by.is_none()).map(|(one, _)| one)
+    super::sizes::lengths_of(size, sheet.house.grammar).filter(|(_, by)| by.is_none()).map(|(one, _)| one)
 }

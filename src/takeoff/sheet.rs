@@ -1,8 +1,10 @@
 //! The sheet that figures are written on, of one structure.
 
 use super::exact::{Exact, whole};
+use super::face::{Face, steepness};
 use super::figure::{Figure, Lacking, Part};
 use super::formula::{Formula, Input, Measure, Origin, face};
+use super::geometry::rise_of;
 use super::house::House;
 use crate::draft::Side;
 
@@ -16,6 +18,8 @@ pub(super) struct Sheet<'a> {
     pub figures: Vec<Figure>,
     /// What is lacking.
     pub lacking: Vec<Lacking>,
+    /// The heights of gables that follow from the slope of the roof, by side and number.
+    gables: Vec<((Side, usize), Formula)>,
 }
 
 /// A figure before it is computed.
@@ -47,7 +51,7 @@ impl Row {
 impl<'a> Sheet<'a> {
     /// An empty one.
     pub fn new(house: &'a House<'a>, structure: &'a str) -> Self {
-        Self { house, structure, figures: Vec::new(), lacking: Vec::new() }
+        Self { house, structure, figures: Vec::new(), lacking: Vec::new(), gables: Vec::new() }
     }
 
     /// Computes a figure and writes it down; none where it comes to nothing.
@@ -71,6 +75,24 @@ impl<'a> Sheet<'a> {
         if !self.lacking.iter().any(|known| (known.side, &known.measure) == (side, &lacking.measure)) {
             self.lacking.push(lacking);
         }
+    }
+
+    /// Width and height of a gable: a height that wasn't measured follows from the width and the slope of the roof.
+    pub fn gable(&mut self, gable: &Face) -> Option<[Formula; 2]> {
+        if let Some(measures) = gable.measures() {
+            return Some(measures);
+        }
+        let width = gable.length(gable.width.as_ref()?, "width");
+        let at = (gable.side, gable.number);
+        if let Some((_, height)) = self.gables.iter().find(|(known, _)| *known == at) {
+            return Some([width, height.clone()]);
+        }
+        let (_, roof) = steepness(&self.house.faces, self.structure)?;
+        let row = Row::new(Part::Walls, gable.side, "height of the gable", Measure::Foot)
+            .by("half the width at the slope of the roof".to_owned());
+        let height = self.put(row, rise_of(width.clone(), roof.slope()?))?;
+        self.gables.push((at, height.clone()));
+        Some([width, height])
     }
 
     /// A usual number as an input, and the sentence that tells it with its source; none where the rules don't have it.

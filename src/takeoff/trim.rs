@@ -1,8 +1,10 @@
 //! Trim: starter along the base, channel around openings and up the gables, corner posts by height.
 
 use super::exact::{Exact, of_decimal, whole};
+use super::face::Face;
 use super::figure::Part;
 use super::formula::{Formula, Input, Measure, Origin};
+use super::geometry::rake;
 use super::house::OpeningSize;
 use super::sheet::{Row, Sheet};
 use crate::draft::{Shape, Side, Unit};
@@ -14,6 +16,7 @@ const SIDES: [Side; 4] = [Side::Front, Side::Right, Side::Rear, Side::Left];
 pub(super) fn write(sheet: &mut Sheet) {
     starter(sheet);
     channel(sheet);
+    channel_at_gables(sheet);
     corners(sheet);
 }
 
@@ -41,7 +44,7 @@ fn starter(sheet: &mut Sheet) {
     }
 }
 
-/// Channel runs around every window, up both sides and over the top of a door, and up the rakes of a gable.
+/// Channel runs around every window, and up both sides and over the top of a door.
 fn channel(sheet: &mut Sheet) {
     let at = |opening: &&OpeningSize| opening.structure == sheet.structure;
     let openings: Vec<OpeningSize> = sheet.house.openings.iter().filter(at).cloned().collect();
@@ -66,6 +69,21 @@ fn channel(sheet: &mut Sheet) {
     }
 }
 
+/// Channel runs up both rakes of a gable, under the soffit.
+fn channel_at_gables(sheet: &mut Sheet) {
+    let gables: Vec<Face> = sheet.house.faces_of(sheet.structure, Shape::Gable).cloned().collect();
+    let measured: Vec<[Formula; 2]> = gables.iter().filter_map(|gable| sheet.gable(gable)).collect();
+    if measured.is_empty() {
+        return;
+    }
+    let rakes = measured.into_iter().map(|[width, height]| Formula::number(2).times(rake(width, height)));
+    let rule = "up both rakes of a gable: common practice, no source";
+    let row = Row::new(Part::Trim, Side::None, "channel at gables", Measure::Foot).by(rule.to_owned());
+    if let Some(length) = sheet.put(row, Formula::sum(rakes.collect())) {
+        sheet.pieces(Part::Trim, "channel at gables", length, "channel-piece");
+    }
+}
+
 /// How far it is around an opening, as far as channel runs.
 fn around(opening: &OpeningSize) -> Option<Exact> {
     let [width, height] = opening.size?;
@@ -84,7 +102,7 @@ fn corners(sheet: &mut Sheet) {
             let beside = |side| line.side == Side::None || side == line.side;
             let walls = house.faces_of(sheet.structure, Shape::Wall).filter(|wall| beside(wall.side));
             let tallest =
-                walls.filter_map(|wall| Some((wall.height.as_ref()?, wall))).max_by_key(|(h, _)| h.feet);
+                walls.filter_map(|wall| Some((wall.height.as_ref()?, wall))).max_by_key(|(h, _)| h.value);
             let name = crate::documents::wording::item_of(line);
             let Some((height, wall)) = tallest else {
                 sheet.lacks(line.side, "height of the wall", &name);

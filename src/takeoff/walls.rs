@@ -2,10 +2,11 @@
 
 use super::cover::{self, Covering};
 use super::exact::{Exact, whole};
+use super::face::Face;
 use super::figure::Part;
 use super::formula::{Formula, Input, Measure, Origin};
 use super::geometry::{rectangle, triangle};
-use super::house::{Face, OpeningSize};
+use super::house::OpeningSize;
 use super::sheet::{Row, Sheet};
 use crate::draft::{Line, Shape, Side};
 use crate::grammar::OpeningRule;
@@ -42,10 +43,14 @@ pub(super) fn write(sheet: &mut Sheet) {
 
 const SIDING: Covering = Covering { item: "siding", part: Part::Walls, waste: "siding-waste" };
 
-/// The sides that a wall or a gable was measured on.
+/// What siding covers, with its name among the figures.
+const COVERED: [(Shape, &str); 3] =
+    [(Shape::Wall, "wall"), (Shape::Gable, "gable"), (Shape::DormerSides, "dormer sides")];
+
+/// The sides that something was measured on that siding covers.
 fn sides(sheet: &Sheet) -> Vec<Side> {
-    let faces = |shape| sheet.house.faces_of(sheet.structure, shape);
-    let mut sides: Vec<Side> = faces(Shape::Wall).chain(faces(Shape::Gable)).map(|face| face.side).collect();
+    let faces = |(shape, _)| sheet.house.faces_of(sheet.structure, shape);
+    let mut sides: Vec<Side> = COVERED.into_iter().flat_map(faces).map(|face| face.side).collect();
     sides.sort();
     sides.dedup();
     sides
@@ -57,14 +62,31 @@ fn faces(sheet: &Sheet, side: Side, shape: Shape) -> Vec<Face> {
 
 fn gross(sheet: &mut Sheet, side: Side) -> Vec<Formula> {
     let mut areas = Vec::new();
-    for (shape, name) in [(Shape::Wall, "wall"), (Shape::Gable, "gable")] {
+    for (shape, name) in COVERED {
         for face in faces(sheet, side, shape) {
-            let Some([width, height]) = face.measures() else { continue };
-            let area = if shape == Shape::Gable { triangle(width, height) } else { rectangle(width, height) };
-            areas.extend(sheet.put(Row::new(Part::Walls, side, name, Measure::SquareFoot), area));
+            if let Some(area) = area(sheet, &face) {
+                areas.extend(sheet.put(Row::new(Part::Walls, side, name, Measure::SquareFoot), area));
+            }
         }
     }
     areas
+}
+
+fn area(sheet: &mut Sheet, face: &Face) -> Option<Formula> {
+    if face.shape != Shape::Gable {
+        let [width, height] = face.measures()?;
+        let two = || Formula::number(2);
+        return Some(match face.shape {
+            Shape::DormerSides => two().times(triangle(width, height)),
+            _ => rectangle(width, height),
+        });
+    }
+    let measures = sheet.gable(face);
+    if measures.is_none() && face.width.is_some() {
+        sheet.lacks(face.side, "height of the gable at its peak, or the slope of the roof", "gable");
+    }
+    let [width, height] = measures?;
+    Some(triangle(width, height))
 }
 
 /// What is deducted for the openings of a side, by the office's rule.

@@ -12,6 +12,7 @@ mod long;
 mod papers;
 mod questions;
 mod settling;
+mod takeoff;
 mod trouble;
 
 use crate::harness::Desk;

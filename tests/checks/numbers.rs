@@ -31,6 +31,16 @@ fn lengths_areas_heights_and_counts_beyond_the_usual_are_asked_about() {
                 right,
             ),
             (
+                "The roof is a twenty twelve pitch. Front. Mailbox, replace.",
+                "The roof was said to rise 20 in 12 (“twenty twelve pitch.”). Is it right?",
+                right,
+            ),
+            (
+                "Rear slope is a one twelve pitch. Shingles, four square, replace.",
+                "The roof on the rear was said to rise 1 in 12 (“one twelve pitch.”). Is it right?",
+                right,
+            ),
+            (
                 "Front slope. Shingles, forty five square, replace. Rear slope. Shingles, forty five square, replace.",
                 "Shingles: 90 squares in all. Is it right?",
                 right,

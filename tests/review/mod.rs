@@ -1,6 +1,7 @@
 //! What people do to a draft, and that nothing is lost by it.
 
 mod answers;
+mod measures;
 mod typed;
 
 use eavesdraft::draft::{self, Draft, Flag, Side, Work};

@@ -18,6 +18,7 @@ fn quantities_are_read_by_the_rules_of_speech() {
     assert_eq!(read("2.5 squares"), (2.5, 2.5, Some(Unit::Square), false));
     assert_eq!(read("about thirty feet"), (30.0, 30.0, Some(Unit::Foot), true));
     assert_eq!(read("two and a half"), (2.5, 2.5, None, false));
+    assert_eq!(read("30 in"), (30.0, 30.0, Some(Unit::Inch), false));
     assert_eq!(read("0"), (0.0, 0.0, None, false));
 }
 

@@ -119,8 +119,8 @@ fn the_page_gets_the_clips_and_the_name_of_the_property() {
     assert_eq!((&scope["clips"][1]["start"], &scope["clips"][1]["first_word"]), (&json!(2.0), &json!(4)));
     let queued = &served.get("/api/queue").json()["recordings"][0];
     assert_eq!((&queued["name"], &queued["missing"]), (&json!("14 Elm"), &json!(false)));
-    let page = served.get(&format!("{recording}/documents/scope.html"));
-    assert!(String::from_utf8(page.body).unwrap().contains("Clip 3: 3.wav, 00:01"));
+    let page = served.get(&format!("{recording}/documents/work.html"));
+    assert!(String::from_utf8(page.body).unwrap().contains("clip 3, 00:00"));
 }
 
 #[test]

@@ -89,6 +89,6 @@ fn hostile_words_stay_words() {
     let page = served.get("/");
     let policy = page.headers["content-security-policy"].to_str().unwrap();
     assert!(policy.starts_with("default-src 'self'") && !policy.contains("unsafe"), "{policy}");
-    let document = served.get(&format!("{recording}/documents/scope.html"));
+    let document = served.get(&format!("{recording}/documents/work.html"));
     assert!(!String::from_utf8(document.body).unwrap().contains("<script>"));
 }

@@ -97,11 +97,21 @@ fn a_scope_is_settled_once_nothing_is_open_and_its_documents_follow() {
     let locked = served.act(&recording, "Ben", &json!({ &id: 1 }), &accept);
     assert_eq!(locked.status, 423, "{locked:?}");
     let documents = served.get(&format!("{recording}/documents")).json();
+    let mut endings = Vec::new();
     for document in documents["documents"].as_array().unwrap() {
-        let answer = served.get(document["href"].as_str().unwrap());
+        let href = document["href"].as_str().unwrap();
+        let answer = served.get(href);
         assert_eq!(answer.status, 200);
-        assert!(String::from_utf8(answer.body).unwrap().to_lowercase().contains("mailbox"));
+        let words = String::from_utf8_lossy(&answer.body).to_lowercase();
+        // A PDF and a workbook are packed, and the list for the rep has nothing left to do.
+        let packed = ["pdf", "xlsx", "field.html"].iter().any(|ending| href.ends_with(ending));
+        assert!(packed || words.contains("mailbox"), "{href}");
+        let name = answer.headers["content-disposition"].to_str().unwrap().to_owned();
+        assert!(name.contains("; filename*=UTF-8''walk."), "{name}");
+        endings.push(href.rsplit('/').next().unwrap().to_owned());
     }
+    assert_eq!(endings, ["work.pdf", "work.html", "field.html", "work.xlsx", "work.csv", "work.json"]);
+    assert_eq!(served.get(&format!("{recording}/documents/sides.vtt")).status, 404, "a text has no times");
     assert_eq!(served.get(&format!("{recording}/documents/../../../etc/passwd")).status, 404);
 }
 

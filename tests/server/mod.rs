@@ -7,6 +7,7 @@ mod killed;
 mod many;
 mod page;
 mod questions;
+mod takeoff;
 
 use crate::harness::Desk;
 use serde_json::{Value, json};

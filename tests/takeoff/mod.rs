@@ -3,6 +3,7 @@
 mod examples;
 mod properties;
 mod published;
+mod slopes;
 mod units;
 mod walks;
 

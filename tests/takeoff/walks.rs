@@ -107,3 +107,11 @@ fn two_works_on_the_same_windows_are_the_same_openings() {
     );
     assert_eq!(decimal(figure(&takeoff, "openings").value), 30.0);
 }
+
+#[test]
+fn sizes_in_inches_are_sizes_too() {
+    let takeoff = taken_off(
+        "Front elevation. The wall is forty by nine. Two thirty by forty eight inch windows, detach and reset.",
+    );
+    assert_eq!(decimal(figure(&takeoff, "openings").value), 20.0);
+}

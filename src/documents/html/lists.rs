@@ -2,7 +2,7 @@
 
 use crate::documents::arrange::{Arranged, Numbered};
 use crate::documents::wording::{self, capital};
-use crate::draft::{Caution, Cleared, Dimension, Draft, FollowUp, FollowUpKind, Side};
+use crate::draft::{Caution, Cleared, Draft, FollowUp, FollowUpKind, Side};
 use crate::span::Moment;
 use crate::words::Clip;
 use maud::{Markup, html};
@@ -60,17 +60,16 @@ fn seen(draft: &Draft, heading: &str, things: &[Cleared]) -> Markup {
     })
 }
 
-/// The faces that were measured for the takeoff.
+/// The faces that were measured for the takeoff, and how steep the roof is.
 pub(super) fn dimensions(draft: &Draft) -> Markup {
-    let length = |feet: Option<f64>| feet.map_or_else(|| "not said".to_owned(), wording::feet);
-    section("Measured faces", &draft.dimensions, |d: &Dimension| {
+    let faces =
+        draft.dimensions.iter().map(|d| (&d.structure, d.side, wording::measured(d), &d.quote, d.start));
+    let slopes = draft.slopes.iter().map(|s| (&s.structure, s.side, wording::slope(s), &s.quote, s.start));
+    let all: Vec<_> = faces.chain(slopes).collect();
+    section("Measured faces", &all, |(structure, side, told, quote, start)| {
         html! {
-            p {
-                (capital(&wording::whereabouts(&d.structure, d.side))) ": "
-                strong { (wording::shape(d.shape)) }
-                ", width " (length(d.width_ft)) ", height " (length(d.height_ft))
-            }
-            (heard(&draft.clips, &d.quote, d.start))
+            p { (capital(&wording::whereabouts(structure, *side))) ": " strong { (told) } }
+            (heard(&draft.clips, quote, *start))
         }
     })
 }

@@ -11,7 +11,7 @@ pub use lines::{RecordAct, RecordLine, RecordLines};
 
 use super::job::Job;
 use super::scope::{closing, kind};
-use crate::draft::{Caution, Cleared, Dimension};
+use crate::draft::{Caution, Cleared, Dimension, Measured, Slope};
 use crate::review::{Done, Task};
 use crate::span::Moment;
 use crate::words::Clip;
@@ -59,6 +59,10 @@ pub struct Record {
     pub follow_ups: Vec<Task>,
     /// What was measured.
     pub dimensions: Vec<Dimension>,
+    /// How steep the roof was said to be.
+    pub slopes: Vec<Slope>,
+    /// What people measured in the review, in the place of what was said.
+    pub measured: Vec<Measured>,
     /// What the measures come to.
     pub takeoff: RecordTakeoff,
     /// How much of each thing with each work.
@@ -92,6 +96,8 @@ impl Record {
             unplaced: now.unplaced,
             follow_ups: job.scope.tasks.clone(),
             dimensions: now.dimensions,
+            slopes: now.slopes,
+            measured: now.measured,
             takeoff: RecordTakeoff::of(job),
             sums: figures::sums(job),
             cautions: now.cautions,

@@ -71,7 +71,7 @@ export function refill(root, ...kids) {
 /** What a person typed and has not sent survives a redraw. */
 export function keepTyped(root, draw) {
   const old = new Map();
-  for (const el of root.querySelectorAll('[data-typed]')) old.set(el.dataset.typed, el.value);
+  for (const el of root.querySelectorAll('[data-typed]')) if (!el.defaultValue || el.value !== el.defaultValue) old.set(el.dataset.typed, el.value);
   const at = document.activeElement, id = root.contains(at) ? at.dataset.typed : null;
   const caret = id && at.tagName === 'INPUT' ? [at.selectionStart, at.selectionEnd] : null;
   draw();

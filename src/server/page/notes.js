@@ -9,8 +9,9 @@ import { addDialog } from './edit.js';
 import { remembered, takeBack } from './teach.js';
 import { mountTranscript, wordShown } from './transcript.js';
 import { drawQuestions } from './questions.js';
+import { mountTakeoff, drawTakeoff } from './takeoff.js';
 
-const TABS = [['words', 'Words'], ['ask', 'Questions'], ['todo', 'To do'], ['unplaced', 'Not placed'], ['notes', 'Notes'], ['done', 'History']];
+const TABS = [['words', 'Words'], ['ask', 'Questions'], ['todo', 'To do'], ['takeoff', 'Takeoff'], ['unplaced', 'Not placed'], ['notes', 'Notes'], ['done', 'History']];
 let tab = 'words';
 const panels = {}, tabs = {};
 
@@ -30,6 +31,7 @@ export function mountNotes(el) {
   });
   el.replaceChildren(list, ...Object.values(panels));
   mountTranscript(panels.words);
+  mountTakeoff(panels.takeoff);
   showTab('words');
 }
 
@@ -41,6 +43,7 @@ export function showTab(k) {
     panels[x].hidden = x !== k;
   }
   if (k === 'done') drawHistory();
+  if (k === 'takeoff') drawTakeoff();
   if (k === 'words') wordShown();
 }
 
@@ -55,7 +58,7 @@ export function drawNotes() {
   label('ask', r.questions.length);
   label('todo', r.todos.filter((t) => !t.done).length);
   label('unplaced', r.unplaced.length + r.strays.length);
-  label('notes', r.cautions.length + r.no_work.length + r.mentioned.length + r.dimensions.length);
+  label('notes', r.cautions.length + r.no_work.length + r.mentioned.length);
   drawQuestions(panels.ask);
   keepTyped(panels.todo, () => drawTodos(r));
   refill(panels.unplaced,
@@ -67,9 +70,9 @@ export function drawNotes() {
     part('Mind', '', r.cautions, (c) => h('li', {}, h('b', {}, clip(c.name, 80)), h('p', {}, clip(c.text, 600)), c.source && h('p', { class: 'soft' }, clip(c.source, 200)))),
     part('No work needed', 'Looked at, and said to be sound.', r.no_work, (x) => said(x)),
     part('Mentioned only', '', r.mentioned, (x) => said(x)),
-    part('Measures said', '', r.dimensions, (d) => h('li', {}, h('b', {}, [d.width_ft != null && `${d.width_ft} ft`, d.height_ft != null && `${d.height_ft} ft`].filter(Boolean).join(' × ')), h('span', { class: 'soft' }, ` ${[d.shape, d.structure, d.side === 'none' ? '' : d.side].filter(Boolean).map((x) => clip(x, 40)).join(', ')}`), quoteOf(d))),
-    !(r.cautions.length + r.no_work.length + r.mentioned.length + r.dimensions.length) && nothing('Nothing here.'));
+    !(r.cautions.length + r.no_work.length + r.mentioned.length) && nothing('Nothing here.'));
   if (tab === 'done') drawHistory();
+  if (tab === 'takeoff') drawTakeoff();
 }
 
 const nothing = (t) => h('p', { class: 'soft empty' }, t);

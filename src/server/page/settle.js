@@ -67,7 +67,7 @@ function follow(deed, how, answer, before, order) {
   const from = deed.line || deed.lines?.[0];
   const wasOpen = from && before.get(from)?.state === 'open';
   if (deed.do === 'add') { const n = answer.lines?.[0]; if (n) choose(n.id); return; }
-  if (deed.do === 'tape' || deed.do === 'done' || deed.do === 'not-done') return;
+  if (deed.do === 'measure' || deed.do === 'tape' || deed.do === 'done' || deed.do === 'not-done') return;
   if (wasOpen && state.lines.get(from)?.state !== 'open') {
     // A look settled by the way, from another row, leaves the chosen line alone.
     if (state.chosen && state.chosen !== from && state.lines.has(state.chosen) && !deed.lines?.includes(state.chosen)) return;
@@ -98,6 +98,7 @@ function told(deed, answer, before) {
     case 'tape': return `Measure kept: ${clip(deed.measure, 30)}.`;
     case 'done': return 'Ticked off.';
     case 'not-done': return 'Back on the list.';
+    case 'measure': return `${cap(clip(answer.undo || 'measured', 160))}.`;
     case 'answer': return `${cap(clip(answer.undo || 'answered', 160))}.`;
     case 'settle': return 'The scope is settled.';
     case 'reopen': return 'The scope is open again.';

@@ -41,13 +41,13 @@ pub(super) fn follow_ups(pen: &mut Pen, draft: &Draft) {
 
 /// The faces that were measured for the takeoff.
 pub(super) fn dimensions(pen: &mut Pen, draft: &Draft) {
-    let length = |feet: Option<f64>| feet.map_or_else(|| "not said".to_owned(), wording::feet);
-    let entries = draft.dimensions.iter().map(|d| {
-        let place = capital(&wording::whereabouts(&d.structure, d.side));
-        let (width, height) = (length(d.width_ft), length(d.height_ft));
-        let text = format!("{place}: {}, width {width}, height {height}", wording::shape(d.shape));
-        Entry { label: time(&draft.clips, d.start), text, quote: None }
-    });
+    let entry = |structure: &str, side, start, told: String| {
+        let place = capital(&wording::whereabouts(structure, side));
+        Entry { label: time(&draft.clips, start), text: format!("{place}: {told}"), quote: None }
+    };
+    let faces = draft.dimensions.iter().map(|d| entry(&d.structure, d.side, d.start, wording::measured(d)));
+    let slopes = draft.slopes.iter().map(|s| entry(&s.structure, s.side, s.start, wording::slope(s)));
+    let entries = faces.chain(slopes);
     list(pen, &draft.clips, "Measured faces", entries);
 }
 
