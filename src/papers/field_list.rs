@@ -32,9 +32,15 @@ pub fn page(job: &Job) -> Page {
         title: job.property().to_owned(),
         summary,
         sections,
-        closing: closing()[..1].to_vec(),
+        closing: safely(job).chain(closing().into_iter().take(1)).collect(),
         ..Page::default()
     }
+}
+
+/// What holds of every climb for a photo or a tape.
+fn safely<'a>(job: &'a Job) -> impl Iterator<Item = String> + 'a {
+    let always = job.grammar.cautions.iter().filter(|rule| rule.always).map(|rule| &rule.caution);
+    always.map(|caution| format!("{} ({})", caution.text, caution.source))
 }
 
 fn doing(kind: FollowUpKind) -> &'static str {

@@ -18,11 +18,17 @@ pub(super) struct Covering {
     pub waste: &'static str,
 }
 
-/// A covering's squares, its waste, and both; gives the last. `faces` are the areas that it may cover, by side.
-pub(super) fn write(sheet: &mut Sheet, covering: &Covering, faces: &[(Side, Formula)]) -> Option<Formula> {
+/// A covering's squares, its waste, and both; gives the last. `faces` are the areas that it may cover, by side, and `whole`
+/// tells whether they are all there are.
+pub(super) fn write(
+    sheet: &mut Sheet,
+    covering: &Covering,
+    faces: &[(Side, Formula)],
+    whole: bool,
+) -> Option<Formula> {
     let Covering { item, part, waste } = *covering;
     let name = wording::item(Some(item), item);
-    let (terms, without) = areas(sheet, item, faces);
+    let (terms, without) = areas(sheet, item, faces, whole);
     if terms.is_empty() {
         return None;
     }
@@ -39,7 +45,7 @@ pub(super) fn write(sheet: &mut Sheet, covering: &Covering, faces: &[(Side, Form
 }
 
 /// What each line of new material covers, in square feet, and where that isn't known. A face is covered once.
-fn areas(sheet: &Sheet, item: &str, faces: &[(Side, Formula)]) -> (Vec<Formula>, Vec<String>) {
+fn areas(sheet: &Sheet, item: &str, faces: &[(Side, Formula)], whole: bool) -> (Vec<Formula>, Vec<String>) {
     let (mut terms, mut without, mut covered) = (Vec::new(), Vec::new(), Vec::new());
     for line in sheet.house.renewed(sheet.structure, item) {
         if line.quantity.is_some() {
@@ -59,8 +65,10 @@ fn areas(sheet: &Sheet, item: &str, faces: &[(Side, Formula)]) -> (Vec<Formula>,
                 terms.push(area.clone());
             }
         }
-        if !known {
-            without.push(wording::side(line.side).to_owned());
+        match line.side {
+            Side::None if !whole => without.push("the other sides".to_owned()),
+            side if !known => without.push(wording::side(side).to_owned()),
+            _ => {}
         }
     }
     (terms, without)

@@ -41,28 +41,31 @@ pub struct Takeoff {
     pub figures: Vec<Figure>,
     /// What is to be measured for more.
     pub lacking: Vec<Lacking>,
+    /// What coverings lie on, where all of it is measured.
+    #[serde(skip)]
+    covered: Vec<Covered>,
 }
 
 impl Takeoff {
     /// The area of what a covering lies on: the walls of a side, less openings, or its slope; without a side, all of them.
-    /// None where it isn't known, or more than one figure may be meant.
+    /// None where not all of it is measured.
     pub fn covered(&self, structure: &str, side: Side, shape: Shape) -> Option<&Figure> {
-        let names: &[&str] = match (shape, side) {
-            (Shape::Wall, Side::None) => &["walls in all"],
-            (Shape::Wall, _) => &["net wall area", "wall area", "wall", "gable"],
-            (Shape::RoofSlope, Side::None) => &["slopes in all"],
-            (Shape::RoofSlope, _) => &["roof slope"],
-            _ => &[],
+        let there = |covered: &&Covered| {
+            covered.structure == structure && (covered.side, covered.shape) == (side, shape)
         };
-        let here = |name: &str| {
-            let named = |figure: &&Figure| {
-                figure.structure == structure && figure.side == side && figure.name == name
-            };
-            self.figures.iter().filter(named).collect::<Vec<_>>()
-        };
-        let found = names.iter().map(|name| here(name)).find(|figures| !figures.is_empty())?;
-        found.first().copied().filter(|_| found.len() == 1)
+        let key = &self.covered.iter().find(there)?.key;
+        self.figures.iter().find(|figure| figure.key == *key)
     }
+}
+
+/// What a covering lies on.
+#[derive(Debug, Clone, PartialEq)]
+struct Covered {
+    structure: String,
+    side: Side,
+    shape: Shape,
+    /// The key of the figure that is its area.
+    key: String,
 }
 
 /// Takes off a draft as it stands.
@@ -78,6 +81,8 @@ pub fn takeoff(draft: &Draft, grammar: &Grammar) -> Takeoff {
         sheet.figures.sort_by_key(|figure| figure.part);
         takeoff.figures.extend(sheet.figures);
         takeoff.lacking.extend(sheet.lacking);
+        let covered = |(side, shape, key)| Covered { structure: structure.to_owned(), side, shape, key };
+        takeoff.covered.extend(sheet.covered.into_iter().map(covered));
     }
     takeoff
 }

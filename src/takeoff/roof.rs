@@ -172,11 +172,20 @@ fn slopes(sheet: &mut Sheet) -> bool {
         let area = sheet.put(row, rectangle(eave, rafter));
         areas.extend(area.map(|area| (slope.side, area)));
     }
+    let whole = is_whole(&areas);
     if areas.len() > 1 {
         let row = Row::new(Part::Roof, Side::None, "slopes in all", Measure::SquareFoot);
-        sheet.put(row, Formula::sum(areas.iter().map(|(_, area)| area.clone()).collect()));
+        let all = sheet.put(row, Formula::sum(areas.iter().map(|(_, area)| area.clone()).collect()));
+        if let Some(all) = all.filter(|_| whole) {
+            sheet.covers(Side::None, Shape::RoofSlope, &all);
+        }
     }
-    let with_waste = cover::write(sheet, &SHINGLES, &areas);
+    for (side, area) in &areas {
+        if areas.iter().filter(|(other, _)| other == side).count() == 1 {
+            sheet.covers(*side, Shape::RoofSlope, area);
+        }
+    }
+    let with_waste = cover::write(sheet, &SHINGLES, &areas, whole);
     if let (Some(with_waste), Some((bundles, rule))) =
         (with_waste, sheet.usual("bundles-a-square", Measure::Each))
     {
@@ -184,6 +193,12 @@ fn slopes(sheet: &mut Sheet) -> bool {
         sheet.put(row, with_waste.times(bundles).up());
     }
     !areas.is_empty()
+}
+
+/// Whether the measured slopes may be all of a roof: two that face away from each other, or one told of the whole roof.
+fn is_whole(areas: &[(Side, Formula)]) -> bool {
+    let on = |side: Side| areas.iter().any(|(other, _)| *other == side);
+    on(Side::None) || on(Side::Front) && on(Side::Rear) || on(Side::Left) && on(Side::Right)
 }
 
 const SHINGLES: Covering = Covering { item: "shingles", part: Part::Roof, waste: "shingle-waste" };

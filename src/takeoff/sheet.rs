@@ -6,7 +6,10 @@ use super::figure::{Figure, Lacking, Part};
 use super::formula::{Formula, Input, Measure, Origin, face};
 use super::geometry::rise_of;
 use super::house::House;
-use crate::draft::Side;
+use crate::draft::{Shape, Side};
+
+/// The sides of a structure.
+pub(super) const SIDES: [Side; 4] = [Side::Front, Side::Right, Side::Rear, Side::Left];
 
 /// The figures of one structure, as they are found.
 pub(super) struct Sheet<'a> {
@@ -18,6 +21,8 @@ pub(super) struct Sheet<'a> {
     pub figures: Vec<Figure>,
     /// What is lacking.
     pub lacking: Vec<Lacking>,
+    /// What a covering lies on, where all of it is measured: side, shape and the key of its area.
+    pub covered: Vec<(Side, Shape, String)>,
     /// The heights of gables that follow from the slope of the roof, by side and number.
     gables: Vec<((Side, usize), Formula)>,
 }
@@ -51,7 +56,14 @@ impl Row {
 impl<'a> Sheet<'a> {
     /// An empty one.
     pub fn new(house: &'a House<'a>, structure: &'a str) -> Self {
-        Self { house, structure, figures: Vec::new(), lacking: Vec::new(), gables: Vec::new() }
+        Self {
+            house,
+            structure,
+            figures: Vec::new(),
+            lacking: Vec::new(),
+            covered: Vec::new(),
+            gables: Vec::new(),
+        }
     }
 
     /// Computes a figure and writes it down; none where it comes to nothing.
@@ -74,6 +86,13 @@ impl<'a> Sheet<'a> {
         let lacking = Lacking { structure, side, measure, purpose: purpose.to_owned() };
         if !self.lacking.iter().any(|known| (known.side, &known.measure) == (side, &lacking.measure)) {
             self.lacking.push(lacking);
+        }
+    }
+
+    /// Notes that a figure is all that a covering lies on there.
+    pub fn covers(&mut self, side: Side, shape: Shape, area: &Formula) {
+        if let Formula::Figure(figure) = area {
+            self.covered.push((side, shape, figure.key.clone()));
         }
     }
 

@@ -6,11 +6,9 @@ use super::figure::Part;
 use super::formula::{Formula, Input, Measure, Origin};
 use super::geometry::rake;
 use super::house::OpeningSize;
-use super::sheet::{Row, Sheet};
+use super::sheet::{Row, SIDES, Sheet};
 use crate::draft::{Shape, Side, Unit};
 use crate::grammar::Opening;
-
-const SIDES: [Side; 4] = [Side::Front, Side::Right, Side::Rear, Side::Left];
 
 /// What trim the measured walls take.
 pub(super) fn write(sheet: &mut Sheet) {

@@ -7,7 +7,8 @@ use super::figure::Part;
 use super::formula::{Formula, Input, Measure, Origin};
 use super::geometry::{rectangle, triangle};
 use super::house::OpeningSize;
-use super::sheet::{Row, Sheet};
+use super::sheet::{Row, SIDES, Sheet};
+use crate::documents::wording;
 use crate::draft::{Line, Shape, Side};
 use crate::grammar::OpeningRule;
 
@@ -34,11 +35,35 @@ pub(super) fn write(sheet: &mut Sheet) {
         nets.extend(net.map(|net| (side, net)));
     }
     lacking(sheet);
+    let (whole, parts): (Vec<_>, Vec<_>) =
+        nets.iter().cloned().partition(|(side, _)| is_measured(sheet, *side));
     if nets.len() > 1 {
-        let row = Row::new(Part::Walls, Side::None, "walls in all", Measure::SquareFoot);
-        sheet.put(row, Formula::sum(nets.iter().map(|(_, net)| net.clone()).collect()));
+        let mut row = Row::new(Part::Walls, Side::None, "walls in all", Measure::SquareFoot);
+        if !parts.is_empty() {
+            let sides: Vec<&str> = parts.iter().map(|(side, _)| wording::side(*side)).collect();
+            row = row.by(format!("without what isn't measured on the {}", sides.join(", ")));
+        }
+        let all = sheet.put(row, Formula::sum(nets.into_iter().map(|(_, net)| net).collect()));
+        if let Some(all) =
+            all.filter(|_| parts.is_empty() && SIDES.iter().all(|side| is_measured(sheet, *side)))
+        {
+            sheet.covers(Side::None, Shape::Wall, &all);
+        }
     }
-    cover::write(sheet, &SIDING, &nets);
+    whole.iter().for_each(|(side, net)| sheet.covers(*side, Shape::Wall, net));
+    let all_around = SIDES.iter().all(|side| whole.iter().any(|(known, _)| known == side));
+    cover::write(sheet, &SIDING, &whole, all_around);
+}
+
+/// Whether all of a side is measured that siding would cover, its wall among it: the area of a gable alone isn't that of
+/// its side.
+fn is_measured(sheet: &mut Sheet, side: Side) -> bool {
+    let wall = faces(sheet, side, Shape::Wall).iter().any(|wall| wall.measures().is_some());
+    let all: Vec<Face> = COVERED.iter().flat_map(|(shape, _)| faces(sheet, side, *shape)).collect();
+    wall && all.iter().all(|face| match face.shape {
+        Shape::Gable => sheet.gable(face).is_some(),
+        _ => face.measures().is_some(),
+    })
 }
 
 const SIDING: Covering = Covering { item: "siding", part: Part::Walls, waste: "siding-waste" };

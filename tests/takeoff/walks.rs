@@ -115,3 +115,38 @@ fn sizes_in_inches_are_sizes_too() {
     );
     assert_eq!(decimal(figure(&takeoff, "openings").value), 20.0);
 }
+
+/// The names of what a covering's squares leave out.
+fn left_out(said: &str, name: &str) -> Option<String> {
+    figure(&taken_off(said), name).rule.clone()
+}
+
+#[test]
+fn squares_tell_which_sides_they_leave_out() {
+    let front = "Front elevation. The wall is forty by nine. Siding, remove and replace.";
+    let gable_only = format!(
+        "{front} Right side. The gable is twenty six wide and eight at the peak. Siding, remove and replace."
+    );
+    assert_eq!(decimal(figure(&taken_off(&gable_only), "siding").value), 3.6);
+    assert_eq!(left_out(&gable_only, "siding").as_deref(), Some("without right, where it isn't measured"));
+    assert_eq!(
+        left_out(&gable_only, "walls in all").as_deref(),
+        Some("without what isn't measured on the right")
+    );
+    let around = "Siding, remove and replace all the way around. Front elevation. The wall is forty by nine.";
+    assert_eq!(
+        left_out(around, "siding").as_deref(),
+        Some("without the other sides, where it isn't measured")
+    );
+    let slope = "Front slope is forty along the eave and seventeen up the rafter.";
+    let roof = format!("Shingles on the whole roof, remove and replace. {slope}");
+    assert_eq!(
+        left_out(&roof, "shingles").as_deref(),
+        Some("without the other sides, where it isn't measured")
+    );
+    let both = format!("{roof} Back slope is forty along the eave and seventeen up the rafter.");
+    assert_eq!(
+        (left_out(&both, "shingles"), decimal(figure(&taken_off(&both), "shingles").value)),
+        (None, 13.6)
+    );
+}

@@ -3,6 +3,7 @@
 use crate::takeoff::Exact;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
+use textwrap::wrap;
 use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, Formula, Worksheet, XlsxError};
 
 /// The longest text that a cell holds, in letters.
@@ -10,6 +11,12 @@ const LONGEST: usize = 32_767;
 
 /// As much of the title as a sheet's footer holds beside the rest.
 const TITLE: usize = 100;
+
+/// How high a line of words is, in points.
+const LINE: f64 = 15.0;
+
+/// The most lines that a row is made high for: no row may be higher than 409 points.
+const MOST_LINES: usize = 27;
 
 /// A sheet.
 pub(super) struct Grid {
@@ -111,8 +118,23 @@ impl Grid {
             for (column, cell) in (0..).zip(cells) {
                 put(sheet, row, column, cell, &looks)?;
             }
+            // Not every program makes a row as high as its words when it opens the file.
+            let lines = self.lines(cells);
+            if lines > 1 {
+                sheet.set_row_height(row, LINE * lines as f64)?;
+            }
         }
         self.set_up(sheet, title)
+    }
+
+    /// How many lines the longest words of a row take in their columns.
+    fn lines(&self, cells: &[Cell]) -> usize {
+        let widths = self.columns.iter().map(|(_, width)| *width as usize);
+        let texts = widths.zip(cells).filter_map(|(width, cell)| match cell {
+            Cell::Text(text) => Some(wrap(text, width.max(2) - 1).len()),
+            _ => None,
+        });
+        texts.max().unwrap_or(1).min(MOST_LINES)
     }
 
     /// What makes it easy to scroll, to filter and to print.
