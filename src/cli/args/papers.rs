@@ -1,4 +1,4 @@
-//! What leaves the office, and what is held beside another party's list.
+//! What leaves the office.
 
 use super::{PAPERS, RULES};
 use crate::cli::examples;
@@ -111,54 +111,4 @@ impl From<KindArg> for Kind {
             KindArg::Chapters => Kind::Chapters,
         }
     }
-}
-
-/// Hold our scope beside another party's list of work
-///
-/// OURS is a recording that is drafted, its words, or its NAME.scope.json; where the folder's eavesdraft.sqlite has it, the
-/// scope counts as it was reviewed. THEIRS is a list of lines as CSV or XLSX, with whatever columns it has.
-///
-/// Tells what is missing there, short there, more there, only there, the same, and what isn't clear. Where two lines may or
-/// may not be the same it asks, and it says which lines it took together. Writes NAME.compare.html and NAME.compare.csv
-/// beside OURS.
-#[derive(Debug, clap::Args)]
-#[command(after_help = examples::COMPARE)]
-pub(in crate::cli) struct CompareArgs {
-    /// A recording that is drafted, or its scope
-    #[arg(value_name = "OURS", value_hint = ValueHint::FilePath)]
-    pub ours: PathBuf,
-
-    /// The other list: CSV or XLSX
-    #[arg(value_name = "THEIRS", value_hint = ValueHint::FilePath)]
-    pub theirs: PathBuf,
-
-    /// Write the files into DIR, not beside OURS
-    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = PAPERS)]
-    pub out: Option<PathBuf>,
-
-    /// Print the comparison as JSON and nothing else; write no documents without --out
-    #[arg(long, help_heading = PAPERS)]
-    pub json: bool,
-
-    /// Exit with 1 while anything is missing there, short there or unclear
-    #[arg(long, help_heading = PAPERS)]
-    pub strict: bool,
-
-    /// Read the columns of THEIRS as FILE says
-    ///
-    /// A TOML file, as --save-columns writes it: under [columns] a line for each, such as "Qty" = "quantity".
-    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath, help_heading = RULES)]
-    pub columns: Option<PathBuf>,
-
-    /// Write into FILE how the columns of THEIRS were read, to be adjusted and given with --columns
-    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath, help_heading = PAPERS)]
-    pub save_columns: Option<PathBuf>,
-
-    /// Read this sheet of a spreadsheet that has several lists
-    #[arg(long, value_name = "NAME", help_heading = RULES)]
-    pub sheet: Option<String>,
-
-    /// Lay the rules in DIR over the built-in ones
-    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = RULES)]
-    pub grammar: Option<PathBuf>,
 }

@@ -1,0 +1,80 @@
+//! From recordings to words.
+
+use super::{PAPERS, RULES};
+use crate::cli::examples;
+use crate::words::Again;
+use clap::{ValueEnum, ValueHint};
+use std::num::NonZeroUsize;
+use std::path::PathBuf;
+
+/// Hear the words of recordings
+///
+/// Writes NAME.transcript.json, which keeps each word with its times and the recogniser's doubt, and NAME.vtt, which
+/// any player shows, beside each FILE. `eavesdraft draft` takes either.
+#[derive(Debug, clap::Args)]
+#[command(after_help = examples::HEAR)]
+pub(in crate::cli) struct HearArgs {
+    /// Recordings; `-` for standard input
+    #[arg(required = true, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub files: Vec<PathBuf>,
+
+    /// Write the files into DIR, not beside each FILE
+    #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = PAPERS)]
+    pub out: Option<PathBuf>,
+
+    /// Print the transcript as JSON and nothing else; write no files without --out
+    ///
+    /// One FILE gives one object, several give an array.
+    #[arg(long, help_heading = PAPERS)]
+    pub json: bool,
+
+    #[command(flatten)]
+    pub hearing: HearingArgs,
+}
+
+#[derive(Debug, clap::Args)]
+pub(in crate::cli) struct HearingArgs {
+    /// Hear with this model: any file that whisper.cpp reads
+    ///
+    /// Without it, the model that `eavesdraft model fetch` put into the store.
+    #[arg(short, long, value_name = "PATH", value_hint = ValueHint::FilePath, help_heading = RULES)]
+    pub model: Option<PathBuf>,
+
+    /// The speech is English, whatever it is taken for
+    ///
+    /// Recordings in another language are refused, for want of rules.
+    #[arg(long, help_heading = RULES)]
+    pub english: bool,
+
+    /// What a second model hears once more
+    ///
+    /// Lines that come out otherwise the second time are to be looked at. Without the second model (see
+    /// `eavesdraft model list`) nothing is heard twice.
+    #[arg(long, value_name = "WHAT", value_enum, default_value_t = AgainArg::Doubtful, help_heading = RULES)]
+    pub again: AgainArg,
+
+    /// Hear with N workers, a processor core each; without it as many as cores and free memory hold
+    #[arg(short, long, value_name = "N", help_heading = RULES)]
+    pub jobs: Option<NonZeroUsize>,
+}
+
+/// What is heard a second time.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(in crate::cli) enum AgainArg {
+    /// Nothing
+    Nothing,
+    /// What the first one is unsure of
+    Doubtful,
+    /// Everything
+    All,
+}
+
+impl From<AgainArg> for Again {
+    fn from(arg: AgainArg) -> Self {
+        match arg {
+            AgainArg::Nothing => Again::Never,
+            AgainArg::Doubtful => Again::Doubtful,
+            AgainArg::All => Again::Always,
+        }
+    }
+}
