@@ -9,7 +9,7 @@ use crate::filing::{self, Paper, Place, Register};
 use crate::grammar::Grammar;
 use crate::papers::photos::{self, Photo};
 use crate::papers::prices::{PriceList, priced};
-use crate::papers::{Beside, Job, Kind};
+use crate::papers::{Beside, Job, Kind, record};
 use crate::review::{Act, scope_and_strays};
 use crate::store::{FILE, Store, drafts, take_in};
 use crate::terminal::Terminal;
@@ -18,6 +18,10 @@ use std::path::{Path, PathBuf};
 
 /// Writes the papers of every scope that is named. One that fails is told and doesn't hold up the others.
 pub(super) fn run(args: &PapersArgs, terminal: &mut Terminal) -> anyhow::Result<Outcome> {
+    if args.schema {
+        terminal.show(record::SCHEMA)?;
+        return Ok(Outcome::Done);
+    }
     let drafts = drafts(&args.target)?;
     let office = Office {
         args,

@@ -142,20 +142,25 @@ impl<'a> Listener<'a> {
             !matches!(self.meaning(m), Some(Meaning::Refer(_) | Meaning::Rough | Meaning::Side(..)))
         };
         let before = self.mentions[..at].iter().rev().find(skipped);
-        // "the dish on the roof, take it down"
-        let places = |m: &Mention| {
-            self.mentions_before(m.first).last().is_some_and(|thing| {
-                thing.end == m.first
-                    && matches!(thing.kind, Kind::Thing(_))
-                    && self.tokens.list[m.first].before == Break::None
-            })
-        };
         before.is_some_and(|m| {
             self.meaning(m) == Some(Meaning::Roof)
-                && !places(m)
+                && !self.places_a_thing(m)
                 && m.end + 8 >= span.first
                 && self.sentence(m.first) == self.sentence(span.first)
         })
+    }
+
+    /// "the dish on the roof, take it down", "shingles, whole roof, replace": the roof only tells where a thing is.
+    fn places_a_thing(&self, roof: &Mention) -> bool {
+        let Some(named) = self.mentions_before(roof.first).last() else { return false };
+        let Kind::Thing(thing) = &named.kind else { return false };
+        let apart = self.break_between(named.end - 1, roof.first);
+        let on_roof = || {
+            thing.item.is_some_and(|item| self.grammar.items[usize::from(item)].area == crate::draft::Area::Roof)
+        };
+        let by_word = roof.first == named.end + 1 && self.is(named.end, self.grammar.classes.preposition);
+        let right_behind = roof.first == named.end;
+        apart == Break::None && (right_behind || by_word) || apart == Break::Comma && right_behind && on_roof()
     }
 
     /// "take the doorbell off and put it back on": the object stands in the middle of the work.

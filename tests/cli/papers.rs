@@ -95,3 +95,16 @@ fn what_is_not_drafted_is_told_with_what_to_do() {
     assert_eq!(run.code, 2);
     assert!(run.err.contains("isn't drafted yet. Draft it first: eavesdraft draft"), "{}", run.err);
 }
+
+#[test]
+fn the_schema_of_the_record_is_printed_for_programs() {
+    let desk = Desk::with([("walk.txt", b"Front. Mailbox, replace.".as_slice())]);
+    let run = desk.run(&["papers", "--schema"]);
+    let schema: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+    assert_eq!(
+        (run.code, schema["$schema"].as_str()),
+        (0, Some("https://json-schema.org/draft/2020-12/schema"))
+    );
+    assert_eq!(desk.names(), ["walk.txt"]);
+    assert_eq!(desk.run(&["papers", "--schema", "walk.txt"]).code, 2);
+}

@@ -1,8 +1,10 @@
 //! What the tests share.
 
 mod desk;
+mod table;
 
 pub use desk::{Desk, NARRATION, Replay, Run};
+pub use table::{GRAMMAR, Table};
 
 use eavesdraft::draft::Draft;
 

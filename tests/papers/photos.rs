@@ -86,7 +86,7 @@ fn pictures(table: &Table, ahead: i64) -> Vec<Photo> {
         .enumerate()
         .map(|(n, (at, after))| taken(&format!("p{n}.jpg"), at.0 as i64 / 1000 + after, ahead))
         .collect();
-    let meter = table.scope.entry(&table.line("gas-meter")).unwrap().line.start.unwrap();
+    let meter = table.scope.entry(&table.id("gas-meter")).unwrap().line.start.unwrap();
     photos.push(taken("meter.jpg", meter.0 as i64 / 1000 + 2, ahead));
     photos
 }
@@ -111,7 +111,7 @@ fn each_picture_goes_to_what_was_being_said() {
     let meter = tied.photos.iter().find(|photo| photo.file == "meter.jpg").unwrap();
     assert_eq!(
         (meter.line.as_deref(), meter.follow_up.as_ref()),
-        (Some(table.line("gas-meter").as_str()), None)
+        (Some(table.id("gas-meter").as_str()), None)
     );
     assert!(tied.photos.is_sorted_by_key(|photo| photo.at));
     assert_eq!((tied.nowhere.len(), tied.missing.len()), (0, 0));
@@ -181,7 +181,7 @@ fn a_zone_that_the_picture_tells_is_taken_into_account() {
 fn what_fits_nowhere_and_what_is_missing_is_told() {
     let mut table = walk();
     let todo = table.scope.tasks[3].id.clone();
-    table.does("Ann", Deed::Done { todo });
+    table.does("Ann", Deed::Done { todo }).unwrap();
     let job = table.job();
     let mut photos = pictures(&table, 0);
     // Neither the second photo nor the last was taken; the last was ticked off.

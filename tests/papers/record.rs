@@ -28,8 +28,13 @@ fn fits(record: &Value) {
 #[test]
 fn what_is_written_fits_the_schema_and_comes_back() {
     let mut settled = Table::new("Front elevation. Mailbox, replace. Two coach lights, detach and reset.");
-    settled.does("Ann", Deed::Settle {});
-    for table in [walked(), settled, Table::new("Hello there.")] {
+    settled.does("Ann", Deed::Settle {}).unwrap();
+    let mut measured =
+        Table::new("Front elevation. The roof is a six twelve pitch. Siding, remove and replace.");
+    let deed = json!({ "do": "measure", "face": { "structure": "house", "side": "front", "shape": "wall", "number": 1 },
+                       "measures": { "width": "26' 4\"", "height": "" } });
+    measured.does("Ann", serde_json::from_value(deed).unwrap()).unwrap();
+    for table in [walked(), settled, measured, Table::new("Hello there.")] {
         let job = table.job();
         fits(&written(&job));
         let bytes = record::bytes(&job);

@@ -4,65 +4,14 @@ mod answers;
 mod measures;
 mod typed;
 
-use eavesdraft::draft::{self, Draft, Flag, Side, Work};
-use eavesdraft::grammar::Grammar;
-use eavesdraft::review::{
-    Act, Deed, Desk, Entry, Fields, Hand, Refusal, Scope, Seen, State, choices, scope_and_strays,
-};
-use eavesdraft::words::Transcript;
+use crate::harness::{GRAMMAR, Table};
+use eavesdraft::draft::{Flag, Shape, Side, Work};
+use eavesdraft::review::{Deed, Fields, Refusal, Scope, State, choices, scope_and_strays};
 use proptest::prelude::*;
-use std::sync::LazyLock;
-
-static GRAMMAR: LazyLock<Grammar> = LazyLock::new(|| Grammar::built_in().unwrap());
 
 const WALK: &str = "Front elevation. Two coach lights, detach and reset. There's a hose reel here. Gutter, eleven foot, no wait, \
                     seven foot, replace. If the window wrap is dented, replace it. Right elevation. Gas meter, detach \
                     and reset. Get a photo of it. Someone needs to run a tape on the gutter here.";
-
-/// A draft under review, with two people at it.
-struct Table {
-    transcript: Transcript,
-    draft: Draft,
-    acts: Vec<Act>,
-    scope: Scope,
-}
-
-impl Table {
-    fn new(words: &str) -> Self {
-        let transcript = Transcript::from_plain(words);
-        let draft = draft::draft(&transcript, &GRAMMAR);
-        Self { scope: Scope::of(&draft), transcript, draft, acts: Vec::new() }
-    }
-
-    /// Somebody does something and has seen everything as it is.
-    fn does(&mut self, who: &str, deed: Deed) -> Result<&Act, Refusal> {
-        let seen = self.versions();
-        self.does_having_seen(who, seen, deed)
-    }
-
-    fn does_having_seen(&mut self, who: &str, seen: Seen, deed: Deed) -> Result<&Act, Refusal> {
-        let hand = Hand { who: who.to_owned(), at: "2026-01-01T00:00:00Z".to_owned(), seen };
-        let Self { transcript, draft, acts, scope } = self;
-        let act = Desk { draft, scope, acts, transcript, grammar: &GRAMMAR }.act(&hand, deed)?;
-        self.scope.apply(&act);
-        self.acts.push(act);
-        Ok(self.acts.last().unwrap())
-    }
-
-    fn versions(&self) -> Seen {
-        let lines = self.scope.entries.iter().map(|entry| (entry.id().to_owned(), entry.version));
-        lines.chain(self.scope.tasks.iter().map(|task| (task.id.clone(), task.version))).collect()
-    }
-
-    fn entry(&self, item: &str) -> &Entry {
-        let found = self.scope.entries.iter().find(|entry| entry.line.item.as_deref() == Some(item));
-        found.unwrap_or_else(|| panic!("no {item} in {:#?}", self.scope.entries))
-    }
-
-    fn id(&self, item: &str) -> String {
-        self.entry(item).id().to_owned()
-    }
-}
 
 fn change(line: String, fields: Fields) -> Deed {
     Deed::Change { line, fields }
@@ -294,7 +243,8 @@ fn some_deed(table: &Table, kind: u8, which: usize, other: usize) -> Deed {
     let task = || table.scope.tasks[which % table.scope.tasks.len()].id.clone();
     let line = id(which);
     let questions = table.scope.questions(&table.draft, &GRAMMAR);
-    match kind % 14 {
+    let width = format!("{}", 1 + other);
+    match kind % 15 {
         0 => Deed::Accept { lines: vec![line] },
         1 => change(line, quantity(&format!("{}", other % 50))),
         2 => Deed::Drop { lines: vec![line], reason: "not there".into() },
@@ -308,6 +258,7 @@ fn some_deed(table: &Table, kind: u8, which: usize, other: usize) -> Deed {
         10 => Deed::Done { todo: task() },
         11 => Deed::Undo {},
         12 if !questions.is_empty() => answers::some_answer(&questions[which % questions.len()], other),
+        13 => measures::measure(Side::Left, Shape::Wall, [Some(&width), None, None]),
         _ => Deed::Redo {},
     }
 }
@@ -335,6 +286,6 @@ proptest! {
         while alone.does("Ann", Deed::Undo {}).is_ok() {}
         prop_assert_eq!(standing(&alone.scope), standing(&Scope::of(&alone.draft)));
         prop_assert!(alone.scope.tasks.iter().all(|task| task.done.is_none()));
-        prop_assert!(alone.scope.answers.is_empty());
+        prop_assert!(alone.scope.answers.is_empty() && alone.scope.measured.is_empty());
     }
 }

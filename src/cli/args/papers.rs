@@ -36,6 +36,10 @@ pub(in crate::cli) struct PapersArgs {
     #[arg(long, help_heading = PAPERS)]
     pub strict: bool,
 
+    /// Print the JSON Schema of NAME.work.json, and write nothing
+    #[arg(long, exclusive = true, help_heading = PAPERS)]
+    pub schema: bool,
+
     /// Add what the office's own prices in this CSV come to: columns item, work, unit, price
     ///
     /// What has no price is listed and doesn't count.

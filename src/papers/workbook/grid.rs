@@ -3,8 +3,8 @@
 use crate::takeoff::Exact;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
-use textwrap::wrap;
 use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, Formula, Worksheet, XlsxError};
+use textwrap::wrap;
 
 /// The longest text that a cell holds, in letters.
 const LONGEST: usize = 32_767;

@@ -1,0 +1,82 @@
+//! A draft that people act on.
+
+use eavesdraft::draft::{Draft, draft};
+use eavesdraft::grammar::Grammar;
+use eavesdraft::papers::Job;
+use eavesdraft::review::{Act, Deed, Desk, Entry, Hand, Refusal, Scope, Seen};
+use eavesdraft::span::Moment;
+use eavesdraft::words::Transcript;
+use std::sync::LazyLock;
+
+/// The rules that the program carries.
+pub static GRAMMAR: LazyLock<Grammar> = LazyLock::new(|| Grammar::built_in().unwrap());
+
+/// A scope on its way, and all that it is made from.
+pub struct Table {
+    pub transcript: Transcript,
+    pub draft: Draft,
+    pub acts: Vec<Act>,
+    pub scope: Scope,
+}
+
+impl Table {
+    /// What was said, without times.
+    pub fn new(words: &str) -> Self {
+        Self::of(Transcript::from_plain(words))
+    }
+
+    /// What was said, a word every half second from the start.
+    pub fn timed(words: &str) -> Self {
+        let mut transcript = Transcript::from_plain(words);
+        let mut at = 0;
+        for word in transcript.utterances.iter_mut().flat_map(|utterance| &mut utterance.words) {
+            (word.start, word.end) = (Some(Moment(at)), Some(Moment(at + 400)));
+            at += 500;
+        }
+        transcript.length = Some(Moment(at + 5_000));
+        Self::of(transcript)
+    }
+
+    /// What was heard.
+    pub fn of(transcript: Transcript) -> Self {
+        let transcript = Transcript { source: "14 Elm Street.m4a".to_owned(), ..transcript };
+        let draft = draft(&transcript, &GRAMMAR);
+        Self { scope: Scope::of(&draft), transcript, draft, acts: Vec::new() }
+    }
+
+    /// Somebody does something and has seen everything as it is.
+    pub fn does(&mut self, who: &str, deed: Deed) -> Result<&Act, Refusal> {
+        let seen = self.versions();
+        self.does_having_seen(who, seen, deed)
+    }
+
+    pub fn does_having_seen(&mut self, who: &str, seen: Seen, deed: Deed) -> Result<&Act, Refusal> {
+        let hand = Hand { who: who.to_owned(), at: "2026-01-02T03:04:05Z".to_owned(), seen };
+        let Self { transcript, draft, acts, scope } = self;
+        let act = Desk { draft, scope, acts, transcript, grammar: &GRAMMAR }.act(&hand, deed)?;
+        self.scope.apply(&act);
+        self.acts.push(act);
+        Ok(self.acts.last().unwrap())
+    }
+
+    pub fn versions(&self) -> Seen {
+        let lines = self.scope.entries.iter().map(|entry| (entry.id().to_owned(), entry.version));
+        lines.chain(self.scope.tasks.iter().map(|task| (task.id.clone(), task.version))).collect()
+    }
+
+    /// The first line of an item.
+    pub fn entry(&self, item: &str) -> &Entry {
+        let found = self.scope.entries.iter().find(|entry| entry.line.item.as_deref() == Some(item));
+        found.unwrap_or_else(|| panic!("no {item} in {:#?}", self.scope.entries))
+    }
+
+    /// Its id.
+    pub fn id(&self, item: &str) -> String {
+        self.entry(item).id().to_owned()
+    }
+
+    /// What papers are made from.
+    pub fn job(&self) -> Job<'_> {
+        Job::new(&self.draft, &self.scope, &self.acts, &GRAMMAR)
+    }
+}
