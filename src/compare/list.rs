@@ -1,6 +1,7 @@
 //! Their list: the one table of a file that is a list, its columns told, its lines understood.
 
-use super::columns::{Columns, ColumnsFile};
+use super::columns::Columns;
+use super::columns_file::ColumnsFile;
 use super::error::ListError;
 use super::model::PassedOver;
 use super::rows;

@@ -9,6 +9,7 @@ mod alone;
 mod amount;
 mod ask;
 mod columns;
+mod columns_file;
 mod entry;
 mod error;
 mod facts;
@@ -29,7 +30,8 @@ mod their;
 mod units;
 mod words;
 
-pub use columns::{COLUMNS_MARK, ColumnsFile, name as column_name};
+pub use columns::name as column_name;
+pub use columns_file::{COLUMNS_MARK, ColumnsFile};
 pub use error::ListError;
 pub use list::{List, Reading};
 pub use model::*;
