@@ -5,6 +5,7 @@
 use super::args::{CompareArgs, DayArgs, DraftArgs, FolderArgs, HearArgs, HearingArgs, WatchArgs};
 use super::engine::Hearing;
 use super::inputs::Input;
+use super::photos::Photos;
 use crate::day::Day;
 use crate::terminal::sheet::Depth;
 use std::path::PathBuf;
@@ -85,6 +86,7 @@ pub(super) struct CompareRequest {
     /// Where to write how they were read.
     pub save_columns: Option<PathBuf>,
     pub sheet: Option<String>,
+    pub photos: Option<Photos>,
     /// A folder of rules to lay over the built-in ones.
     pub grammar: Option<PathBuf>,
 }
@@ -101,6 +103,8 @@ impl From<CompareArgs> for CompareRequest {
             columns: args.columns,
             save_columns: args.save_columns,
             sheet: args.sheet,
+            // Where they were taken is nothing for another party.
+            photos: Photos::new(&args.photos, false),
             grammar: args.grammar,
         }
     }

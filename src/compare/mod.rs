@@ -13,6 +13,7 @@ mod columns_file;
 mod entry;
 mod error;
 mod facts;
+mod findings;
 mod list;
 mod model;
 mod our;
@@ -37,7 +38,7 @@ pub use list::{List, Reading};
 pub use model::*;
 pub use page::{page, summary};
 pub use shown::Shown;
-pub use table::{HEADINGS, table};
+pub use table::{TABLE_MARK, table};
 
 use crate::draft::{Draft, HOUSE};
 use crate::grammar::Grammar;

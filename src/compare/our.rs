@@ -65,6 +65,7 @@ fn told(numbered: &Numbered) -> OurLine {
         number: numbered.number,
         item: wording::item_of(&line),
         time: line.start.map(|start| wording::time_in(numbered.clips, start)),
+        photos: Vec::new(),
         needs_look: line.needs_look(),
         id: line.id,
         structure: line.structure,

@@ -4,6 +4,8 @@ mod broken;
 mod command;
 mod labelled;
 mod papers;
+mod pdf;
+mod photos;
 mod properties;
 mod spreadsheets;
 

@@ -1,6 +1,6 @@
 //! Our scope beside another party's list.
 
-use super::{PAPERS, RULES};
+use super::{PAPERS, PhotoArgs, RULES};
 use crate::cli::examples;
 use clap::ValueHint;
 use std::path::PathBuf;
@@ -11,8 +11,8 @@ use std::path::PathBuf;
 /// scope counts as it was reviewed. THEIRS is a list of lines as CSV or XLSX, with whatever columns it has.
 ///
 /// Tells what is missing there, short there, more there, only there, the same, and what isn't clear. Where two lines may or
-/// may not be the same it asks, and it says which lines it took together. Writes NAME.compare.html and NAME.compare.csv
-/// beside OURS.
+/// may not be the same it asks, and it says which lines it took together. Writes NAME.compare.pdf, a letter with room for the
+/// address, the same as NAME.compare.html, and NAME.compare.csv beside OURS.
 #[derive(Debug, clap::Args)]
 #[command(after_help = examples::COMPARE)]
 pub(in crate::cli) struct CompareArgs {
@@ -49,6 +49,9 @@ pub(in crate::cli) struct CompareArgs {
     /// Read this sheet of a spreadsheet that has several lists
     #[arg(long, value_name = "NAME", help_heading = RULES)]
     pub sheet: Option<String>,
+
+    #[command(flatten)]
+    pub photos: PhotoArgs,
 
     /// Lay the rules in DIR over the built-in ones
     #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = RULES)]
