@@ -25,7 +25,8 @@ pub(super) fn run(request: &CompareRequest, terminal: &mut Terminal) -> anyhow::
     let places = Places::of(request)?;
     let scope = our_scope(&request.ours)?;
     let columns = request.columns.as_deref().map(columns).transpose()?;
-    let reading = Reading { sheet: request.sheet.as_deref(), columns: columns.as_ref() };
+    let reading =
+        Reading { sheet: request.sheet.as_deref(), columns: columns.as_ref(), north: request.north };
     let list =
         List::new(&bytes(&request.theirs)?, &request.theirs.display().to_string(), &reading, &grammar)?;
     let job = scope.job(&grammar);

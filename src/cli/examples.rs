@@ -85,6 +85,7 @@ Examples:
   eavesdraft compare walk.m4a list.csv --save-columns theirs.toml    then adjust it, and next time:
   eavesdraft compare walk.m4a list.csv --columns theirs.toml
   eavesdraft compare walk.m4a list.csv --photos pictures/            with the photos of our lines
+  eavesdraft compare walk.m4a list.csv --north front                 where they name sides by the compass
 
 Exit codes:
   0 compared; 1 with --strict, while anything is missing there, short there or unclear; 2 it could not be compared";

@@ -8,6 +8,7 @@
 mod alone;
 mod amount;
 mod ask;
+mod below;
 mod columns;
 mod columns_file;
 mod entry;

@@ -131,6 +131,9 @@ pub struct TheirLine {
     pub structure: Option<String>,
     /// The side it names.
     pub side: Side,
+    /// The sides, where it names several.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub sides: Vec<Side>,
     /// The things in words.
     pub items: Vec<String>,
     /// What is to be done; several where it names several.

@@ -40,6 +40,7 @@ fn our(numbered: &Numbered, grammar: &Grammar) -> Our {
         facts: Facts {
             structure: Some(line.structure.clone()),
             side: line.side,
+            sides: Vec::new(),
             thing: thing(line, grammar),
             work: line.work,
             size: line.size.as_deref().map(|size| Size::new(size, grammar)),

@@ -6,6 +6,7 @@ mod labelled;
 mod papers;
 mod pdf;
 mod photos;
+mod places;
 mod properties;
 mod spreadsheets;
 

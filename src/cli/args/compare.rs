@@ -2,7 +2,8 @@
 
 use super::{PAPERS, PhotoArgs, RULES};
 use crate::cli::examples;
-use clap::ValueHint;
+use crate::draft::Side;
+use clap::{ValueEnum, ValueHint};
 use std::path::PathBuf;
 
 /// Hold our scope beside another party's list of work
@@ -50,10 +51,38 @@ pub(in crate::cli) struct CompareArgs {
     #[arg(long, value_name = "NAME", help_heading = RULES)]
     pub sheet: Option<String>,
 
+    /// The side of the house that faces north, where THEIRS names sides by the compass
+    #[arg(long, value_name = "SIDE", value_enum, help_heading = RULES)]
+    pub north: Option<SideArg>,
+
     #[command(flatten)]
     pub photos: PhotoArgs,
 
     /// Lay the rules in DIR over the built-in ones
     #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = RULES)]
     pub grammar: Option<PathBuf>,
+}
+
+/// A side of the house.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(in crate::cli) enum SideArg {
+    /// The one towards the street
+    Front,
+    /// The one on the right, as seen from the street
+    Right,
+    /// The one away from the street
+    Rear,
+    /// The one on the left, as seen from the street
+    Left,
+}
+
+impl From<SideArg> for Side {
+    fn from(arg: SideArg) -> Self {
+        match arg {
+            SideArg::Front => Side::Front,
+            SideArg::Right => Side::Right,
+            SideArg::Rear => Side::Rear,
+            SideArg::Left => Side::Left,
+        }
+    }
 }
