@@ -5,6 +5,7 @@ mod day;
 mod draft;
 mod hear;
 mod papers;
+mod photos;
 mod pool;
 mod review;
 mod stock;
@@ -14,6 +15,7 @@ pub(super) use day::{DayArgs, FolderArgs, WatchArgs};
 pub(super) use draft::DraftArgs;
 pub(super) use hear::{HearArgs, HearingArgs};
 pub(super) use papers::PapersArgs;
+pub(super) use photos::PhotoArgs;
 pub(super) use pool::{PoolCommand, PoolHearArgs};
 pub(super) use review::ReviewArgs;
 pub(super) use stock::{GrammarCommand, ModelCommand};
@@ -25,6 +27,7 @@ use clap_complete::Shell;
 /// Headings that group the options in the help.
 const PAPERS: &str = "What is written and shown";
 const RULES: &str = "How it is done";
+const BESIDE: &str = "What stands beside the scope";
 
 /// Turns a spoken walk-around of a house into a draft scope of work
 ///

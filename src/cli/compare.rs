@@ -3,15 +3,18 @@
 use super::Outcome;
 use super::grammar;
 use super::our_scope::our_scope;
+use super::photos::Photos;
 use super::request::{CompareRequest, Filing, Looks, Show};
 use crate::compare::{self, ColumnsFile, Comparison, List, Reading};
 use crate::filing::{self, Paper, Place, Register};
+use crate::papers::photos::{of_lines, section};
+use crate::papers::{Job, Section, html, pdf};
 use crate::terminal::{Terminal, sheet};
 use anyhow::{Context, bail};
 use std::path::Path;
 
 /// The documents of a comparison.
-const ENDINGS: [&str; 2] = ["compare.html", "compare.csv"];
+const ENDINGS: [&str; 3] = ["compare.pdf", "compare.html", "compare.csv"];
 
 /// What ends the name of a file of columns.
 const COLUMNS_ENDING: &str = "toml";
@@ -22,12 +25,16 @@ pub(super) fn run(request: &CompareRequest, terminal: &mut Terminal) -> anyhow::
     let places = Places::of(request)?;
     let scope = our_scope(&request.ours)?;
     let columns = request.columns.as_deref().map(columns).transpose()?;
-    let reading = Reading { sheet: request.sheet.as_deref(), columns: columns.as_ref() };
+    let reading =
+        Reading { sheet: request.sheet.as_deref(), columns: columns.as_ref(), north: request.north };
     let list =
         List::new(&bytes(&request.theirs)?, &request.theirs.display().to_string(), &reading, &grammar)?;
-    let mut comparison = compare::compare(&scope.draft, &list, &grammar);
-    comparison.notices.splice(0..0, scope.notices);
-    let told = places.file(&comparison, &list)?;
+    let job = scope.job(&grammar);
+    let mut comparison = compare::compare(&job.now, &list, &grammar);
+    comparison.notices.splice(0..0, scope.notices.iter().cloned());
+    let photos =
+        request.photos.as_ref().map(|photos| name_photos(&mut comparison, &job, photos)).transpose()?;
+    let told = places.file(&comparison, photos.flatten(), &list)?;
     match request.show {
         Show::Page => terminal.show(&sheet::compare(&comparison, terminal.width))?,
         Show::Json => terminal.show(&(serde_json::to_string_pretty(&comparison)? + "\n"))?,
@@ -35,6 +42,14 @@ pub(super) fn run(request: &CompareRequest, terminal: &mut Terminal) -> anyhow::
     told.iter().for_each(|told| terminal.note(told));
     let open = comparison.is_open() && request.looks == Looks::Forbidden;
     Ok(if open { Outcome::NeedsLook } else { Outcome::Done })
+}
+
+/// Names the photos of our lines, and gives them as a section of the paper.
+fn name_photos(comparison: &mut Comparison, job: &Job, photos: &Photos) -> anyhow::Result<Option<Section>> {
+    let pictures = photos.read()?;
+    let shown = of_lines(job, &photos.tie(job, &pictures));
+    comparison.name_photos(&shown, pictures.len());
+    Ok(if shown.photos.is_empty() { None } else { section(job, &shown, &pictures) })
 }
 
 fn bytes(file: &Path) -> anyhow::Result<Vec<u8>> {
@@ -83,14 +98,20 @@ impl Places {
     }
 
     /// Writes what is to be written, and gives what there is to tell of it.
-    fn file(&self, comparison: &Comparison, list: &List) -> anyhow::Result<Vec<String>> {
+    fn file(
+        &self,
+        comparison: &Comparison,
+        photos: Option<Section>,
+        list: &List,
+    ) -> anyhow::Result<Vec<String>> {
         let mut told = Vec::new();
         if let Some(place) = &self.columns {
             let paper = Paper { ending: COLUMNS_ENDING, bytes: list.columns_file().into_bytes() };
             told.extend(save(place, &[paper])?);
         }
         if let Some(place) = &self.documents {
-            let bytes = [compare::page(comparison), compare::table(comparison)];
+            let page = compare::page(comparison, photos);
+            let bytes = [pdf::pdf(&page)?, html::html(&page), compare::table(comparison)];
             let papers: Vec<Paper> =
                 ENDINGS.into_iter().zip(bytes).map(|(ending, bytes)| Paper { ending, bytes }).collect();
             told.extend(save(place, &papers)?);

@@ -22,7 +22,7 @@ Examples:
   eavesdraft review monday/
       Settle the drafts in that folder on a page in the browser.
   eavesdraft compare walk.m4a their-list.xlsx
-      Tell what their list lacks, and write walk.compare.html and walk.compare.csv.
+      Tell what their list lacks, and write walk.compare.pdf, walk.compare.html and walk.compare.csv.
 
 Exit codes:
   0  done
@@ -84,6 +84,8 @@ Examples:
   eavesdraft compare walk.scope.json list.xlsx --sheet Exterior
   eavesdraft compare walk.m4a list.csv --save-columns theirs.toml    then adjust it, and next time:
   eavesdraft compare walk.m4a list.csv --columns theirs.toml
+  eavesdraft compare walk.m4a list.csv --photos pictures/            with the photos of our lines
+  eavesdraft compare walk.m4a list.csv --north front                 where they name sides by the compass
 
 Exit codes:
   0 compared; 1 with --strict, while anything is missing there, short there or unclear; 2 it could not be compared";

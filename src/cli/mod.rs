@@ -21,6 +21,7 @@ mod our_scope;
 mod outcome;
 mod pages;
 mod papers;
+mod photos;
 mod pool;
 mod request;
 mod review;

@@ -4,7 +4,9 @@ use crate::digest;
 use crate::documents::wording::count;
 use crate::draft::Draft;
 use crate::filing::{Place, stem};
-use crate::review::{Scope, scope_and_strays};
+use crate::grammar::Grammar;
+use crate::papers::Job;
+use crate::review::{Act, Scope, scope_and_strays};
 use crate::store::{self, Drafted, Recording, Store};
 use anyhow::{Context, bail};
 use std::path::Path;
@@ -14,10 +16,26 @@ const ENDING: &str = "scope.json";
 
 /// A scope, and what there is to tell of where it comes from.
 pub(super) struct OurScope {
-    /// The lines that stand or are open; those that people dropped are gone.
-    pub draft: Draft,
+    /// As it was drafted.
+    drafted: Draft,
+    /// What people did to it.
+    acts: Vec<Act>,
+    /// What became of it.
+    scope: Scope,
     /// What a person should know, in sentences.
     pub notices: Vec<String>,
+}
+
+impl OurScope {
+    /// As it was drafted, where nobody reviewed it.
+    fn of(drafted: Draft) -> Self {
+        Self { notices: open(&drafted), scope: Scope::of(&drafted), acts: Vec::new(), drafted }
+    }
+
+    /// The lines that stand or are open, with all that papers tell of them; those that people dropped are gone.
+    pub fn job<'a>(&'a self, grammar: &'a Grammar) -> Job<'a> {
+        Job::new(&self.drafted, &self.scope, &self.acts, grammar)
+    }
 }
 
 /// The scope of a recording, its words or its draft: as reviewed where a store has it, else as drafted.
@@ -34,7 +52,7 @@ pub(super) fn our_scope(target: &Path) -> anyhow::Result<OurScope> {
         return Ok(scope);
     }
     match drafted {
-        Some(draft) => Ok(OurScope { notices: open(&draft), draft }),
+        Some(draft) => Ok(OurScope::of(draft)),
         None => bail!("`{name}` isn't drafted yet. Draft it first: eavesdraft draft {name}"),
     }
 }
@@ -61,25 +79,26 @@ fn reviewed(target: &Path, drafted: Option<&Draft>) -> anyhow::Result<Option<Our
         if let Some(found) = kept(&store, &place, drafted)? {
             let acts = store.acts(&found.recording.id, 0)?;
             let (scope, strays) = scope_and_strays(&found.draft, &acts);
-            return Ok(Some(as_reviewed(&found.draft, &scope, strays.len())));
+            let notices = as_reviewed(&found.draft, &scope, strays.len());
+            return Ok(Some(OurScope { drafted: found.draft, acts, scope, notices }));
         }
     }
     Ok(None)
 }
 
-fn as_reviewed(drafted: &Draft, scope: &Scope, strays: usize) -> OurScope {
-    let draft = scope.draft(drafted);
+/// What a person should know of a scope that was reviewed.
+fn as_reviewed(drafted: &Draft, scope: &Scope, strays: usize) -> Vec<String> {
     let mut notices = vec![match &scope.settled {
         Some(done) => format!("our scope is as {} settled it on {}", done.who, day(&done.at)),
         None => "our scope is as it stands in the review; it isn't settled yet".to_owned(),
     }];
-    notices.extend(open(&draft));
+    notices.extend(open(&scope.draft(drafted)));
     if strays > 0 {
         let lines = count(strays, "line that people settled has", "lines that people settled have");
         notices
             .push(format!("{lines} no place in the latest draft and no part in this: see the review page"));
     }
-    OurScope { draft, notices }
+    notices
 }
 
 /// The date of a time as RFC 3339 writes it.

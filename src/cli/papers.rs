@@ -3,11 +3,12 @@
 use super::Outcome;
 use super::args::PapersArgs;
 use super::grammar;
+use super::photos::Photos;
 use crate::documents::wording::count;
 use crate::draft::Draft;
 use crate::filing::{self, Paper, Place, Register};
 use crate::grammar::Grammar;
-use crate::papers::photos::{self, Photo};
+use crate::papers::photos::{self as pictures, Photo};
 use crate::papers::prices::{PriceList, priced};
 use crate::papers::{Beside, Job, Kind, record};
 use crate::review::{Act, scope_and_strays};
@@ -23,12 +24,13 @@ pub(super) fn run(args: &PapersArgs, terminal: &mut Terminal) -> anyhow::Result<
         return Ok(Outcome::Done);
     }
     let drafts = drafts(&args.target)?;
+    let photos = Photos::new(&args.photos, args.with_location);
     let office = Office {
         args,
         grammar: grammar::load(args.grammar.as_deref())?,
         store: store(&args.target, &drafts)?,
         prices: None,
-        photos: photos(args)?,
+        photos: photos.map(|photos| Ok::<_, anyhow::Error>((photos.read()?, photos))).transpose()?,
     };
     let office = Office { prices: prices(args, &office.grammar)?, ..office };
     let mut register = Register::new(drafts.iter().map(PathBuf::as_path));
@@ -85,20 +87,13 @@ fn prices(args: &PapersArgs, grammar: &Grammar) -> anyhow::Result<Option<PriceLi
     Ok(Some(PriceList::read(&name, &bytes, grammar)?))
 }
 
-fn photos(args: &PapersArgs) -> anyhow::Result<Option<Vec<Photo>>> {
-    let Some(folder) = &args.photos else { return Ok(None) };
-    let read = |path: &PathBuf| photos::read(path, args.with_location);
-    let photos = photos::find(folder)?.iter().map(read).collect::<Result<Vec<Photo>, _>>();
-    Ok(Some(photos?))
-}
-
 /// What all papers of a run are made with.
 struct Office<'a> {
     args: &'a PapersArgs,
     grammar: Grammar,
     store: Option<Store>,
     prices: Option<PriceList>,
-    photos: Option<Vec<Photo>>,
+    photos: Option<(Vec<Photo>, Photos)>,
 }
 
 impl Office<'_> {
@@ -132,11 +127,10 @@ impl Office<'_> {
     }
 
     fn beside(&self, job: &Job) -> Beside {
-        let photos = self.photos.as_ref().and_then(|photos| {
-            let stretches = photos::stretches(job, &self.args.recorded_at);
-            let tied = photos::tie(job, photos, &stretches, self.args.clock);
-            photos::section(job, &tied, photos)
-        });
+        let photos = self
+            .photos
+            .as_ref()
+            .and_then(|(photos, asked)| pictures::section(job, &asked.tie(job, photos), photos));
         let priced = self.prices.as_ref().map(|list| priced(job, list, &self.args.percent));
         Beside { priced, photos }
     }

@@ -5,7 +5,9 @@
 use super::args::{CompareArgs, DayArgs, DraftArgs, FolderArgs, HearArgs, HearingArgs, WatchArgs};
 use super::engine::Hearing;
 use super::inputs::Input;
+use super::photos::Photos;
 use crate::day::Day;
+use crate::draft::Side;
 use crate::terminal::sheet::Depth;
 use std::path::PathBuf;
 use std::time::Duration;
@@ -85,6 +87,9 @@ pub(super) struct CompareRequest {
     /// Where to write how they were read.
     pub save_columns: Option<PathBuf>,
     pub sheet: Option<String>,
+    /// The side of the house that faces north, where that is told.
+    pub north: Option<Side>,
+    pub photos: Option<Photos>,
     /// A folder of rules to lay over the built-in ones.
     pub grammar: Option<PathBuf>,
 }
@@ -101,6 +106,9 @@ impl From<CompareArgs> for CompareRequest {
             columns: args.columns,
             save_columns: args.save_columns,
             sheet: args.sheet,
+            north: args.north.map(Side::from),
+            // Where they were taken is nothing for another party.
+            photos: Photos::new(&args.photos, false),
             grammar: args.grammar,
         }
     }

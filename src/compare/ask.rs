@@ -4,6 +4,7 @@ use super::facts::{Respect, near_works};
 use super::model::{Certainty, Finding, Outcome};
 use super::pair::{Group, Left, Pairing};
 use super::settle::{Said, finding, our_numbers, their_rows};
+use super::shown::their_place;
 use super::sums::{Sums, their_amount};
 use super::units::same;
 use super::words::{amount, by_count, list};
@@ -59,9 +60,11 @@ fn of_several(pairing: &Pairing, group: &Group) -> Finding {
     let works: Vec<String> = entry.works.iter().map(|work| wording::work(Some(*work)).to_owned()).collect();
     let names = if things.len() > 1 { list(&things) } else { list(&works) };
     let ours = our_numbers(pairing, &group.ours);
-    let because = vec![format!("{rows} names {names} under one number; {ours} may be among it")];
+    let mut because = vec![format!("{rows} names {names} under one number; {ours} may be among it")];
+    because.extend(entry.doubts.clone());
     if whole_and_agreeing(pairing, group) {
-        let said = Said { outcome: Outcome::Same, certainty: Certainty::Medium, because, question: None };
+        let certainty = Certainty::with(because.len());
+        let said = Said { outcome: Outcome::Same, certainty, because, question: None };
         return finding(pairing, group, said);
     }
     let line = &pairing.theirs[entry.lines[0]].line;
@@ -159,7 +162,7 @@ fn differ(pairing: &Pairing, ours: usize, theirs: usize, respect: Respect) -> St
     let size = |size: Option<&str>| size.unwrap_or("no size").to_owned();
     let (here, there) = match respect {
         Respect::Structure => (building(Some(&our.line.structure)), building(line.structure.as_deref())),
-        Respect::Side => (wording::side(our.line.side).to_owned(), wording::side(line.side).to_owned()),
+        Respect::Side => (wording::side(our.line.side).to_owned(), their_place(line)),
         Respect::Thing => (our.line.item.clone(), format!("“{}”", line.text)),
         Respect::Work => {
             (wording::work(our.line.work).to_owned(), wording::work(entry.facts.work).to_owned())

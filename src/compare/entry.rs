@@ -20,6 +20,8 @@ pub(super) struct Entry {
     pub works: Vec<Work>,
     /// It names a place that is none of the four sides.
     pub odd_place: bool,
+    /// It names no place of its own; that of a row above is taken to hold.
+    pub placed_by_above: bool,
     /// What is doubtful about it, in sentences.
     pub doubts: Vec<String>,
 }
@@ -34,6 +36,7 @@ impl Entry {
             things: their.things.clone(),
             works: their.line.works.clone(),
             odd_place: their.odd_place.is_some(),
+            placed_by_above: their.placed_by.is_some(),
             doubts: said.collect(),
         }
     }
@@ -90,7 +93,10 @@ fn other_half(entries: &[Entry], removed: usize) -> Option<usize> {
         };
         new.is(Work::Install)
             && as_much
-            && (facts.thing == old.thing && facts.side == old.side && facts.structure == old.structure)
+            && (facts.thing == old.thing
+                && facts.side == old.side
+                && facts.sides == old.sides
+                && facts.structure == old.structure)
             && (facts.measure == old.measure && !new.odd_place)
     };
     let twins = |work| {
@@ -113,6 +119,7 @@ fn join(old: &mut Entry, new: Entry, theirs: &[Their]) {
     old.facts.work = Some(Work::RemoveReplace);
     old.facts.size = old.facts.size.clone().or(new.facts.size);
     old.works = vec![Work::RemoveReplace];
+    old.placed_by_above |= new.placed_by_above;
     old.lines.extend(new.lines);
     old.doubts.extend(new.doubts);
 }

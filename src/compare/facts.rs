@@ -37,6 +37,8 @@ pub(super) struct Facts {
     pub structure: Option<String>,
     /// The side.
     pub side: Side,
+    /// The sides, where several are named under one number.
+    pub sides: Vec<Side>,
     /// The thing.
     pub thing: Thing,
     /// The work; none where none is said.
@@ -219,7 +221,11 @@ pub(super) fn relation(
     let ours_at = ours.structure.as_deref().unwrap_or(HOUSE);
     let theirs_at = theirs.structure.as_deref().unwrap_or(HOUSE);
     let no_building = theirs.structure.is_none() && any_building;
-    let no_side = odd_place || ours.side == Side::None || theirs.side == Side::None;
+    let no_side = ours.side == Side::None
+        || match theirs.sides.is_empty() {
+            true => odd_place || theirs.side == Side::None,
+            false => theirs.sides.contains(&ours.side),
+        };
     let no_size = ours.size.is_none() || theirs.size.is_none();
     let same_size = match (&ours.size, &theirs.size) {
         (Some(a), Some(b)) => a.is(b),

@@ -1,11 +1,15 @@
 //! Their list: the one table of a file that is a list, its columns told, its lines understood.
 
-use super::columns::{Columns, ColumnsFile};
+use super::below;
+use super::columns::Columns;
+use super::columns_file::ColumnsFile;
 use super::error::ListError;
 use super::model::PassedOver;
 use super::rows;
 use super::sheet::{Table, Tables, tables};
 use super::their::{Their, their};
+use super::words::{self, by_count};
+use crate::draft::Side;
 use crate::grammar::Grammar;
 
 /// Another party's list.
@@ -26,6 +30,8 @@ pub struct Reading<'a> {
     pub sheet: Option<&'a str>,
     /// The columns; none where their headings tell.
     pub columns: Option<&'a ColumnsFile>,
+    /// The side of the house that faces north; none where nobody told.
+    pub north: Option<Side>,
 }
 
 /// A table and its columns.
@@ -43,9 +49,11 @@ impl List {
             (Tables::Readings(_), Some(name)) => return Err(no_sheet(&[], name, file)),
             (Tables::Readings(readings), None) => likeliest(readings, file, reading, grammar)?,
         };
-        let (lines, passed_over) = rows::lines(&table, &columns, grammar);
-        let lines: Vec<Their> = lines.iter().map(|listed| their(listed, grammar)).collect();
+        let (mut listed, passed_over) = rows::lines(&table, &columns, grammar);
         let mut notices = table.notices;
+        notices.extend(below::fill(&mut listed));
+        let lines: Vec<Their> = listed.iter().map(|listed| their(listed, reading.north, grammar)).collect();
+        notices.extend(by_compass(&lines));
         if lines.is_empty() {
             notices.push("no row of the list is a line of work: check its columns".to_owned());
         }
@@ -57,6 +65,20 @@ impl List {
     pub fn columns_file(&self) -> String {
         self.columns.written()
     }
+}
+
+/// What there is to tell of lines whose sides are named by the compass; none where there are none.
+fn by_compass(lines: &[Their]) -> Option<String> {
+    let those: Vec<usize> =
+        lines.iter().filter(|their| their.by_compass).map(|their| their.line.row).collect();
+    (!those.is_empty()).then(|| {
+        let verb = by_count(those.len(), "names its side", "name their sides");
+        format!(
+            "{} {verb} by the compass, which is no side until it is told which side of the house faces north: with --north, \
+             such as --north front",
+            words::rows(&those)
+        )
+    })
 }
 
 /// The columns of a table; none where nothing tells them.

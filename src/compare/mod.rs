@@ -8,10 +8,13 @@
 mod alone;
 mod amount;
 mod ask;
+mod below;
 mod columns;
+mod columns_file;
 mod entry;
 mod error;
 mod facts;
+mod findings;
 mod list;
 mod model;
 mod our;
@@ -29,13 +32,14 @@ mod their;
 mod units;
 mod words;
 
-pub use columns::{COLUMNS_MARK, ColumnsFile, name as column_name};
+pub use columns::name as column_name;
+pub use columns_file::{COLUMNS_MARK, ColumnsFile};
 pub use error::ListError;
 pub use list::{List, Reading};
 pub use model::*;
 pub use page::{page, summary};
 pub use shown::Shown;
-pub use table::{HEADINGS, table};
+pub use table::{TABLE_MARK, table};
 
 use crate::draft::{Draft, HOUSE};
 use crate::grammar::Grammar;

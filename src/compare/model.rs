@@ -1,7 +1,9 @@
 //! What a comparison holds. The field names are the program's JSON.
 
+use crate::documents::wording::count;
 use crate::draft::{Side, Unit, Work};
 use crate::grammar::lists::Column;
+use crate::papers::photos::Tied;
 use crate::span::Moment;
 use serde::Serialize;
 
@@ -111,6 +113,9 @@ pub struct OurLine {
     pub start: Option<Moment>,
     /// The same as a person reads it, within its clip.
     pub time: Option<String>,
+    /// The photos that show it, by their files' names.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub photos: Vec<String>,
     /// Whether a reviewer still has to settle something about it.
     pub needs_look: bool,
 }
@@ -126,6 +131,9 @@ pub struct TheirLine {
     pub structure: Option<String>,
     /// The side it names.
     pub side: Side,
+    /// The sides, where it names several.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub sides: Vec<Side>,
     /// The things in words.
     pub items: Vec<String>,
     /// What is to be done; several where it names several.
@@ -239,6 +247,26 @@ impl Comparison {
     /// The findings of one kind.
     pub fn of(&self, outcome: Outcome) -> impl Iterator<Item = &Finding> {
         self.findings.iter().filter(move |finding| finding.outcome == outcome)
+    }
+
+    /// Names the photos that show our lines, and tells how many of all don't.
+    pub fn name_photos(&mut self, shown: &Tied, of: usize) {
+        let found = self.findings.iter_mut().flat_map(|finding| &mut finding.ours);
+        let mut lines: Vec<&mut OurLine> = found.chain(&mut self.to_confirm).collect();
+        for photo in &shown.photos {
+            let of_it = lines.iter_mut().find(|line| photo.line.as_deref() == Some(&line.id));
+            of_it.into_iter().for_each(|line| line.photos.push(photo.file.clone()));
+        }
+        let left = of.saturating_sub(shown.photos.len());
+        let photos = || count(left, "photo shows", "photos show");
+        match (left, shown.clock) {
+            (0, _) => {}
+            (_, None) => self.notices.push(
+                "no photo can be tied to a line, since it isn't known when the recording began: tell it with --recorded-at"
+                    .to_owned(),
+            ),
+            _ => self.notices.push(format!("{} no line of ours for sure: see the papers of the scope", photos())),
+        }
     }
 
     /// Whether something is missing there, short there or unclear.

@@ -40,6 +40,7 @@ fn our(numbered: &Numbered, grammar: &Grammar) -> Our {
         facts: Facts {
             structure: Some(line.structure.clone()),
             side: line.side,
+            sides: Vec::new(),
             thing: thing(line, grammar),
             work: line.work,
             size: line.size.as_deref().map(|size| Size::new(size, grammar)),
@@ -65,6 +66,7 @@ fn told(numbered: &Numbered) -> OurLine {
         number: numbered.number,
         item: wording::item_of(&line),
         time: line.start.map(|start| wording::time_in(numbered.clips, start)),
+        photos: Vec::new(),
         needs_look: line.needs_look(),
         id: line.id,
         structure: line.structure,

@@ -1,61 +1,45 @@
-//! The comparison as one printable page that needs nothing from outside.
+//! The comparison as a paper: a letter with the places of its head left blank, what is to be settled, and what was found.
 
 use super::columns;
-use super::model::{Comparison, Finding, OurLine, Outcome};
+use super::findings;
+use super::model::{ColumnUse, Comparison, Finding, Outcome};
 use super::shown::Shown;
-use crate::documents::head_with;
 use crate::documents::wording::{CLOSING, capital, count, sentence};
-use crate::grammar::lists::Column;
-use maud::{DOCTYPE, Markup, html};
+use crate::grammar::lists;
+use crate::papers::{Block, Column, Entry, Group, Page, Row, Section, Table};
 
-const STYLE: &str = include_str!("page.css");
+/// What whoever sends it fills in by hand.
+const BLANKS: [&str; 4] = ["From", "To", "Property", "Date"];
 
-/// The columns of a table of findings.
-const COLUMNS: usize = 10;
+/// What the paper is, and what it isn't.
+const ABOUT: &str = "Both lists tell physical work on this property. This page says where they differ; it says nothing of what \
+                     any policy covers, of what caused the damage, or of what will be paid.";
 
-/// The page.
-pub fn page(comparison: &Comparison) -> Vec<u8> {
-    let Comparison { ours, theirs, .. } = comparison;
-    let page = html! {
-        (DOCTYPE)
-        html lang="en" {
-            (head_with(&format!("{ours} beside {theirs}"), STYLE))
-            body {
-                (masthead(comparison))
-                main {
-                    (notices(comparison))
-                    (questions(comparison))
-                    @for outcome in Outcome::ALL { (findings(comparison, outcome)) }
-                    (to_confirm(comparison))
-                    (columns_used(comparison))
-                    (passed_over(comparison))
-                }
-                (foot(comparison))
-            }
-        }
-    };
-    (page.into_string() + "\n").into_bytes()
+/// The paper; `photos` are those of our lines.
+pub fn page(comparison: &Comparison, photos: Option<Section>) -> Page {
+    let mut sections: Vec<Section> = notices(comparison).into_iter().collect();
+    sections.extend(questions(comparison));
+    sections.extend(Outcome::ALL.into_iter().filter_map(|outcome| findings::section(comparison, outcome)));
+    sections.extend(findings::to_confirm(comparison));
+    sections.extend(photos);
+    sections.extend(columns_used(comparison));
+    sections.extend(passed_over(comparison));
+    Page {
+        kind: "Two lists of work, line by line".to_owned(),
+        title: format!("Our scope beside {}", comparison.theirs),
+        blanks: BLANKS.to_vec(),
+        summary: head(comparison),
+        sections,
+        closing: closing(comparison),
+        ..Page::default()
+    }
 }
 
-fn masthead(comparison: &Comparison) -> Markup {
-    let sheet = comparison.sheet.as_deref().map(|sheet| format!(", sheet {sheet}")).unwrap_or_default();
-    html! {
-        header {
-            p.kind { "Two lists of work, line by line" }
-            h1 { "Our scope beside " (comparison.theirs) }
-            p.summary { (sentence(&summary(comparison))) }
-            p.source { "Ours: " (comparison.ours) ". Theirs: " (comparison.theirs) (sheet) "." }
-            div.address {
-                @for blank in ["From", "To", "Property", "Date"] {
-                    p { (blank) ":" span.line {} }
-                }
-            }
-            p.summary {
-                "Both lists tell physical work on this property. This page says where they differ; it says nothing of what any \
-                 policy covers, of what caused the damage, or of what will be paid."
-            }
-        }
-    }
+fn head(comparison: &Comparison) -> Vec<String> {
+    let Comparison { ours, theirs, sheet, .. } = comparison;
+    let sheet = sheet.as_deref().map(|sheet| format!(", sheet {sheet}")).unwrap_or_default();
+    let sources = format!("Ours: {ours}. Theirs: {theirs}{sheet}.");
+    vec![sentence(&summary(comparison)), sources, ABOUT.to_owned()]
 }
 
 /// What it came to, in a sentence.
@@ -69,202 +53,72 @@ pub fn summary(comparison: &Comparison) -> String {
     format!("{}{confirm}", all.join(", "))
 }
 
-fn notices(comparison: &Comparison) -> Markup {
-    html! {
-        @if !comparison.notices.is_empty() {
-            section.notices aria-label="Notices" {
-                @for notice in &comparison.notices { p { (sentence(notice)) } }
-            }
-        }
+/// What the reading rests on; none where there is nothing to tell of it.
+fn notices(comparison: &Comparison) -> Option<Section> {
+    let entry = |notice: &String| Entry { text: sentence(notice), ..Entry::default() };
+    let entries: Vec<Entry> = comparison.notices.iter().map(entry).collect();
+    let all = (!entries.is_empty()).then_some(Block::List { ticks: false, entries });
+    Section::of("To know first", all.into_iter().collect())
+}
+
+fn questions(comparison: &Comparison) -> Option<Section> {
+    let entry = |finding: &Finding| {
+        let shown = Shown::of(finding);
+        let name = [shown.item, shown.side].into_iter().filter(|part| !part.is_empty());
+        Some(Entry {
+            name: capital(&name.collect::<Vec<_>>().join(", ")),
+            text: finding.question.clone()?,
+            said: findings::said(&finding.ours).join(" "),
+        })
+    };
+    let entries: Vec<Entry> = comparison.of(Outcome::Unclear).filter_map(entry).collect();
+    let heading = format!("Questions to settle ({})", entries.len());
+    let all = (!entries.is_empty()).then_some(Block::List { ticks: true, entries });
+    Section::of(heading, all.into_iter().collect())
+}
+
+fn columns_used(comparison: &Comparison) -> Option<Section> {
+    let columns =
+        [Column::words("Column", 12.0), Column::words("Heading", 44.0), Column::words("Read as", 44.0)];
+    let row = |used: &ColumnUse| Row::of([used.letter.clone(), used.heading.clone(), read_as(used)]);
+    table("How their columns were read", columns, comparison.columns.iter().map(row).collect())
+}
+
+fn read_as(used: &ColumnUse) -> String {
+    use lists::Column::{Note, Nothing, Number, Price};
+    match (&used.instead, used.means) {
+        (Some(instead), _) => format!("not read: {instead}"),
+        (None, Nothing | Price | Number | Note) => format!("{}, not compared", columns::name(used.means)),
+        (None, means) => columns::name(means).to_owned(),
     }
 }
 
-fn questions(comparison: &Comparison) -> Markup {
-    let questions: Vec<(usize, &String)> = comparison
-        .of(Outcome::Unclear)
-        .enumerate()
-        .filter_map(|(n, finding)| Some((n + 1, finding.question.as_ref()?)))
+fn passed_over(comparison: &Comparison) -> Option<Section> {
+    let columns =
+        [Column::numbers("Row", 8.0), Column::words("Words", 52.0), Column::words("Taken for", 40.0)];
+    let rows: Vec<Row> = comparison
+        .passed_over
+        .iter()
+        .map(|over| Row::of([over.row.to_string(), over.text.clone(), over.why.clone()]))
         .collect();
-    html! {
-        @if !questions.is_empty() {
-            section {
-                h2 { "Questions to settle " span.count { (questions.len()) } }
-                ul { @for (n, question) in questions { li { p.question { (question) " " a href={ "#unclear-" (n) } { "see" } } } } }
-            }
-        }
-    }
+    table(&format!("Rows that are no lines of work ({})", rows.len()), columns, rows)
 }
 
-/// What the reader is told under the heading of an outcome.
-fn explained(outcome: Outcome) -> &'static str {
-    match outcome {
-        Outcome::MissingThere => "Said on the walk, and in no line of theirs.",
-        Outcome::ShortThere => "In both, and less of it in theirs.",
-        Outcome::Unclear => "Not decided here: a person has to say whether these are the same work.",
-        Outcome::MoreThere => "In both, and more of it in theirs.",
-        Outcome::OnlyThere => "In theirs, and in no line of ours.",
-        Outcome::Same => "In both, and as much of it.",
-    }
+/// A section that is one table; none where it has no rows.
+fn table<const N: usize>(heading: &str, columns: [Column; N], rows: Vec<Row>) -> Option<Section> {
+    let groups = vec![Group { heading: None, rows }];
+    let all = (!groups[0].rows.is_empty()).then(|| Block::Table(Table { columns: columns.into(), groups }));
+    Section::of(heading, all.into_iter().collect())
 }
 
-fn findings(comparison: &Comparison, outcome: Outcome) -> Markup {
-    let those: Vec<&Finding> = comparison.of(outcome).collect();
-    let id = outcome.words().replace(' ', "-");
-    html! {
-        @if !those.is_empty() {
-            section {
-                h2 id=(id) { (capital(outcome.words())) " " span.count { (those.len()) } }
-                p { (explained(outcome)) }
-                (table(&id, html! {
-                    @for (n, finding) in those.iter().enumerate() { (rows(&format!("{id}-{}", n + 1), finding)) }
-                }))
-            }
-        }
-    }
-}
-
-/// A table under the heading of that id; all have the same columns in the same widths.
-fn table(heading: &str, rows: Markup) -> Markup {
-    html! {
-        section.wide aria-labelledby=(heading) tabindex="0" {
-            table aria-labelledby=(heading) {
-                colgroup {
-                    col.ours; col.amount; col.amount; col.amount; col.unit; col.what; col.work; col.place; col.rows; col.words;
-                }
-                thead {
-                    tr {
-                        th scope="col" { "Our line" }
-                        th.amount scope="col" { "Ours" }
-                        th.amount scope="col" { "Theirs" }
-                        th.amount scope="col" { "Difference" }
-                        th scope="col" { "Unit" }
-                        th scope="col" { "Item" }
-                        th scope="col" { "Work" }
-                        th scope="col" { "Side" }
-                        th scope="col" { "Their row" }
-                        th scope="col" { "What was said" }
-                    }
-                }
-                (rows)
-            }
-        }
-    }
-}
-
-/// A finding's row, and under it why it was found.
-fn rows(id: &str, finding: &Finding) -> Markup {
-    let shown = Shown::of(finding);
-    let unclear = finding.outcome == Outcome::Unclear;
-    html! {
-        tbody.look[unclear] id=(id) {
-            (cells(&shown, &finding.ours))
-            tr.reason {
-                td {}
-                td colspan=(COLUMNS - 1) {
-                    @if let Some(question) = &finding.question { p.question { strong { (question) } } }
-                    p {
-                        "Certainty " (finding.certainty.word())
-                        @if !finding.because.is_empty() { ". " (finding.because.join(" ")) }
-                        @if !shown.their_words.is_empty() { " Their words: " q { (shown.their_words) } "." }
-                    }
-                }
-            }
-        }
-    }
-}
-
-fn cells(shown: &Shown, ours: &[OurLine]) -> Markup {
-    html! {
-        tr {
-            td.number { (shown.our_lines) }
-            td.amount { (shown.our_quantity) }
-            td.amount { (shown.their_quantity) }
-            td.amount { (shown.difference) }
-            td.unit { (shown.unit) }
-            th scope="row" { (shown.item) @if !shown.size.is_empty() { span.where { (shown.size) } } }
-            td { (shown.work) }
-            td { (shown.side) }
-            td.number { (shown.their_rows) }
-            td.words {
-                @for our in ours {
-                    p { @if let Some(time) = &our.time { span.time { (time) } " " } q { (our.quote) } }
-                }
-            }
-        }
-    }
-}
-
-fn to_confirm(comparison: &Comparison) -> Markup {
-    html! {
-        @if !comparison.to_confirm.is_empty() {
-            section.only-if {
-                h2 id="to-confirm" { "To confirm " span.count { (comparison.to_confirm.len()) } }
-                p { "Our conditional lines. They take no part in what is counted above until somebody confirms them." }
-                (table("to-confirm", html! {
-                    @for line in &comparison.to_confirm {
-                        tbody { (cells(&Shown::of_ours(line), std::slice::from_ref(line))) }
-                    }
-                }))
-            }
-        }
-    }
-}
-
-fn columns_used(comparison: &Comparison) -> Markup {
-    html! {
-        section.columns-used {
-            h2 id="columns" { "How their columns were read" }
-            table aria-labelledby="columns" {
-                thead { tr { th scope="col" { "Column" } th scope="col" { "Heading" } th scope="col" { "Read as" } } }
-                tbody {
-                    @for used in &comparison.columns {
-                        tr {
-                            th scope="row" { (used.letter) }
-                            td { (used.heading) }
-                            td {
-                                @match (&used.instead, used.means) {
-                                    (Some(instead), _) => { "not read: " (instead) },
-                                    (None, Column::Nothing | Column::Price | Column::Number | Column::Note) => {
-                                        (columns::name(used.means)) ", not compared"
-                                    },
-                                    (None, means) => (columns::name(means)),
-                                }
-                            }
-                        }
-                    }
-                }
-            }
-        }
-    }
-}
-
-fn passed_over(comparison: &Comparison) -> Markup {
-    html! {
-        @if !comparison.passed_over.is_empty() {
-            section.passed-over {
-                h2 id="passed-over" { "Rows that are no lines of work " span.count { (comparison.passed_over.len()) } }
-                table aria-labelledby="passed-over" {
-                    thead { tr { th scope="col" { "Row" } th scope="col" { "Words" } th scope="col" { "Taken for" } } }
-                    tbody {
-                        @for over in &comparison.passed_over {
-                            tr { th scope="row" { (over.row) } td { (over.text) } td { (over.why) } }
-                        }
-                    }
-                }
-            }
-        }
-    }
-}
-
-fn foot(comparison: &Comparison) -> Markup {
-    html! {
-        footer {
-            @for line in CLOSING { p { (line) } }
-            p.print {
-                "Left and right are as seen from the street. Line numbers are those of the scope's own page; rows are those of \
-                 their file. "
-                @if let Some(digest) = &comparison.digest { "SHA-256 of " (comparison.ours) ": " code { (digest) } }
-            }
-        }
-    }
+fn closing(comparison: &Comparison) -> Vec<String> {
+    let mut closing: Vec<String> = CLOSING.iter().map(|line| (*line).to_owned()).collect();
+    closing.push(
+        "Left and right are as seen from the street. Line numbers are those of our scope, as its own page has them; rows are \
+         those of their file."
+            .to_owned(),
+    );
+    closing
+        .extend(comparison.digest.as_ref().map(|digest| format!("SHA-256 of {}: {digest}", comparison.ours)));
+    closing
 }

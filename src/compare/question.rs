@@ -2,7 +2,7 @@
 
 use super::facts::Respect;
 use super::pair::{Group, Pairing};
-use super::settle::{our_numbers, their_lines, their_rows};
+use super::settle::{our_numbers, several_sides, their_lines, their_rows};
 use super::sums::{Sums, their_amount};
 use super::units::{Exact, same};
 use super::words::{by_count, list};
@@ -18,10 +18,13 @@ pub(super) fn question(pairing: &Pairing, group: &Group, sums: Option<&Sums>) ->
     without_number(pairing, group)
         .or_else(|| several_works(pairing, group))
         .or_else(|| sums.is_none().then(|| format!("{}: which is measured how?", both(pairing, group))))
+        .or_else(|| which_side(pairing, group, sums))
         .or_else(|| {
             let sums = sums.filter(|sums| !sums.agree())?;
             listed_twice(pairing, group, sums)
                 .or_else(|| as_much_as_one(pairing, group, sums))
+                .or_else(|| placed_by_above(pairing, group))
+                .or_else(|| nowhere_known(pairing, group))
                 .or_else(|| rest_or_all(pairing, group))
                 .or_else(|| too_open(pairing, group))
         })
@@ -94,6 +97,47 @@ fn as_much_as_one(pairing: &Pairing, group: &Group, sums: &Sums) -> Option<Strin
     let (rows, verb) = (their_rows(pairing, &group.theirs), by_count(group.theirs.len(), "is", "are"));
     let (one, all) = (our_numbers(pairing, &[one]), our_numbers(pairing, &group.ours));
     Some(format!("{rows} {verb} as much as {one} alone. Is it that one, or all of {all}?"))
+}
+
+/// A line of theirs that names several sides under one number: clear only where we have it on all of these, and the sums
+/// agree.
+fn which_side(pairing: &Pairing, group: &Group, sums: Option<&Sums>) -> Option<String> {
+    let named = group.theirs.iter().flat_map(|t| &pairing.entries[*t].facts.sides);
+    let here = |side: Side| group.ours.iter().any(|o| pairing.ours[*o].facts.side == side);
+    let lacking = named.filter(|side| !here(**side)).count() > 0;
+    if !several_sides(pairing, group) || !lacking && sums.is_some_and(Sums::agree) {
+        return None;
+    }
+    let rows = their_rows(pairing, &group.theirs);
+    let beside = match lacking {
+        true => {
+            let verb = by_count(group.ours.len(), "is", "are");
+            format!(", and {} {verb} all that is left to hold beside it", our_numbers(pairing, &group.ours))
+        }
+        false => String::new(),
+    };
+    Some(format!("{rows} names several sides under one number{beside}. How much of it is on which side?"))
+}
+
+/// Where a line of theirs is was taken from a row above it, and there it isn't as much as ours.
+fn placed_by_above(pairing: &Pairing, group: &Group) -> Option<String> {
+    let those: Vec<usize> =
+        group.theirs.iter().copied().filter(|t| pairing.entries[*t].placed_by_above).collect();
+    (!those.is_empty()).then(|| {
+        let (rows, ours) = (their_rows(pairing, &those), our_numbers(pairing, &group.ours));
+        let verb = by_count(those.len(), "names no place, and is", "name no place, and are");
+        format!("{rows} {verb} not as much as {ours} in the place named above. Where is it?")
+    })
+}
+
+/// Where a line of theirs is is told in words that are none of the four sides.
+fn nowhere_known(pairing: &Pairing, group: &Group) -> Option<String> {
+    let those: Vec<usize> = group.theirs.iter().copied().filter(|t| pairing.entries[*t].odd_place).collect();
+    (!those.is_empty()).then(|| {
+        let (rows, ours) = (their_rows(pairing, &those), our_numbers(pairing, &group.ours));
+        let verb = by_count(those.len(), "is", "are");
+        format!("On which side of the house {verb} {rows}? It may be about {ours}.")
+    })
 }
 
 /// A line of theirs that names no side, where others of the same do.

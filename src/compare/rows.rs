@@ -24,6 +24,10 @@ pub(super) struct Listed {
     pub size: String,
     /// What its own cell for the place says; none where it has none or says nothing.
     pub own_place: Option<Place>,
+    /// That cell in plain words.
+    pub place_cell: String,
+    /// The row above whose place holds here, too, and that place; none where nothing tells so.
+    pub above: Option<(usize, Place)>,
     /// What the heading above says of where.
     pub under: Place,
 }
@@ -164,6 +168,8 @@ impl Cells<'_> {
             quantity: self.of(Column::Quantity),
             unit: self.of(Column::Unit),
             size: self.of(Column::Size),
+            place_cell: plain(&side),
+            above: None,
             own_place: (!side.is_empty()).then(|| place(&side, grammar).unwrap_or_else(unread)),
             under: under.clone(),
         }

@@ -144,6 +144,9 @@ fn left_open(pairing: &Pairing, group: &Group) -> Vec<String> {
     let sentence = |respect: &Respect| match respect {
         Respect::Structure => format!("{theirs} may be about any building"),
         Respect::Side => match group.theirs.iter().find_map(odd) {
+            Some(odd) if several_sides(pairing, group) => {
+                format!("{theirs} says “{odd}” under one number; it is held beside {ours}")
+            }
             Some(odd) => format!("{theirs} says “{odd}”, which is none of the four sides"),
             None => none(entry.facts.side == Side::None, "side"),
         },
@@ -159,6 +162,11 @@ fn left_open(pairing: &Pairing, group: &Group) -> Vec<String> {
         Respect::Size => none(entry.facts.size.is_none(), "size"),
     };
     group.open.iter().map(sentence).collect()
+}
+
+/// Whether a line of theirs names several sides.
+pub(super) fn several_sides(pairing: &Pairing, group: &Group) -> bool {
+    group.theirs.iter().any(|t| !pairing.entries[*t].facts.sides.is_empty())
 }
 
 /// What else is doubtful about the lines themselves.

@@ -112,8 +112,14 @@ fn our_place(line: &OurLine) -> String {
     place(Some(&line.structure), line.side)
 }
 
-fn their_place(line: &TheirLine) -> String {
-    place(line.structure.as_deref(), line.side)
+/// The same of theirs, with all sides that it names.
+pub(super) fn their_place(line: &TheirLine) -> String {
+    let several: Vec<&str> = line.sides.iter().map(|side| wording::side(*side)).collect();
+    match (line.structure.as_deref(), several.is_empty()) {
+        (structure, true) => place(structure, line.side),
+        (Some(structure), false) if structure != HOUSE => format!("{structure}, {}", several.join(" and ")),
+        (_, false) => several.join(" and "),
+    }
 }
 
 fn place(structure: Option<&str>, side: Side) -> String {

@@ -3,8 +3,11 @@
 use super::model::{Comparison, Finding, OurLine};
 use super::shown::Shown;
 
-/// The first row, by which the program knows its own tables.
-pub const HEADINGS: [&str; 17] = [
+/// How the first row begins, by which the program knows its own tables.
+pub const TABLE_MARK: &str = "result,certainty,our lines,their rows,our quantity,their quantity,difference,";
+
+/// The first row. What is added later stands last, so that programs that count columns go on working.
+const HEADINGS: [&str; 18] = [
     "result",
     "certainty",
     "our lines",
@@ -22,6 +25,7 @@ pub const HEADINGS: [&str; 17] = [
     "time",
     "why",
     "question",
+    "photos",
 ];
 
 /// The bytes of the table.
@@ -37,13 +41,13 @@ pub fn table(comparison: &Comparison) -> Vec<u8> {
     writer.into_inner().unwrap_or_default()
 }
 
-fn finding(finding: &Finding) -> [String; 17] {
+fn finding(finding: &Finding) -> [String; 18] {
     let result = [finding.outcome.words(), finding.certainty.word()].map(str::to_owned);
     let why = [finding.because.join(" "), finding.question.clone().unwrap_or_default()];
     row(result, Shown::of(finding), &finding.ours, why)
 }
 
-fn to_confirm(line: &OurLine) -> [String; 17] {
+fn to_confirm(line: &OurLine) -> [String; 18] {
     let why = "Conditional: outside of all that is counted until it is confirmed.".to_owned();
     row(
         ["to confirm".to_owned(), String::new()],
@@ -58,8 +62,9 @@ fn row(
     shown: Shown,
     ours: &[OurLine],
     [why, question]: [String; 2],
-) -> [String; 17] {
+) -> [String; 18] {
     let quotes: Vec<&str> = ours.iter().map(|our| our.quote.as_str()).collect();
+    let photos: Vec<&str> = ours.iter().flat_map(|our| our.photos.iter().map(String::as_str)).collect();
     let times: Vec<&str> = ours.iter().filter_map(|our| our.time.as_deref()).collect();
     [
         result,
@@ -79,6 +84,7 @@ fn row(
         times.join(" | "),
         why,
         question,
+        photos.join(" | "),
     ]
 }
 
@@ -95,6 +101,11 @@ fn harmless(cell: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn its_first_row_is_what_its_tables_are_known_by() {
+        assert!(HEADINGS.join(",").starts_with(TABLE_MARK));
+    }
 
     #[test]
     fn what_begins_like_a_formula_is_made_harmless_and_numbers_stay_numbers() {

@@ -28,27 +28,34 @@ pub(super) struct Their {
     pub odd_place: Option<String>,
     /// A unit that isn't known.
     pub odd_unit: Option<String>,
+    /// Its place names a point of the compass, and nobody told which side faces north.
+    pub by_compass: bool,
+    /// The row above it whose place is taken to hold for it, too.
+    pub placed_by: Option<usize>,
     /// What is doubtful about the reading, in sentences.
     pub doubts: Vec<String>,
 }
 
-/// Reads a line.
-pub(super) fn their(listed: &Listed, grammar: &Grammar) -> Their {
+/// Reads a line; `north` is the side of the house that faces north, where that is told.
+pub(super) fn their(listed: &Listed, north: Option<Side>, grammar: &Grammar) -> Their {
     let words = grammar.lists.written_out(&listed.text);
     let said = Said::new(&words, grammar);
     let (cell, in_text) = (work_cell(&listed.work, grammar), works(&said, grammar));
     let works = if cell.is_empty() { in_text.clone() } else { cell };
-    let read = Read::new(&words, &said, !in_text.is_empty(), grammar);
+    let mut read = Read::new(&words, &said, !in_text.is_empty(), grammar);
     let mut amount = amount(&listed.quantity, &listed.unit, grammar);
     if listed.quantity.is_empty() && listed.unit.is_empty() {
         read.amount.iter().for_each(|in_words| amount.clone_from(in_words));
     }
-    let place = place_of(listed, &read, &said, grammar);
+    let (place, placed_by) = place_of(listed, &read, &said, grammar);
+    let place = place.turned(north);
+    read.doubts.extend(placed_by.map(|row| format!("it names no place; that of row {row} is taken to hold")));
     let size = if listed.size.is_empty() { read.size.clone() } else { Some(listed.size.clone()) };
     let base = |a: &Amount| Some(a.quantity? * a.unit.map_or(units::Exact::from_integer(1), units::plain));
     let facts = Facts {
         structure: place.structure.clone(),
         side: place.side,
+        sides: place.several(),
         thing: read.things[0].clone(),
         work: works.first().copied().filter(|_| works.len() == 1),
         size: size.as_deref().map(|size| Size::new(size, grammar)),
@@ -62,6 +69,7 @@ pub(super) fn their(listed: &Listed, grammar: &Grammar) -> Their {
             text: listed.text.clone(),
             structure: place.structure,
             side: place.side,
+            sides: facts.sides.clone(),
             items: read.things.iter().map(|thing| thing.words(grammar)).collect(),
             works,
             quantity: amount.quantity.map(decimal),
@@ -71,21 +79,28 @@ pub(super) fn their(listed: &Listed, grammar: &Grammar) -> Their {
         },
         facts,
         things: read.things,
+        by_compass: place.unread.is_some() && !place.points.is_empty(),
         odd_place: place.unread,
+        placed_by,
         odd_unit: amount.odd_unit,
         doubts: read.doubts,
     }
 }
 
-/// Its own cell tells first, then its own words, then the heading above.
-fn place_of(listed: &Listed, read: &Read, said: &Said, grammar: &Grammar) -> Place {
+/// Its own cell tells first, then its own words, then the row above whose place holds for it, then the heading above.
+/// With that row, where it is what tells.
+fn place_of(listed: &Listed, read: &Read, said: &Said, grammar: &Grammar) -> (Place, Option<usize>) {
     if let Some(own) = &listed.own_place {
-        return own.clone().under(&listed.under);
+        return (own.clone().under(&listed.under), None);
     }
     let in_words = said.place(grammar).unwrap_or(Place::UNTOLD);
     let side =
         if in_words.side == Side::None && in_words.unread.is_none() { read.side } else { in_words.side };
-    Place { side, ..in_words }.under(&listed.under)
+    let own = Place { side, ..in_words };
+    match &listed.above {
+        Some((row, place)) if own == Place::UNTOLD => (place.clone().under(&listed.under), Some(*row)),
+        _ => (own.under(&listed.under), None),
+    }
 }
 
 /// The works that a text names, each once, in the order it names them.

@@ -8,8 +8,8 @@ mod html;
 mod json;
 pub mod wording;
 
+pub(crate) use html::head;
 pub use html::{Html, MARK};
-pub(crate) use html::{head, head_with};
 pub use json::Json;
 
 use crate::draft::Draft;

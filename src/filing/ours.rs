@@ -22,8 +22,8 @@ pub(super) fn is_ours(ending: &str, bytes: &[u8]) -> bool {
             "work.csv" => table::read("", bytes).is_ok(),
             "work.json" => record::read("", bytes).is_ok(),
             "sides.vtt" => holds(bytes, chapters::MARK),
-            "work.pdf" => bytes.starts_with(b"%PDF-") && holds(bytes, "Eavesdraft"),
-            "compare.csv" => bytes.starts_with(compare::HEADINGS.join(",").as_bytes()),
+            "work.pdf" | "compare.pdf" => bytes.starts_with(b"%PDF-") && holds(bytes, "Eavesdraft"),
+            "compare.csv" => bytes.starts_with(compare::TABLE_MARK.as_bytes()),
             "toml" => bytes.starts_with(compare::COLUMNS_MARK.as_bytes()),
             _ => false,
         }

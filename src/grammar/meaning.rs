@@ -39,7 +39,7 @@ pub enum Reach {
 }
 
 /// A compass word.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Compass {
     /// North.

@@ -15,6 +15,9 @@ pub fn html(page: &Page) -> Vec<u8> {
                 header {
                     p.kind { (page.kind) }
                     h1 { (page.title) }
+                    @if !page.blanks.is_empty() {
+                        div.blanks { @for blank in &page.blanks { p { (blank) ":" span {} } } }
+                    }
                     @if !page.summary.is_empty() { p.summary { (page.summary.join(" ")) } }
                 }
                 main {

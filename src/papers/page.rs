@@ -8,7 +8,9 @@ pub struct Page {
     pub kind: String,
     /// Its title: the property.
     pub title: String,
-    /// What it is, in a few sentences under the title.
+    /// What is filled in by hand: `To`, `Date`, each with a line to write on.
+    pub blanks: Vec<&'static str>,
+    /// What it is, in a few sentences below.
     pub summary: Vec<String>,
     /// What is open, in a frame of its own; empty where nothing is.
     pub open: Vec<String>,

@@ -44,6 +44,7 @@ pub fn page(job: &Job, beside: &Beside) -> Page {
         open: job.open(),
         sections,
         closing: closing(),
+        ..Page::default()
     }
 }
 

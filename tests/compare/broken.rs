@@ -52,7 +52,7 @@ fn columns_that_arent_as_they_are_told() {
     assert_snapshot!(wrong("[columns]\nQty = \"quantities\"\n"), @"`theirs.toml`, line 2: unknown variant `quantities`, expected one of `price`, `quantity`, `unit`, `item`, `work`, `side`, `size`, `note`, `number`, `nothing`");
     assert_snapshot!(wrong("[columns]\nQty = \"quantity\"\n\n[colums]\n"), @"`theirs.toml`, line 4: unknown field `colums`, expected `header` or `columns`");
     let columns = ColumnsFile::new("header = 9\n[columns]\nA = \"item\"\n", "theirs.toml").unwrap();
-    let reading = Reading { columns: Some(&columns), sheet: None };
+    let reading = Reading { columns: Some(&columns), ..Reading::default() };
     assert_snapshot!(read(b"Thing,Many\nGutter,3\n", &reading).unwrap_err(), @"`theirs.toml`, line 1: row 9 of the list is empty: give the row of the headings, or 0 for none");
 }
 
@@ -61,7 +61,7 @@ fn without_headings_columns_go_by_their_letters() {
     let text =
         "header = 0\n[columns]\nA = \"side\"\nB = \"item\"\nC = \"quantity\"\nD = \"unit\"\nE = \"work\"\n";
     let columns = ColumnsFile::new(text, "theirs.toml").unwrap();
-    let reading = Reading { columns: Some(&columns), sheet: None };
+    let reading = Reading { columns: Some(&columns), ..Reading::default() };
     let list = read(b"Front,Gutter,32,LF,Replace\nRear,Gutter,30,LF,Replace\n", &reading).unwrap();
     let comparison = eavesdraft::compare::compare(&super::scope(super::WALK), &list, &super::GRAMMAR);
     let found = |outcome| super::short(&comparison, outcome);

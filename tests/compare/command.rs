@@ -23,18 +23,18 @@ fn documents_go_beside_ours_and_are_replaced_the_next_time() {
     let desk = desk();
     let run = desk.run(&["compare", "walk.scope.json", "list.csv"]);
     assert_eq!(run.code, 0, "{run:?}");
-    assert_eq!(run.err, "Wrote walk.compare.html, walk.compare.csv\n");
+    assert_eq!(run.err, "Wrote walk.compare.pdf, walk.compare.html, walk.compare.csv\n");
     let first = (desk.read("walk.compare.html"), desk.read("walk.compare.csv"));
     desk.put("list.csv", b"Side,Description,Qty,Unit\nFront,Replace gutter,32,LF\n");
     assert_eq!(desk.run(&["compare", "walk.scope.json", "list.csv"]).code, 0);
     assert_ne!((desk.read("walk.compare.html"), desk.read("walk.compare.csv")), first);
-    let names = ["list.csv", "odd.csv", "walk.compare.csv", "walk.compare.html", "walk.scope.json"];
-    assert_eq!(desk.names(), names);
+    let ours = ["walk.compare.csv", "walk.compare.html", "walk.compare.pdf"];
+    assert_eq!(desk.names(), [&["list.csv", "odd.csv"], &ours[..], &["walk.scope.json"]].concat());
 }
 
 #[test]
 fn someone_elses_files_are_left_alone() {
-    for name in ["walk.compare.csv", "walk.compare.html"] {
+    for name in ["walk.compare.csv", "walk.compare.html", "walk.compare.pdf"] {
         let desk = desk();
         desk.put(name, b"result,of,my own\n");
         let run = desk.run(&["compare", "walk.scope.json", "list.csv"]);

@@ -4,6 +4,9 @@ mod broken;
 mod command;
 mod labelled;
 mod papers;
+mod pdf;
+mod photos;
+mod places;
 mod properties;
 mod spreadsheets;
 

@@ -108,12 +108,18 @@ fn unnumbered(comparison: &Comparison) -> Vec<Unnumbered> {
     all
 }
 
+/// Whether blank cells for the place are read as the one above: there the order of rows says something.
+fn takes_places_from_above(comparison: &Comparison) -> bool {
+    comparison.notices.iter().any(|notice| notice.contains("are read as being there, too"))
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 40, ..ProptestConfig::default() })]
 
     #[test]
     fn a_scope_beside_its_own_export_is_the_same_line_by_line(lines in prop::collection::vec(line(), 1..16)) {
         let comparison = compared(&scope(lines.clone()), &rows(&lines));
+        prop_assume!(!takes_places_from_above(&comparison));
         prop_assert_eq!(comparison.counts.same, lines.len(), "{:#?}", comparison.findings);
         for finding in &comparison.findings {
             prop_assert_eq!((finding.certainty, finding.ours.len(), finding.theirs.len()), (Certainty::High, 1, 1));
@@ -140,6 +146,8 @@ proptest! {
         })
     ) {
         let ours = scope(lines);
-        prop_assert_eq!(unnumbered(&compared(&ours, &rows)), unnumbered(&compared(&ours, &shuffled)));
+        let (compared, shuffled) = (compared(&ours, &rows), compared(&ours, &shuffled));
+        prop_assume!(!takes_places_from_above(&compared) && !takes_places_from_above(&shuffled));
+        prop_assert_eq!(unnumbered(&compared), unnumbered(&shuffled));
     }
 }

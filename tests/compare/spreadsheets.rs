@@ -68,7 +68,7 @@ fn the_one_sheet_that_is_a_list_is_read_with_its_own_rows_and_columns() {
 fn of_two_lists_one_is_asked_for_by_name() {
     let told = read(&two_lists(), &Reading::default()).unwrap_err().to_string();
     assert_eq!(told, "`list.csv`: the sheets House, Old all look like lists: name one with --sheet");
-    let reading = |sheet| Reading { sheet: Some(sheet), columns: None };
+    let reading = |sheet| Reading { sheet: Some(sheet), ..Reading::default() };
     let list = read(&two_lists(), &reading("old")).unwrap();
     assert_eq!(short(&compare(&scope(WALK), &list, &GRAMMAR), Outcome::Same), [(vec![2], vec![3], None)]);
     let told = read(&two_lists(), &reading("new")).unwrap_err().to_string();

@@ -3,7 +3,7 @@
 mod chapters;
 mod elements;
 mod office;
-mod pdf;
+pub mod pdf;
 mod photos;
 mod prices;
 mod record;

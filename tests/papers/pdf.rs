@@ -30,7 +30,7 @@ fn bytes(draft: &Draft) -> Vec<u8> {
 
 /// What one of poppler's tools says of a PDF, with arguments before and behind it. It may warn of nothing. None where
 /// the tool isn't here.
-fn told(tool: &str, before: &[&str], behind: &[&str], pdf: &[u8]) -> Option<String> {
+pub fn told(tool: &str, before: &[&str], behind: &[&str], pdf: &[u8]) -> Option<String> {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("scope.pdf");
     std::fs::write(&file, pdf).unwrap();

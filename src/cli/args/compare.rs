@@ -1,8 +1,9 @@
 //! Our scope beside another party's list.
 
-use super::{PAPERS, RULES};
+use super::{PAPERS, PhotoArgs, RULES};
 use crate::cli::examples;
-use clap::ValueHint;
+use crate::draft::Side;
+use clap::{ValueEnum, ValueHint};
 use std::path::PathBuf;
 
 /// Hold our scope beside another party's list of work
@@ -11,8 +12,8 @@ use std::path::PathBuf;
 /// scope counts as it was reviewed. THEIRS is a list of lines as CSV or XLSX, with whatever columns it has.
 ///
 /// Tells what is missing there, short there, more there, only there, the same, and what isn't clear. Where two lines may or
-/// may not be the same it asks, and it says which lines it took together. Writes NAME.compare.html and NAME.compare.csv
-/// beside OURS.
+/// may not be the same it asks, and it says which lines it took together. Writes NAME.compare.pdf, a letter with room for the
+/// address, the same as NAME.compare.html, and NAME.compare.csv beside OURS.
 #[derive(Debug, clap::Args)]
 #[command(after_help = examples::COMPARE)]
 pub(in crate::cli) struct CompareArgs {
@@ -50,7 +51,38 @@ pub(in crate::cli) struct CompareArgs {
     #[arg(long, value_name = "NAME", help_heading = RULES)]
     pub sheet: Option<String>,
 
+    /// The side of the house that faces north, where THEIRS names sides by the compass
+    #[arg(long, value_name = "SIDE", value_enum, help_heading = RULES)]
+    pub north: Option<SideArg>,
+
+    #[command(flatten)]
+    pub photos: PhotoArgs,
+
     /// Lay the rules in DIR over the built-in ones
     #[arg(short, long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = RULES)]
     pub grammar: Option<PathBuf>,
+}
+
+/// A side of the house.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(in crate::cli) enum SideArg {
+    /// The one towards the street
+    Front,
+    /// The one on the right, as seen from the street
+    Right,
+    /// The one away from the street
+    Rear,
+    /// The one on the left, as seen from the street
+    Left,
+}
+
+impl From<SideArg> for Side {
+    fn from(arg: SideArg) -> Self {
+        match arg {
+            SideArg::Front => Side::Front,
+            SideArg::Right => Side::Right,
+            SideArg::Rear => Side::Rear,
+            SideArg::Left => Side::Left,
+        }
+    }
 }

@@ -1,15 +1,11 @@
 //! What leaves the office.
 
-use super::{PAPERS, RULES};
+use super::{BESIDE, PAPERS, PhotoArgs, RULES};
 use crate::cli::examples;
-use crate::papers::photos::Stamp;
 use crate::papers::prices::Percent;
 use crate::papers::{KINDS, Kind};
 use clap::{ValueEnum, ValueHint};
 use std::path::PathBuf;
-
-/// A heading of the options in the help.
-const BESIDE: &str = "What stands beside the scope";
 
 /// Write what leaves the office: the scope to send, a workbook, tables, the list for the rep
 ///
@@ -50,19 +46,8 @@ pub(in crate::cli) struct PapersArgs {
     #[arg(long, value_name = "NAME=PERCENT", requires = "prices", help_heading = BESIDE)]
     pub percent: Vec<Percent>,
 
-    /// Tie the photos in DIR to the lines that were being said when they were taken
-    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath, help_heading = BESIDE)]
-    pub photos: Option<PathBuf>,
-
-    /// The recording was begun at TIME: 2026-11-27T10:15:30; once for each clip of a visit
-    ///
-    /// Without it the time is read from the recording's name.
-    #[arg(long, value_name = "TIME", requires = "photos", help_heading = BESIDE)]
-    pub recorded_at: Vec<Stamp>,
-
-    /// The camera's clock is SECONDS ahead of the recorder's; without it that is found from the photos
-    #[arg(long, value_name = "SECONDS", requires = "photos", allow_negative_numbers = true, help_heading = BESIDE)]
-    pub clock: Option<i64>,
+    #[command(flatten)]
+    pub photos: PhotoArgs,
 
     /// Print where each photo was taken, too
     #[arg(long, requires = "photos", help_heading = BESIDE)]

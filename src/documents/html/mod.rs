@@ -52,11 +52,6 @@ impl Format for Html {
 
 /// The head of a page that needs nothing but itself.
 pub(crate) fn head(title: &str) -> Markup {
-    head_with(title, "")
-}
-
-/// The same, with a page's own style behind the common one.
-pub(crate) fn head_with(title: &str, own: &str) -> Markup {
     html! {
         head {
             meta charset="utf-8";
@@ -65,7 +60,7 @@ pub(crate) fn head_with(title: &str, own: &str) -> Markup {
             meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; style-src 'unsafe-inline'";
             (PreEscaped(MARK))
             title { (title) }
-            style { (PreEscaped(STYLE)) (PreEscaped(own)) }
+            style { (PreEscaped(STYLE)) }
         }
     }
 }

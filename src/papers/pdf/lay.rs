@@ -31,10 +31,34 @@ fn masthead(sheets: &mut Sheets, page: &Page) {
     sheets.bookmark(1, &page.title);
     sheets.write(Some(part), &page.title, TITLE, SIDE, WIDTH);
     sheets.y += 2.0;
+    blanks(sheets, &page.blanks);
     if !page.summary.is_empty() {
         paragraph(sheets, &page.summary.join(" "), TEXT);
     }
     open(sheets, &page.open);
+}
+
+/// What is filled in by hand, two side by side, each with a line to write on.
+fn blanks(sheets: &mut Sheets, blanks: &[&str]) {
+    /// Room for a hand's writing above a line.
+    const HIGH: f32 = 14.0;
+    const BETWEEN: f32 = 24.0;
+    const WIDE: f32 = (WIDTH - BETWEEN) / 2.0;
+    for pair in blanks.chunks(2) {
+        sheets.y += HIGH;
+        for (n, blank) in pair.iter().enumerate() {
+            let left = SIDE + n as f32 * (WIDE + BETWEEN);
+            let (part, text) = (sheets.tree.part(Role::Paragraph), format!("{blank}:"));
+            let from = sheets.letters.width(&text, TEXT.cut, TEXT.size) + 5.0;
+            sheets.line(Some(part), text, TEXT, left, sheets.y);
+            let at = [left + from, sheets.y + TEXT.leading(), WIDE - from, 0.6];
+            sheets.draw(None, Mark::Fill { at, ink: Ink::Soft });
+        }
+        sheets.y += TEXT.leading();
+    }
+    if !blanks.is_empty() {
+        sheets.y += HIGH;
+    }
 }
 
 /// What is still open, in a band of its own.

@@ -32,7 +32,7 @@ use tree::{Part, Tree};
 /// Why a paper can't be made into a PDF. It is a fault of the program.
 #[derive(Debug, thiserror::Error)]
 #[error(
-    "this scope can't be made into a PDF ({0}). That is a fault of the program: please report it; the other papers don't need it"
+    "this paper can't be made into a PDF ({0}). That is a fault of the program: please report it; the other papers don't need it"
 )]
 pub struct PdfError(String);
 

@@ -14,6 +14,9 @@ const GAP: f32 = 6.0;
 /// Above and below the text of a row.
 const PAD: f32 = 2.5;
 
+/// How thick a rule is.
+const RULE: f32 = 0.6;
+
 /// A column as it stands on the paper.
 struct Column {
     x: f32,
@@ -77,7 +80,7 @@ fn cell(sheets: &mut Sheets, part: Option<Part>, lines: &[String], set: Set, col
 }
 
 fn rule(sheets: &mut Sheets, ink: Ink) {
-    let at = [SIDE, sheets.y, WIDTH, 0.6];
+    let at = [SIDE, sheets.y, WIDTH, RULE];
     sheets.draw(None, Mark::Fill { at, ink });
 }
 
@@ -134,7 +137,9 @@ impl Drawing<'_> {
         }
         let tagged = self.sheets.tree.part_of(self.body, Role::Row);
         if row.look {
-            let at = [SIDE - 3.0, self.sheets.y, WIDTH + 6.0, height.min(self.sheets.room())];
+            // Below the rule of the row before, which is seen so between two of them.
+            let high = height.min(self.sheets.room()) - RULE;
+            let at = [SIDE - 3.0, self.sheets.y + RULE, WIDTH + 6.0, high];
             self.sheets.draw(None, Mark::Fill { at, ink: Ink::Look });
         }
         self.sheets.y += PAD;

@@ -7,6 +7,7 @@
 
 mod clock;
 mod line_of_time;
+mod of_lines;
 mod read;
 mod section;
 mod taken;
@@ -15,6 +16,7 @@ mod tie;
 
 pub use clock::{Certainty, Clock};
 pub use line_of_time::{Stretch, stretches};
+pub use of_lines::of_lines;
 pub use read::{Photo, PhotoError, find, read};
 pub use section::section;
 pub use taken::{Source, Stamp};
