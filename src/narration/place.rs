@@ -203,7 +203,7 @@ impl Listener<'_> {
     /// "up on the roof now".
     pub(super) fn roof(&mut self, span: Span) {
         let passing = span.end - span.first <= 2 && !self.opens_clause(span.first);
-        if !self.ignoring() && !passing && !self.whole_roof(span) {
+        if !self.ignoring() && !self.whole_roof(span) && !passing {
             self.places.on_roof = true;
             self.places.slope = None;
         }

@@ -156,11 +156,14 @@ impl<'a> Listener<'a> {
         let Kind::Thing(thing) = &named.kind else { return false };
         let apart = self.break_between(named.end - 1, roof.first);
         let on_roof = || {
-            thing.item.is_some_and(|item| self.grammar.items[usize::from(item)].area == crate::draft::Area::Roof)
+            thing
+                .item
+                .is_some_and(|item| self.grammar.items[usize::from(item)].area == crate::draft::Area::Roof)
         };
         let by_word = roof.first == named.end + 1 && self.is(named.end, self.grammar.classes.preposition);
         let right_behind = roof.first == named.end;
-        apart == Break::None && (right_behind || by_word) || apart == Break::Comma && right_behind && on_roof()
+        apart == Break::None && (right_behind || by_word)
+            || apart == Break::Comma && right_behind && on_roof()
     }
 
     /// "take the doorbell off and put it back on": the object stands in the middle of the work.

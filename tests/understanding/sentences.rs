@@ -626,3 +626,21 @@ fn the_number_before_a_correction_is_kept_for_the_reviewer() {
     let before: Vec<_> = line.readings.iter().map(|reading| line.read_as(reading).quantity).collect();
     assert_eq!((line.quantity, before), (Some(7.0), vec![Some(11.0)]));
 }
+
+#[test]
+fn a_roof_that_only_tells_where_a_thing_is_leaves_it_its_work() {
+    let shingles = &["none shingles remove-replace - square no-number"];
+    for words in [
+        "Shingles on the whole roof, remove and replace.",
+        "Shingles over the entire roof, replace.",
+        "Shingles, whole roof, remove and replace.",
+        "Shingles on both slopes get replaced.",
+        "The whole roof's getting replaced, shingles.",
+    ] {
+        becomes(&[(words, shingles)]);
+    }
+    becomes(&[(
+        "The satellite dish is fine. The whole roof's getting replaced, and that's eighteen square of shingles.",
+        &["none shingles remove-replace 18 square", "leave satellite-dish"],
+    )]);
+}
