@@ -1,6 +1,6 @@
 // The takeoff: the faces that were measured, a form to type what a tape says, what it all comes to, and what is lacking.
 // The figures are computed by the program; the page only shows them.
-import { h, $, button, clip, refill, keepTyped } from './dom.js';
+import { h, $, button, cap, clip, refill, keepTyped } from './dom.js';
 import { state, emit, shownTime, toldTime } from './state.js';
 import { get, recPath } from './api.js';
 import { act, locked, structures } from './settle.js';
@@ -40,7 +40,7 @@ function draw() {
     t.lacking.length > 0 && h('section', { class: 'part' }, h('h2', { class: 'small' }, `Tapes that are lacking (${t.lacking.length})`),
       h('ul', { role: 'list' }, t.lacking.map((x) => h('li', {}, h('b', {}, clip(x.measure, 120)), h('span', { class: 'soft' }, ` ${clip(x.place, 60)}, for ${clip(x.purpose, 80)}`))))),
     h('section', { class: 'part' }, h('h2', { class: 'small' }, `What it comes to (${t.figures.length})`),
-      t.figures.length ? [h('p', { class: 'soft' }, `Openings: ${clip(t.openings, 200)}.`), figures(t.figures)] : h('p', { class: 'soft empty' }, 'No figure yet: a width and a height give the first.'))));
+      t.figures.length ? [h('p', { class: 'soft' }, clip(t.openings, 200)), figures(t.figures)] : h('p', { class: 'soft empty' }, 'No figure yet: a width and a height give the first.'))));
 }
 
 const nameOf = (f) => `${f.place}: ${f.name}${f.number > 1 ? ' ' + f.number : ''}`;
@@ -72,7 +72,7 @@ function figures(all) {
 
 function figure(f) {
   return h('li', { 'data-figure': f.key }, h('details', { class: 'figure' },
-    h('summary', {}, h('span', {}, clip(f.place === 'House' ? f.name : `${f.name}, ${f.place}`, 120)), ' ', h('b', {}, f.told)),
+    h('summary', {}, h('span', {}, clip(f.place === 'House' ? cap(f.name) : `${f.place}: ${f.name}`, 120)), ' ', h('b', {}, f.told)),
     h('p', { class: 'formula' }, `${f.formula} = ${f.told}`),
     f.inputs.length > 0 && h('ul', { role: 'list' }, f.inputs.map((i) => h('li', {}, h('span', { class: 'soft' }, clip(i.name, 80) + ': '), h('b', {}, i.told), ' ', from(i)))),
     f.rule && h('p', { class: 'soft ground' }, clip(f.rule, 300))));
