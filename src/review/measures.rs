@@ -1,6 +1,6 @@
 //! What a person measured, typed in the place of what was said of a face.
 
-use super::act::Change;
+use super::act::{Act, Change};
 use super::deed::{FaceName, Measures};
 use super::perform::{Desk, Hand};
 use super::refusal::Refusal;
@@ -9,6 +9,7 @@ use crate::documents::wording;
 use crate::draft::{HOUSE, Measured, Shape, Typed};
 use crate::grammar::Grammar;
 use crate::takeoff;
+use std::collections::BTreeMap;
 
 /// The most faces of one shape on one side.
 const MOST_FACES: usize = 20;
@@ -47,6 +48,14 @@ impl Desk<'_> {
         Ok(vec![Change::Face { id, before: before.map(Box::new), after: Some(Box::new(after)) }])
     }
 
+    /// Somebody who saw a face as it was before somebody else measured it has to look again.
+    pub(super) fn check_face_seen(&self, hand: &Hand, face: &FaceName) -> Result<(), Refusal> {
+        let id = self.named(face)?.id();
+        let version = face_versions(self.acts).get(&id).copied().unwrap_or_default();
+        let seen = hand.seen.get(&id).copied().unwrap_or_default();
+        if seen == version { Ok(()) } else { Err(Refusal::FaceChanged { id }) }
+    }
+
     /// The face that is meant, with nothing typed of it.
     fn named(&self, face: &FaceName) -> Result<Measured, Refusal> {
         if face.shape == Shape::Opening {
@@ -59,6 +68,18 @@ impl Desk<'_> {
         let structure = if structure.is_empty() { HOUSE } else { &structure };
         Ok(Measured::of(structure, face.side, face.shape, face.number))
     }
+}
+
+/// The number of the last act on each face that was measured, by the face's id.
+pub fn face_versions(acts: &[Act]) -> BTreeMap<String, u64> {
+    let faces = |act: &'_ Act| {
+        let faces = act.changes.iter().filter_map(|change| match change {
+            Change::Face { id, .. } => Some(id.clone()),
+            _ => None,
+        });
+        faces.map(|id| (id, act.number)).collect::<Vec<_>>()
+    };
+    acts.iter().flat_map(faces).collect()
 }
 
 /// Reads what is typed; none where it can't be understood.

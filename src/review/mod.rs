@@ -25,6 +25,7 @@ pub use act::{Act, Change, Stack};
 pub use asked::{MissingView, QuestionView};
 pub use choices::{Choice, choices};
 pub use deed::{Deed, FaceName, Fields, Measures};
+pub use measures::face_versions;
 pub use perform::{Desk, Hand, Seen};
 pub use redraft::{Stray, scope_and_strays};
 pub use refusal::Refusal;

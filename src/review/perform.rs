@@ -11,7 +11,7 @@ use crate::grammar::Grammar;
 use crate::words::{Transcript, Utterance};
 use std::collections::BTreeMap;
 
-/// The versions of lines and tasks that a person saw when deciding, by id.
+/// The versions of lines, tasks and faces that a person saw when deciding, by id; 0 where nobody had touched them.
 pub type Seen = BTreeMap<String, u64>;
 
 /// Who does something when, and what they saw.
@@ -66,8 +66,11 @@ impl Desk<'_> {
         Ok(Act { number: self.scope.version + 1, who, at, deed, changes, of, told })
     }
 
-    /// An act on a line that somebody else changed meanwhile is refused.
+    /// An act on a line, task or face that somebody else changed meanwhile is refused.
     fn check_seen(&self, hand: &Hand, deed: &Deed) -> Result<(), Refusal> {
+        if let Deed::Measure { face, .. } = deed {
+            return self.check_face_seen(hand, face);
+        }
         let answered = match deed {
             Deed::Answer { question, with } => self.answer_touches(question, with),
             _ => Vec::new(),

@@ -21,6 +21,12 @@ pub enum Refusal {
         /// Which.
         id: String,
     },
+    /// Somebody measured the face after the person last saw it.
+    #[error("this face was measured meanwhile: look at it as it is now, then decide again")]
+    FaceChanged {
+        /// Which.
+        id: String,
+    },
     /// No line, photo, tape or check has this id.
     #[error("there is no “{0}” in this scope")]
     Unknown(String),

@@ -5,6 +5,7 @@ use super::office::{Office, Open};
 use super::problem::Problem;
 use crate::grammar::Grammar;
 use crate::papers::{Beside, Job, KINDS, Kind};
+use crate::review::face_versions;
 use crate::takeoff::view::TakeoffView;
 use axum::Json;
 use axum::extract::State;
@@ -78,7 +79,8 @@ pub(super) async fn takeoff(
         let grammar = office.grammar();
         office.with(&id, |open| {
             let now = open.scope.draft(&open.drafted.draft);
-            Json(json!(TakeoffView::of(&now, &grammar, open.scope.version)))
+            let touched = face_versions(&open.acts);
+            Json(json!(TakeoffView::of(&now, &grammar, open.scope.version, &touched)))
         })
     })
     .await

@@ -21,7 +21,7 @@ struct Told {
     /// The field that can't be understood.
     #[serde(skip_serializing_if = "Option::is_none")]
     field: Option<&'static str>,
-    /// The line or task that somebody else changed.
+    /// The line, task or face that somebody else changed.
     #[serde(skip_serializing_if = "Option::is_none")]
     line: Option<String>,
     /// As the person would have it.
@@ -45,7 +45,9 @@ impl Problem {
     /// A refused act; `show` gives a line as the page shows it.
     pub fn refused(refusal: Refusal, show: impl Fn(&Entry) -> serde_json::Value) -> Self {
         let status = match refusal {
-            Refusal::LineChanged { .. } | Refusal::TaskChanged { .. } => StatusCode::CONFLICT,
+            Refusal::LineChanged { .. } | Refusal::TaskChanged { .. } | Refusal::FaceChanged { .. } => {
+                StatusCode::CONFLICT
+            }
             Refusal::Unknown(_) | Refusal::NotAsked => StatusCode::NOT_FOUND,
             Refusal::Settled(_) => StatusCode::LOCKED,
             Refusal::NotUnderstood { .. }
@@ -60,7 +62,7 @@ impl Problem {
                 told.mine = wanted.as_deref().map(&show);
                 told.theirs = now.as_deref().map(&show);
             }
-            Refusal::TaskChanged { id } => told.line = Some(id),
+            Refusal::TaskChanged { id } | Refusal::FaceChanged { id } => told.line = Some(id),
             Refusal::NotUnderstood { field, .. } => told.field = Some(field),
             _ => {}
         }

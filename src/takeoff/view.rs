@@ -6,9 +6,10 @@ use super::figure::{Figure, Lacking};
 use super::formula::{Input, Measure, Origin, told};
 use super::takeoff;
 use crate::documents::wording::{self, capital};
-use crate::draft::{Draft, Shape, Side};
+use crate::draft::{Draft, Measured, Shape, Side};
 use crate::grammar::Grammar;
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// A takeoff in plain words.
 #[derive(Debug, Serialize)]
@@ -24,6 +25,9 @@ pub struct TakeoffView {
 /// A face and what is known of it.
 #[derive(Debug, Serialize)]
 struct FaceView {
+    id: String,
+    /// The number of the act that touched it last; 0 where it stands as it was said.
+    version: u64,
     structure: String,
     side: Side,
     shape: Shape,
@@ -75,13 +79,13 @@ struct LackingView {
 }
 
 impl TakeoffView {
-    /// That of a draft as it stands after an act.
-    pub fn of(draft: &Draft, grammar: &Grammar, version: u64) -> Self {
+    /// That of a draft as it stands after an act; `touched` tells the last act on each face that somebody measured.
+    pub fn of(draft: &Draft, grammar: &Grammar, version: u64, touched: &BTreeMap<String, u64>) -> Self {
         let takeoff = takeoff(draft, grammar);
         Self {
             version,
             openings: takeoff.openings,
-            faces: faces(draft, grammar).into_iter().map(FaceView::of).collect(),
+            faces: faces(draft, grammar).into_iter().map(|face| FaceView::of(face, touched)).collect(),
             figures: takeoff.figures.iter().map(FigureView::of).collect(),
             lacking: takeoff.lacking.into_iter().map(LackingView::of).collect(),
         }
@@ -89,11 +93,14 @@ impl TakeoffView {
 }
 
 impl FaceView {
-    fn of(face: Face) -> Self {
+    fn of(face: Face, touched: &BTreeMap<String, u64>) -> Self {
+        let id = Measured::of(&face.structure, face.side, face.shape, face.number).id();
         let measure = |measured: Option<Told>, unit| {
             measured.map(|Told { value, origin }| MeasureView::of(value, unit, origin))
         };
         Self {
+            version: touched.get(&id).copied().unwrap_or_default(),
+            id,
             place: place(&face.structure, face.side),
             structure: face.structure,
             side: face.side,

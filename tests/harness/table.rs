@@ -3,7 +3,7 @@
 use eavesdraft::draft::{Draft, draft};
 use eavesdraft::grammar::Grammar;
 use eavesdraft::papers::Job;
-use eavesdraft::review::{Act, Deed, Desk, Entry, Hand, Refusal, Scope, Seen};
+use eavesdraft::review::{Act, Deed, Desk, Entry, Hand, Refusal, Scope, Seen, face_versions};
 use eavesdraft::span::Moment;
 use eavesdraft::words::Transcript;
 use std::sync::LazyLock;
@@ -61,7 +61,8 @@ impl Table {
 
     pub fn versions(&self) -> Seen {
         let lines = self.scope.entries.iter().map(|entry| (entry.id().to_owned(), entry.version));
-        lines.chain(self.scope.tasks.iter().map(|task| (task.id.clone(), task.version))).collect()
+        let tasks = self.scope.tasks.iter().map(|task| (task.id.clone(), task.version));
+        lines.chain(tasks).chain(face_versions(&self.acts)).collect()
     }
 
     /// The first line of an item.

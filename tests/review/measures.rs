@@ -128,3 +128,16 @@ fn a_covering_without_a_number_is_offered_what_was_measured() {
     table.does("Ann", serde_json::from_value(choice["deed"].clone()).unwrap()).unwrap();
     assert_eq!(table.entry("siding").line.quantity, Some(297.0));
 }
+
+#[test]
+fn of_two_who_measure_the_same_face_the_later_one_looks_again() {
+    let mut table = Table::new(SAID);
+    let before = table.versions();
+    table.does("Ann", measure(Side::Front, Shape::Wall, [Some("41"), None, None])).unwrap();
+    let mine = measure(Side::Front, Shape::Wall, [Some("43"), None, None]);
+    let refused = table.does_having_seen("Ben", before, mine.clone()).unwrap_err();
+    let changed = Refusal::FaceChanged { id: "house/front/wall/1".to_owned() };
+    assert_eq!((refused, walls(&table)), (changed, vec![369.0]));
+    table.does("Ben", mine).unwrap();
+    assert_eq!(walls(&table), [387.0]);
+}

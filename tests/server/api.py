@@ -184,6 +184,7 @@ def put_right():
             make_possible(do, wish["who"], scope)
             scope = fetched(f"/api/recordings/{recording}")
         lines, todos = ({one["id"]: one["version"] for one in scope[key]} for key in ("lines", "todos"))
+        faces = {one["id"]: one["version"] for one in fetched(f"/api/recordings/{recording}/takeoff")["faces"]}
         for field, among in ("line", lines), ("todo", todos):
             if isinstance(deed.get(field), str):
                 deed[field] = chosen(deed[field], list(among), whole, is_wrong)
@@ -195,7 +196,7 @@ def put_right():
             deed["lines"] = [chosen(one, list(lines), (n, whole), is_wrong) for n, one in enumerate(named)]
         if isinstance(seen, dict) and all(type(version) is int and version >= 0 for version in seen.values()):
             if is_wrong or draw((whole, "seen"), 8):
-                wish["seen"] = {**seen, **lines, **todos}
+                wish["seen"] = {**seen, **lines, **todos, **faces}
         if not is_wrong:
             put_right_values(deed, whole, recording)
 

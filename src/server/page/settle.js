@@ -40,7 +40,7 @@ async function send(deed, how) {
   } catch (e) {
     if (e instanceof Gone) return fail('Not connected: it is not known whether this was kept. The page looks again once the program is back.');
     if (!(e instanceof Refused)) throw e;
-    if (e.status === 409 && ['undo', 'redo'].includes(deed.do)) { emit('reload'); return fail(e.message); }
+    if (e.status === 409 && ['undo', 'redo', 'measure'].includes(deed.do)) { emit('reload'); return fail(e.message); }
     if (e.status === 409) return conflict(deed, how, e.data, before);
     if (e.status === 423 || e.status === 404) emit('reload');
     return fail(e.message, e.data.field);

@@ -52,9 +52,9 @@ function face(f) {
   // A width and a height that were said in one breath come from the same words.
   const origin = (m) => [m.from, m.quote, m.start, m.who].join(' ');
   const sources = there.filter((k, i) => !there.slice(0, i).some((x) => origin(f[x]) === origin(f[k])));
-  return h('li', { class: 'face', 'data-face': `${f.structure}/${f.side}/${f.shape}/${f.number}` },
+  return h('li', { class: 'face', 'data-face': f.id },
     h('span', {}, h('b', {}, clip(nameOf(f), 100))), h('div', { class: 'measures' }, there.map(one)), h('div', {}, sources.map((k) => from(f[k]))),
-    button('Change', 'change-face', () => edit(f), { class: 'mini', 'data-keep': `face ${f.structure} ${f.side} ${f.shape} ${f.number}`, 'aria-label': `Change: ${clip(nameOf(f), 100)}` }));
+    button('Change', 'change-face', () => edit(f), { class: 'mini', 'data-keep': `face ${f.id}`, 'aria-label': `Change: ${clip(nameOf(f), 100)}` }));
 }
 
 /** Where a measure comes from: words to play, a name, or a rule. */
@@ -116,7 +116,9 @@ async function keep(inputs, now, error) {
   if (!Object.keys(measures).length) { error.textContent = 'Type what the tape says first.'; inputs.width.focus(); return; }
   const typed = Object.values(inputs).map((el) => [el, el.dataset.typed]);
   typed.forEach(([el]) => el.removeAttribute('data-typed'));
-  const r = await act({ do: 'measure', face: { ...chosen }, measures }, { stay: true });
+  // What somebody else measured since this was drawn is looked at first.
+  const seen = { [Object.values(chosen).join('/')]: now?.version ?? 0 };
+  const r = await act({ do: 'measure', face: { ...chosen }, measures }, { stay: true, seen });
   // A line without a number may have an answer now.
   if (r.ok) { emit('reload'); return; }
   typed.forEach(([el, k]) => { el.dataset.typed = k; });
