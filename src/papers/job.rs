@@ -34,10 +34,12 @@ impl<'a> Job<'a> {
         Self { drafted, now, scope, acts, takeoff, questions, grammar }
     }
 
-    /// The property: the recording's name without its ending.
+    /// The property: the recording's name without its ending. A paper needs a title, so that what has no name gets one.
     pub fn property(&self) -> &str {
         let source = &self.drafted.source;
-        source.rsplit_once('.').map_or(source, |(stem, _)| stem)
+        let stem = source.rsplit_once('.').map_or(source.as_str(), |(stem, _)| stem);
+        let named = [stem, source].into_iter().map(str::trim).find(|name| !name.is_empty());
+        named.unwrap_or("Unnamed property")
     }
 
     /// Whether everything is settled, so that it need not be called a draft.

@@ -126,3 +126,28 @@ fn a_row_that_no_sheet_can_hold_goes_on_on_the_next() {
     let Some(text) = told("pdftotext", &[], &["-"], &bytes(&draft)) else { return };
     assert_eq!(text.matches("word").count(), 2_000 + text.matches("Time and words").count());
 }
+
+#[test]
+fn a_paper_comes_of_whatever_a_recording_is_called_and_a_person_types() {
+    for source in [
+        "",
+        ".m4a",
+        " .m4a",
+        "a",
+        "家 🏠.m4a",
+        "שלום.m4a",
+        "tab\there\u{200b}\u{7}.m4a",
+        "ﬁ\u{301}\u{1f3fd}.wav",
+    ] {
+        let mut draft = Draft { source: source.to_owned(), ..walk() };
+        for line in &mut draft.lines {
+            line.structure = source.to_owned();
+            line.detail = Some(source.to_owned());
+            line.quote = source.to_owned();
+        }
+        assert!(bytes(&draft).starts_with(b"%PDF-1.7"), "{source:?}");
+    }
+    let unnamed = Draft { source: ".m4a".to_owned(), ..walk() };
+    let job = Job::new(&unnamed, &Scope::of(&unnamed), &[], &GRAMMAR).property().to_owned();
+    assert_eq!(job, ".m4a");
+}

@@ -83,9 +83,15 @@ impl Tree {
     }
 }
 
+/// What is read out for a heading without words, as PDF/UA has none: a structure may be called nothing that is seen.
+const NAMELESS: &str = "without a name";
+
 fn tag(role: &Role) -> TagKind {
     let level = |level: u16| NonZeroU16::new(level).unwrap_or(NonZeroU16::MIN);
     match role {
+        Role::Heading(at, title) if title.trim().is_empty() => {
+            Tag::Hn(level(*at), Some(NAMELESS.to_owned())).into()
+        }
         Role::Heading(at, title) => Tag::Hn(level(*at), Some(title.clone())).into(),
         Role::Paragraph => Tag::P.into(),
         Role::Table => Tag::Table.into(),
