@@ -93,8 +93,8 @@ impl Listener<'_> {
         self.note_one_length();
     }
 
-    /// How steep the roof is: of the slope spoken of, else of the whole roof. Said anew it stands in the place of what was
-    /// said before.
+    /// How steep the roof is: of the slope spoken of, else of the whole roof. A second thought stands in the place of the
+    /// first; of two slopes of one roof that were both meant, none is chosen.
     pub(super) fn see_rise(&mut self, rise: &Rise) {
         let span = Span { first: rise.first, end: rise.end };
         let slope = self.face.as_ref().filter(|(shape, _, face)| {
@@ -104,8 +104,10 @@ impl Listener<'_> {
             Some((_, place, _)) => place.clone(),
             None => Place { side: self.places.slope.unwrap_or(Side::None), ..self.places.here.clone() },
         };
-        self.slopes
-            .retain(|known| (&known.place.structure, known.place.side) != (&place.structure, place.side));
+        let same =
+            |known: &Steepness| (&known.place.structure, known.place.side) == (&place.structure, place.side);
+        let corrects = self.correcting.is_some();
+        self.slopes.retain(|known| !same(known) || !corrects && known.rise != rise.inches);
         self.slopes.push(Steepness { place, rise: rise.inches, span });
     }
 

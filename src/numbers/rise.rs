@@ -32,11 +32,16 @@ impl Speaker<'_> {
             let inches = self.inches(at, measure)?;
             return Some(Rise { first: at, end: measure.end, inches });
         }
-        let first = self.pitch_before(at).filter(|_| measure.unit.is_none() && !measure.foreign)?;
+        if measure.unit.is_some() || measure.foreign {
+            return None;
+        }
         let inches = self.inches(at, measure)?;
         let over = self.spoken_at(measure.end).and_then(|end| self.number(end));
-        let end = over.filter(|run| run.value == Exact::from_integer(RUN)).map_or(measure.end, |run| run.end);
-        Some(Rise { first, end, inches })
+        let over = over.filter(|run| run.value == Exact::from_integer(RUN));
+        // "the slope is eight twelve", but "the slope is forty along the eave": the word alone tells no rise.
+        let with_run = over.is_some() || inches != measure.number.value;
+        let first = self.told_of("pitch", at).or_else(|| self.told_of("slope", at).filter(|_| with_run))?;
+        Some(Rise { first, end: over.map_or(measure.end, |run| run.end), inches })
     }
 
     /// A rise in twelve, however it was written down: `6`, `612` for "six twelve", `6/12`; or a pitch, which is the rise
@@ -62,11 +67,11 @@ impl Speaker<'_> {
         (run.trim().parse() == Ok(RUN)).then(|| Exact::from_integer(rise))
     }
 
-    /// The word "pitch" that a number is told of: "the pitch is about six twelve".
-    fn pitch_before(&self, at: usize) -> Option<usize> {
+    /// The word that a number is told of: "the pitch is about six twelve".
+    fn told_of(&self, named: &str, at: usize) -> Option<usize> {
         let first = at.saturating_sub(BETWEEN + 1);
         let word = |n: usize| self.grammar.vocabulary.word(self.tokens.list[n].word);
-        let pitch = (first..at).rev().find(|n| word(*n) == "pitch")?;
+        let pitch = (first..at).rev().find(|n| word(*n) == named)?;
         let together = (pitch + 1..=at).all(|n| self.tokens.list[n].before < Break::Sentence);
         let between = self.grammar.classes.before_pitch;
         let told = (pitch + 1..at).all(|n| self.grammar.vocabulary.is(self.tokens.list[n].word, between));

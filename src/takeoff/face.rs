@@ -117,14 +117,18 @@ fn said(dimensions: &[Dimension]) -> Vec<Face> {
     faces
 }
 
-/// A slope that was said is that of the faces of the roof on its side, or a face of which no more is known.
+/// A slope that was said is that of the faces of the roof on its side, or a face of which no more is known. A roof may have
+/// several: the porch's is another than the house's.
 fn steepen(faces: &mut Vec<Face>, slope: &Slope) {
     let rise = Told::said(of_decimal(slope.rise), &slope.quote, slope.start);
-    let mut there =
-        faces.iter_mut().filter(|f| f.is_at(&slope.structure, slope.side, Shape::RoofSlope)).peekable();
-    if there.peek().is_some() {
-        there.for_each(|face| face.rise = Some(rise.clone()));
-    } else {
+    let there =
+        |face: &&mut Face| face.is_at(&slope.structure, slope.side, Shape::RoofSlope) && face.rise.is_none();
+    let mut any = false;
+    for face in faces.iter_mut().filter(there) {
+        face.rise = Some(rise.clone());
+        any = true;
+    }
+    if !any {
         faces.push(Face { rise: Some(rise), ..Face::of(&slope.structure, slope.side, Shape::RoofSlope) });
     }
 }
@@ -187,14 +191,14 @@ fn rises(faces: &mut [Face]) {
 }
 
 /// How steep the roof of a structure is, and the face that it was told of: the whole roof, or any slope where all that
-/// were told lie alike.
+/// were told lie alike. None where two were told that don't.
 pub(super) fn steepness(faces: &[Face], structure: &str) -> Option<(Told, Face)> {
     let told =
         |face: &&Face| face.structure == structure && face.shape == Shape::RoofSlope && face.rise.is_some();
     let all: Vec<&Face> = faces.iter().filter(told).collect();
-    let whole = all.iter().find(|face| face.side == Side::None);
     let value = |face: &Face| face.rise.as_ref().map(|rise| rise.value);
-    let alike = all.first().filter(|first| all.iter().all(|face| value(face) == value(first)));
-    let face = whole.or(alike)?;
-    Some((face.rise.clone()?, (*face).clone()))
+    let whole: Vec<&Face> = all.iter().copied().filter(|face| face.side == Side::None).collect();
+    let meant = if whole.is_empty() { &all } else { &whole };
+    let face = meant.first().filter(|first| meant.iter().all(|face| value(face) == value(first)))?;
+    Some((face.rise.clone()?, (**face).clone()))
 }

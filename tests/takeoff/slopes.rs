@@ -40,6 +40,9 @@ fn a_slope_is_heard_in_the_words_that_roofers_use() {
         "It's a 612 pitch.",
         "It's a 6-12 pitch.",
         "It's six over twelve.",
+        "The slope here is 6-12.",
+        "The slope is 612.",
+        "The roof is a 6-weld pitch.",
     ] {
         assert_eq!(slopes(said), [(Side::None, 6.0)], "{said}");
         assert!(drafted(said).lines.is_empty(), "{said}: {:?}", drafted(said).lines);
@@ -52,7 +55,18 @@ fn a_slope_is_of_the_side_whose_slope_is_spoken_of_and_the_last_word_stands() {
         slopes("Front slope is a four twelve pitch, back slope's eight twelve pitch."),
         [(Side::Front, 4.0), (Side::Rear, 8.0)]
     );
-    assert_eq!(slopes("It's a six twelve pitch. No, that's an eight twelve pitch."), [(Side::None, 8.0)]);
+    assert_eq!(slopes("It's a six twelve pitch, no wait, an eight twelve pitch."), [(Side::None, 8.0)]);
+    assert_eq!(slopes("It's a six twelve pitch. Again, a six twelve pitch."), [(Side::None, 6.0)]);
+}
+
+#[test]
+fn of_two_slopes_of_a_roof_none_is_chosen() {
+    let said = "Left side. The gable is twenty six feet wide. The roof is a six twelve pitch. The porch is a three twelve pitch.";
+    let takeoff = taken_off(said);
+    assert_eq!(takeoff.lacking[0].measure, "height of the gable at its peak, or the slope of the roof");
+    assert!(takeoff.figures.iter().all(|figure| figure.name != "gable"));
+    let settled = with_typed(said, &[(Side::Left, Shape::Gable, ["-", "6' 6\"", "-"])]);
+    assert_eq!(decimal(figure(&settled, "gable").value), 84.5);
 }
 
 #[test]
@@ -64,6 +78,7 @@ fn what_is_no_slope_gives_none() {
         "Six foot of fence, twelve posts.",
         "Pitch the old shutters, two pair.",
         "We'll be back in twelve days.",
+        "The slope is forty along the eave and twelve up the rafter.",
     ] {
         assert_eq!(slopes(said), [], "{said}");
     }
