@@ -96,6 +96,9 @@ impl Listener<'_> {
     /// How steep the roof is: of the slope spoken of, else of the whole roof. A second thought stands in the place of the
     /// first; of two slopes of one roof that were both meant, none is chosen.
     pub(super) fn see_rise(&mut self, rise: &Rise) {
+        if self.ignoring() {
+            return;
+        }
         let span = Span { first: rise.first, end: rise.end };
         let slope = self.face.as_ref().filter(|(shape, _, face)| {
             *shape == Shape::RoofSlope && self.sentence(face.first) == self.sentence(rise.first)

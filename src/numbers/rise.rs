@@ -29,6 +29,9 @@ impl Speaker<'_> {
     /// The slope that a number at a token tells; none where it tells something else.
     pub(super) fn rise(&self, at: usize, measure: &Measure) -> Option<Rise> {
         if measure.rise {
+            if self.counts_on(measure.end) {
+                return None;
+            }
             let inches = self.inches(at, measure)?;
             return Some(Rise { first: at, end: measure.end, inches });
         }
@@ -38,8 +41,10 @@ impl Speaker<'_> {
         let inches = self.inches(at, measure)?;
         let over = self.spoken_at(measure.end).and_then(|end| self.number(end));
         let over = over.filter(|run| run.value == Exact::from_integer(RUN));
-        // "the slope is eight twelve", but "the slope is forty along the eave": the word alone tells no rise.
-        let with_run = over.is_some() || inches != measure.number.value;
+        // "the slope is eight twelve", but "the slope is forty along the eave" and "the slope is half gone".
+        let with_run = over.is_some()
+            || measure.number.value > Exact::from_integer(100)
+            || self.twelfths(at, measure.number.end).is_some();
         let first = self.told_of("pitch", at).or_else(|| self.told_of("slope", at).filter(|_| with_run))?;
         Some(Rise { first, end: over.map_or(measure.end, |run| run.end), inches })
     }
@@ -76,6 +81,15 @@ impl Speaker<'_> {
         let between = self.grammar.classes.before_pitch;
         let told = (pitch + 1..at).all(|n| self.grammar.vocabulary.is(self.tokens.list[n].word, between));
         (together && told).then_some(pitch)
+    }
+
+    /// Whether the twelve before a token goes on to count something: "eight in twelve inch boards", "two in twelve of them".
+    fn counts_on(&self, at: usize) -> bool {
+        let Some(next) = self.tokens.list.get(at).filter(|next| next.before == Break::None) else {
+            return false;
+        };
+        self.grammar.vocabulary.word(next.word) == "of"
+            || self.grammar.unit_at(&self.tokens.list, at, false).is_some()
     }
 
     fn spoken_at(&self, at: usize) -> Option<usize> {

@@ -5,7 +5,7 @@ use super::deed::{Deed, Fields};
 use super::scope::{Entry, State};
 use crate::draft::{Draft, Flag};
 use crate::grammar::Grammar;
-use crate::takeoff::{takeoff, told};
+use crate::takeoff::{NET_AREA, takeoff, told};
 
 /// The answer that the measures give to a line without a number; none where they give none. The draft is as it stands.
 pub(super) fn choice(entry: &Entry, now: &Draft, grammar: &Grammar) -> Option<Choice> {
@@ -16,9 +16,13 @@ pub(super) fn choice(entry: &Entry, now: &Draft, grammar: &Grammar) -> Option<Ch
     let takeoff = takeoff(now, grammar);
     let figure = takeoff.covered(&line.structure, line.side, shape)?;
     let label = told(figure.value, figure.unit);
+    let unsized_openings = takeoff.lacking.iter().any(|lacking| {
+        (&lacking.structure, lacking.side) == (&line.structure, line.side) && lacking.purpose == NET_AREA
+    });
+    let but = if unsized_openings { "; openings without a size are not deducted" } else { "" };
     let fields = Fields { quantity: Some(label.clone()), ..Fields::default() };
     Some(Choice {
-        hint: format!("the takeoff has {}: {}", figure.name, figure.formula.text()),
+        hint: format!("the takeoff has {}: {}{but}", figure.name, figure.formula.text()),
         label,
         deed: Deed::Change { line: line.id.clone(), fields },
     })

@@ -26,6 +26,7 @@ pub use figure::{Figure, Lacking, PARTS, Part};
 pub use formula::{Figured, Formula, Grain, Input, Leaf, Measure, Origin, told};
 pub use house::{House, OpeningSize};
 pub use sizes::{length_of, rise_of};
+pub use walls::NET_AREA;
 
 use crate::draft::{Draft, Shape, Side};
 use crate::grammar::Grammar;

@@ -12,6 +12,9 @@ use crate::documents::wording;
 use crate::draft::{Line, Shape, Side};
 use crate::grammar::OpeningRule;
 
+/// What is left of the walls of a side without their openings.
+pub const NET_AREA: &str = "net wall area";
+
 /// Areas of walls and gables by side, less openings, and what siding they take.
 pub(super) fn write(sheet: &mut Sheet) {
     let mut nets = Vec::new();
@@ -23,7 +26,7 @@ pub(super) fn write(sheet: &mut Sheet) {
         let openings = openings(sheet, side);
         let net = match openings {
             Some(openings) => {
-                let row = Row::new(Part::Walls, side, "net wall area", Measure::SquareFoot);
+                let row = Row::new(Part::Walls, side, NET_AREA, Measure::SquareFoot);
                 sheet.put(row, Formula::sum(gross).less(openings))
             }
             None if gross.len() > 1 => {
@@ -130,7 +133,7 @@ fn openings(sheet: &mut Sheet, side: Side) -> Option<Formula> {
             }
             Some(_) => {}
             None if rule != OpeningRule::None => {
-                sheet.lacks(side, format!("width and height of the {}", opening.name), "net wall area");
+                sheet.lacks(side, format!("width and height of the {}", opening.name), NET_AREA);
             }
             None => {}
         }

@@ -127,6 +127,13 @@ fn a_covering_without_a_number_is_offered_what_was_measured() {
     );
     table.does("Ann", serde_json::from_value(choice["deed"].clone()).unwrap()).unwrap();
     assert_eq!(table.entry("siding").line.quantity, Some(297.0));
+    let unsized_windows = Table::new(
+        "Front. The wall is forty by nine. Two windows, detach and reset. Siding, remove and replace.",
+    );
+    assert_eq!(
+        offered(&unsized_windows).remove(0)["hint"],
+        "the takeoff has wall: 40 ft × 9 ft; openings without a size are not deducted"
+    );
 }
 
 #[test]

@@ -78,6 +78,9 @@ fn what_is_no_slope_gives_none() {
         "Six foot of fence, twelve posts.",
         "Pitch the old shutters, two pair.",
         "We'll be back in twelve days.",
+        "The back slope is half gone, replace the shingles.",
+        "Eight in twelve inch boards, replace.",
+        "Two in twelve of them are cracked.",
         "The slope is forty along the eave and twelve up the rafter.",
     ] {
         assert_eq!(slopes(said), [], "{said}");
