@@ -6,11 +6,12 @@
 #![allow(clippy::unwrap_used, missing_docs)]
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use eavesdraft::draft::{Draft, draft};
-use eavesdraft::grammar::Grammar;
-use eavesdraft::papers::{Beside, Job, html, pdf, scope};
-use eavesdraft::review::Scope;
-use eavesdraft::words::Transcript;
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::model::Draft;
+use eavesdraft::output::{Beside, Job, html, pdf, scope};
+use eavesdraft::scope::drafting::draft;
+use eavesdraft::scope::review::Scope;
+use eavesdraft::speech::Transcript;
 use std::hint::black_box;
 
 const WALK: &str = include_str!("../audio-fixtures/demo.txt");

@@ -6,10 +6,11 @@
 #![allow(clippy::unwrap_used, missing_docs)]
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
-use eavesdraft::grammar::Grammar;
-use eavesdraft::tokens::{Break, Tokens};
-use eavesdraft::words::Transcript;
-use eavesdraft::{breaths, draft, mentions, narration};
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::language::tokens::{Break, Tokens};
+use eavesdraft::language::{discourse, mentions, punctuation};
+use eavesdraft::scope::drafting;
+use eavesdraft::speech::Transcript;
 use std::hint::black_box;
 
 /// All labelled narrations, one after the other.
@@ -36,12 +37,12 @@ fn stages(criterion: &mut Criterion) {
         b.iter(|| {
             let mut bare = tokens.clone();
             bare.list.iter_mut().for_each(|t| t.before = Break::None);
-            breaths::mark(black_box(&mut bare), &grammar);
+            punctuation::mark(black_box(&mut bare), &grammar);
         });
     });
     group.bench_function("mentions", |b| b.iter(|| mentions::find(black_box(&tokens), &grammar)));
-    group.bench_function("narration", |b| b.iter(|| narration::follow(&tokens, black_box(&found), &grammar)));
-    group.bench_function("draft", |b| b.iter(|| draft::draft(black_box(&transcript), &grammar)));
+    group.bench_function("narration", |b| b.iter(|| discourse::follow(&tokens, black_box(&found), &grammar)));
+    group.bench_function("draft", |b| b.iter(|| drafting::draft(black_box(&transcript), &grammar)));
     group.finish();
     criterion.bench_function("load the rules", |b| b.iter(|| Grammar::built_in().unwrap()));
 }

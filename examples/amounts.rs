@@ -5,11 +5,11 @@
 //! echo 'forty one feet of gutter' | cargo run --no-default-features --example amounts
 //! ```
 
-use eavesdraft::grammar::Grammar;
-use eavesdraft::mentions;
-use eavesdraft::numbers::{Amount, Exact, decimal};
-use eavesdraft::tokens::Tokens;
-use eavesdraft::words::Transcript;
+use eavesdraft::language::numbers::{Amount, Exact, decimal};
+use eavesdraft::language::phrases;
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::language::tokens::Tokens;
+use eavesdraft::speech::Transcript;
 use serde_json::{Value, json};
 use std::io::Write;
 
@@ -18,7 +18,7 @@ fn main() -> anyhow::Result<()> {
     let mut out = std::io::stdout().lock();
     for phrase in std::io::stdin().lines() {
         let tokens = Tokens::new(&Transcript::from_plain(&phrase?), &grammar.vocabulary);
-        let amounts: Vec<Value> = mentions::amounts(&tokens, &grammar).iter().map(told).collect();
+        let amounts: Vec<Value> = phrases::amounts(&tokens, &grammar).iter().map(told).collect();
         writeln!(out, "{}", Value::from(amounts))?;
     }
     Ok(())

@@ -8,10 +8,10 @@
 #[cfg(feature = "whisper")]
 fn main() -> anyhow::Result<()> {
     use anyhow::Context;
-    use eavesdraft::words::Recognizer;
-    use eavesdraft::words::crew::Crew;
-    use eavesdraft::words::model::Store;
-    use eavesdraft::words::whisper::{WhisperOptions, WhisperRecognizer};
+    use eavesdraft::speech::Recognizer;
+    use eavesdraft::speech::models::Store;
+    use eavesdraft::speech::whisper::{WhisperOptions, WhisperRecognizer};
+    use eavesdraft::speech::workers::Crew;
     use std::num::NonZeroUsize;
     use std::time::Instant;
 

@@ -11,10 +11,10 @@
 mod logistic;
 
 use anyhow::Context;
-use eavesdraft::breaths::{self, Gap};
-use eavesdraft::grammar::{Grammar, Weight};
-use eavesdraft::tokens::{Break, Tokens};
-use eavesdraft::words::Transcript;
+use eavesdraft::language::punctuation::{self, Gap};
+use eavesdraft::language::rules::{Grammar, Weight};
+use eavesdraft::language::tokens::{Break, Tokens};
+use eavesdraft::speech::Transcript;
 use logistic::Row;
 use std::collections::{BTreeMap, HashMap};
 use std::io::Write;
@@ -39,7 +39,7 @@ const FIFTHS: usize = 5;
 const HEADER: &str = "\
 # Where a narrator took breath, in words without marks: what each clue adds to the log-odds of any break, and
 # of a full stop. Made by `cargo run --release --no-default-features --example fit-breaths`, which tells how;
-# what the clues' names mean is told in src/breaths/clues.rs. An office's own weights may be laid over them.
+# what the clues' names mean is told in src/language/punctuation/clues.rs. An office's own weights may be laid over them.
 ";
 
 fn main() -> anyhow::Result<()> {
@@ -89,7 +89,7 @@ fn narrations(grammar: &Grammar) -> anyhow::Result<Vec<Narration>> {
                 Tokens::new(&Transcript::from_plain(&text(&path).context(kind)?), &grammar.vocabulary);
             let stops = tokens.list.iter().filter(|t| t.before == Break::Sentence).count();
             if stops * SENTENCE >= tokens.list.len() {
-                let gaps = breaths::gaps(&tokens, grammar);
+                let gaps = punctuation::gaps(&tokens, grammar);
                 narrations.push(Narration { tokens, gaps });
             }
         }
@@ -159,7 +159,7 @@ impl Found {
     fn add(&mut self, written: &Tokens, grammar: &Grammar) {
         let mut bare = written.clone();
         bare.list.iter_mut().for_each(|token| token.before = Break::None);
-        breaths::mark(&mut bare, grammar);
+        punctuation::mark(&mut bare, grammar);
         for (written, bare) in written.list.iter().zip(&bare.list).skip(1) {
             let (written, guessed) = (written.before != Break::None, bare.before != Break::None);
             self.right += usize::from(written && guessed);

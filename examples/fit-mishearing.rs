@@ -13,11 +13,11 @@ mod logistic;
 mod spoken;
 
 use anyhow::Context;
-use eavesdraft::grammar::{Grammar, MishearingWeights};
-use eavesdraft::mishearing::{self, Candidate, Clues};
-use eavesdraft::span::Moment;
-use eavesdraft::tokens::Tokens;
-use eavesdraft::words::{Transcript, Word};
+use eavesdraft::language::asr_correction::{self, Candidate, Clues};
+use eavesdraft::language::rules::{Grammar, MishearingWeights};
+use eavesdraft::language::tokens::Tokens;
+use eavesdraft::model::span::Moment;
+use eavesdraft::speech::{Transcript, Word};
 use logistic::Row;
 use spoken::Alignment;
 use std::io::Write;
@@ -99,7 +99,7 @@ fn judged(transcript: &Transcript, text: &str, grammar: &Grammar) -> Vec<Judged>
         let times = [words[first].start, words[last].end];
         (!right || alignment.misheard(first, last)).then_some(Judged { candidate, times, right })
     };
-    mishearing::candidates(&tokens, transcript, grammar, |_| 0.0).into_iter().filter_map(judge).collect()
+    asr_correction::candidates(&tokens, transcript, grammar, |_| 0.0).into_iter().filter_map(judge).collect()
 }
 
 /// The weights that a fit to some candidates gives, as they stand in the table.
@@ -134,7 +134,7 @@ struct Found {
 impl Found {
     /// Adds what some weights take for misheard in one hearing.
     fn add(&mut self, judged: &[Judged], weights: &MishearingWeights) {
-        let odds = |judged: &Judged| mishearing::log_odds(&judged.candidate.clues, weights);
+        let odds = |judged: &Judged| asr_correction::log_odds(&judged.candidate.clues, weights);
         let taken = apart(judged.iter().filter(|judged| odds(judged) > 0.0), odds);
         let right = taken.iter().filter(|judged| judged.right).count();
         self.right += right;

@@ -1,55 +1,17 @@
 //! Eavesdraft turns a spoken walk-around of a house into a draft scope of work.
 
-pub mod span;
+pub mod model;
 
-pub mod digest;
+pub mod speech;
 
-pub mod phonetics;
+pub mod language;
 
-pub mod grammar;
+pub mod scope;
 
-pub mod sound;
-
-pub mod words;
-
-pub mod tokens;
-
-pub mod mishearing;
-
-pub mod breaths;
-
-pub mod numbers;
-
-pub mod mentions;
-
-pub mod narration;
-
-pub mod draft;
-
-pub mod documents;
-
-pub mod checks;
-
-pub mod review;
-
-pub mod takeoff;
-
-pub mod papers;
-
-pub mod compare;
-
-pub mod store;
-
-pub mod server;
-
-pub mod filing;
-
-pub mod day;
-
-pub mod terminal;
+pub mod output;
 
 pub mod pipeline;
 
-pub mod pool;
+pub mod office;
 
 pub mod cli;

@@ -1,8 +1,8 @@
 //! The command line of Eavesdraft.
 
 use clap::Parser;
+use eavesdraft::cli::terminal::Terminal;
 use eavesdraft::cli::{self, Args, engine};
-use eavesdraft::terminal::Terminal;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {

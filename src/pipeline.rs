@@ -2,12 +2,13 @@
 //!
 //! Each stage takes what the one before gave, and nothing else.
 
-use crate::documents::FORMATS;
-use crate::draft::{self, Draft};
-use crate::filing::Paper;
-use crate::grammar::Grammar;
-use crate::words::read::{self, ReadError, Source};
-use crate::words::{HearError, Progress, Recognizer, Transcript, write};
+use crate::language::rules::Grammar;
+use crate::model::Draft;
+use crate::output::documents::FORMATS;
+use crate::output::files::Paper;
+use crate::scope::drafting;
+use crate::speech::read::{self, ReadError, Source};
+use crate::speech::{HearError, Progress, Recognizer, Transcript, write};
 use std::path::Path;
 
 /// Tells what a file holds, and reads it where that is words.
@@ -32,7 +33,7 @@ pub fn hear(
 
 /// Drafts the scope of what was said.
 pub fn draft(transcript: &Transcript, grammar: &Grammar) -> Draft {
-    draft::draft(transcript, grammar)
+    drafting::draft(transcript, grammar)
 }
 
 /// The words on paper.

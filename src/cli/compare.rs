@@ -5,11 +5,11 @@ use super::grammar;
 use super::our_scope::our_scope;
 use super::photos::Photos;
 use super::request::{CompareRequest, Filing, Looks, Show};
-use crate::compare::{self, ColumnsFile, Comparison, List, Reading};
-use crate::filing::{self, Paper, Place, Register};
-use crate::papers::photos::{of_lines, section};
-use crate::papers::{Job, Section, html, pdf};
-use crate::terminal::{Terminal, sheet};
+use crate::cli::terminal::{Terminal, sheet};
+use crate::output::files::{self, Paper, Place, Register};
+use crate::output::photos::{of_lines, section};
+use crate::output::{Job, Section, comparison, html, pdf};
+use crate::scope::compare::{self, ColumnsFile, Comparison, List, Reading};
 use anyhow::{Context, bail};
 use std::path::Path;
 
@@ -48,7 +48,7 @@ pub(super) fn run(request: &CompareRequest, terminal: &mut Terminal) -> anyhow::
 fn name_photos(comparison: &mut Comparison, job: &Job, photos: &Photos) -> anyhow::Result<Option<Section>> {
     let pictures = photos.read()?;
     let shown = of_lines(job, &photos.tie(job, &pictures));
-    comparison.name_photos(&shown, pictures.len());
+    crate::output::comparison::name_photos(comparison, &shown, pictures.len());
     Ok(if shown.photos.is_empty() { None } else { section(job, &shown, &pictures) })
 }
 
@@ -84,7 +84,7 @@ impl Places {
         let documents = match &request.filing {
             Filing::Nowhere => None,
             Filing::Beside => Some(Place::beside(&request.ours)),
-            Filing::Into(folder) => Some(Place::inside(folder, filing::stem(&request.ours))),
+            Filing::Into(folder) => Some(Place::inside(folder, files::stem(&request.ours))),
         };
         let ours = request.ours.display().to_string();
         if let Some(place) = &documents {
@@ -110,8 +110,8 @@ impl Places {
             told.extend(save(place, &[paper])?);
         }
         if let Some(place) = &self.documents {
-            let page = compare::page(comparison, photos);
-            let bytes = [pdf::pdf(&page)?, html::html(&page), compare::table(comparison)];
+            let page = comparison::page(comparison, photos);
+            let bytes = [pdf::pdf(&page)?, html::html(&page), comparison::table(comparison)];
             let papers: Vec<Paper> =
                 ENDINGS.into_iter().zip(bytes).map(|(ending, bytes)| Paper { ending, bytes }).collect();
             told.extend(save(place, &papers)?);
@@ -121,7 +121,7 @@ impl Places {
 }
 
 fn save(place: &Place, papers: &[Paper]) -> anyhow::Result<Vec<String>> {
-    let saved = filing::save(place, papers)?;
+    let saved = files::save(place, papers)?;
     let kept = saved.iter().filter_map(|saved| saved.kept.as_ref());
     let kept = kept.map(|kept| format!("Kept the earlier columns as {}", kept.display()));
     let names: Vec<String> = saved.iter().map(|saved| saved.file.display().to_string()).collect();

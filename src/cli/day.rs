@@ -4,10 +4,10 @@ use super::Outcome;
 use super::engine::Load;
 use super::request::{DayRequest, Looks, Show};
 use super::{grammar, interrupt};
-use crate::day::{self, Day, DayOutcome, Event, Memory};
-use crate::filing::{self, Paper, Place, Register};
-use crate::server;
-use crate::terminal::{DayProgress, Terminal, sheet};
+use crate::cli::terminal::{DayProgress, Terminal, sheet};
+use crate::office::day::{self, Day, DayOutcome, Event, Memory};
+use crate::office::server;
+use crate::output::files::{self, Paper, Place, Register};
 use std::sync::Arc;
 
 /// Hears and drafts what is new, and tells what the day came to.
@@ -48,7 +48,7 @@ pub(super) fn write_page(day: &Day, outcome: &DayOutcome) -> anyhow::Result<std:
     let place = Place::inside(folder, day::PAGE_NAME.to_owned());
     let review = format!("http://127.0.0.1:{}/", server::USUAL_PORT);
     Register::new(std::iter::empty()).claim(&place, &["html"], "the page of the day")?;
-    filing::save(&place, &[Paper { ending: "html", bytes: day::page(day, outcome, &review) }])?;
+    files::save(&place, &[Paper { ending: "html", bytes: day::page(day, outcome, &review) }])?;
     Ok(place.file("html"))
 }
 

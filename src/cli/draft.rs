@@ -7,13 +7,13 @@ use super::grammar;
 use super::jobs::{Job, jobs};
 use super::json::json;
 use super::request::{DraftRequest, Looks, Show};
-use crate::documents::FORMATS;
-use crate::draft::Draft;
-use crate::grammar::Grammar;
+use crate::cli::terminal::{Terminal, sheet};
+use crate::language::rules::Grammar;
+use crate::model::Draft;
+use crate::output::documents::FORMATS;
 use crate::pipeline;
-use crate::terminal::{Terminal, sheet};
-use crate::words::read::Source;
-use crate::words::write;
+use crate::speech::read::Source;
+use crate::speech::write;
 
 /// Drafts every input. One that fails is told of and doesn't hold up the others.
 pub(super) fn run(request: &DraftRequest, terminal: &mut Terminal, load: Load) -> anyhow::Result<Outcome> {

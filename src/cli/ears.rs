@@ -2,9 +2,9 @@
 
 use super::engine::{Hearing, Load};
 use super::inputs::Opened;
+use crate::cli::terminal::Terminal;
 use crate::pipeline;
-use crate::terminal::Terminal;
-use crate::words::{Recognizer, Transcript};
+use crate::speech::{Recognizer, Transcript};
 
 /// A recogniser, once it is needed.
 pub(super) struct Ears<'a> {

@@ -1,6 +1,6 @@
 //! Getting the recogniser ready.
 
-use crate::words::{Again, Recognizer};
+use crate::speech::{Again, Recognizer};
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
 
@@ -26,8 +26,8 @@ pub type Load<'a> = &'a dyn Fn(&Hearing) -> anyhow::Result<Box<dyn Recognizer>>;
 /// Where the build has none, or its model can't be loaded.
 #[cfg(feature = "whisper")]
 pub fn load(hearing: &Hearing) -> anyhow::Result<Box<dyn Recognizer>> {
-    use crate::words::crew::Crew;
-    use crate::words::whisper::{WhisperOptions, WhisperRecognizer};
+    use crate::speech::whisper::{WhisperOptions, WhisperRecognizer};
+    use crate::speech::workers::Crew;
     let model = model_file(hearing.model.as_deref())?;
     let size = model.metadata().map_or(0, |file| file.len());
     let options = WhisperOptions {
@@ -53,14 +53,14 @@ pub fn load(_hearing: &Hearing) -> anyhow::Result<Box<dyn Recognizer>> {
 /// The model of the second ear; none where it isn't in the store.
 #[cfg(feature = "whisper")]
 fn second_model() -> Option<PathBuf> {
-    use crate::words::model::{Store, TINY_EN_Q8_0};
+    use crate::speech::models::{Store, TINY_EN_Q8_0};
     Store::of_user().and_then(|store| store.find(&TINY_EN_Q8_0)).ok()
 }
 
 /// The model's file: the one that was named, looked over first, or the store's.
 #[cfg(feature = "whisper")]
 fn model_file(named: Option<&std::path::Path>) -> anyhow::Result<PathBuf> {
-    use crate::words::model::{Store, inspect};
+    use crate::speech::models::{Store, inspect};
     use anyhow::Context;
     let Some(path) = named else { return Ok(Store::of_user()?.find_default()?) };
     inspect(path).with_context(|| format!("the model `{}` can't be used", path.display()))?;

@@ -6,11 +6,10 @@ use super::engine::Load;
 use super::jobs::{Job, jobs};
 use super::json::json;
 use super::request::{HearRequest, Show};
+use crate::cli::terminal::{Terminal, sheet};
 use crate::pipeline;
-use crate::terminal::{Terminal, sheet};
-use crate::words::Transcript;
-use crate::words::read::Source;
-use crate::words::write;
+use crate::speech::read::Source;
+use crate::speech::{Transcript, write};
 use anyhow::bail;
 
 /// Hears every input. One that fails is told of and doesn't hold up the others.

@@ -1,7 +1,7 @@
 //! What the user gives to be read: files, and standard input.
 
 use crate::pipeline;
-use crate::words::read::Source;
+use crate::speech::read::Source;
 use anyhow::{Context, bail};
 use std::io;
 use std::path::{Path, PathBuf};

@@ -3,9 +3,9 @@
 use super::Outcome;
 use super::inputs::{Input, Opened};
 use super::request::Filing;
-use crate::filing::{self, Paper, Place, Register};
-use crate::terminal::Terminal;
-use crate::words::read::Source;
+use crate::cli::terminal::Terminal;
+use crate::output::files::{self, Paper, Place, Register};
+use crate::speech::read::Source;
 use std::path::Path;
 
 /// An input that can be worked on.
@@ -54,7 +54,7 @@ fn place(input: &Input, filing: &Filing, opened: &Opened) -> Option<Place> {
     match (filing, input) {
         (Filing::Nowhere, _) | (Filing::Beside, Input::Stdin) => None,
         (Filing::Beside, Input::File(file)) => Some(Place::beside(file)),
-        (Filing::Into(folder), Input::File(file)) => Some(Place::inside(folder, filing::stem(file))),
+        (Filing::Into(folder), Input::File(file)) => Some(Place::inside(folder, files::stem(file))),
         (Filing::Into(folder), Input::Stdin) => Some(Place::inside(folder, origin(opened))),
     }
 }
@@ -62,7 +62,7 @@ fn place(input: &Input, filing: &Filing, opened: &Opened) -> Option<Place> {
 /// A name for what came through standard input: that of the recording it tells it was heard from.
 fn origin(opened: &Opened) -> String {
     let source = match &opened.source {
-        Source::Words(transcript) => filing::stem(Path::new(&transcript.source)),
+        Source::Words(transcript) => files::stem(Path::new(&transcript.source)),
         Source::Sound => String::new(),
     };
     if source.is_empty() || opened.spool.is_none() { opened.name.clone() } else { source }
@@ -72,7 +72,7 @@ impl Job {
     /// Writes the documents where they belong, and gives what there is to tell of it.
     pub fn file(&self, papers: &[Paper]) -> anyhow::Result<Vec<String>> {
         let Some(place) = &self.place else { return Ok(Vec::new()) };
-        let saved = filing::save(place, papers)?;
+        let saved = files::save(place, papers)?;
         let kept = saved.iter().filter_map(|saved| saved.kept.as_ref());
         let kept = kept.map(|kept| format!("Kept the earlier words as {}", kept.display()));
         let names: Vec<String> = saved.iter().map(|saved| saved.file.display().to_string()).collect();

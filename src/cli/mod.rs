@@ -25,12 +25,13 @@ mod photos;
 mod pool;
 mod request;
 mod review;
+pub mod terminal;
 mod watch;
 
 pub use args::Args;
 pub use outcome::Outcome;
 
-use crate::terminal::Terminal;
+use crate::cli::terminal::Terminal;
 use args::Command;
 use engine::Load;
 use request::{CompareRequest, DayRequest, DraftRequest, HearRequest};

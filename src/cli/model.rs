@@ -2,8 +2,10 @@
 
 use super::Outcome;
 use super::args::ModelCommand;
-use crate::terminal::Terminal;
-use crate::words::model::{self, BASE_Q8_0, KNOWN, KnownModel, Listed, State, Store, TINY_EN_Q8_0, Verified};
+use crate::cli::terminal::Terminal;
+use crate::speech::models::{
+    self, BASE_Q8_0, KNOWN, KnownModel, Listed, State, Store, TINY_EN_Q8_0, Verified,
+};
 use std::path::PathBuf;
 
 /// Does what a `model` subcommand asks.
@@ -40,7 +42,7 @@ fn build(files: &[PathBuf], name: Option<&str>, terminal: &mut Terminal) -> anyh
 fn chosen(name: Option<&str>) -> anyhow::Result<&'static KnownModel> {
     let Some(name) = name else { return Ok(&BASE_Q8_0) };
     let known = || KNOWN.map(|m| m.name).join(", ");
-    model::named(name).ok_or_else(|| anyhow::anyhow!("there is no model `{name}`; known are {}", known()))
+    models::named(name).ok_or_else(|| anyhow::anyhow!("there is no model `{name}`; known are {}", known()))
 }
 
 fn verify(file: Option<PathBuf>, terminal: &mut Terminal) -> anyhow::Result<()> {
@@ -48,7 +50,7 @@ fn verify(file: Option<PathBuf>, terminal: &mut Terminal) -> anyhow::Result<()> 
         Some(path) => path,
         None => Store::of_user()?.find_default()?,
     };
-    let Verified { kind, sha256, known } = model::verify(&path)?;
+    let Verified { kind, sha256, known } = models::verify(&path)?;
     let what = match known {
         Some(model) => format!("{}, every byte as it should be", model.name),
         None => format!("Whisper {} in {}, whole, from elsewhere", kind.size, kind.stored),

@@ -1,13 +1,12 @@
 //! Our side of a comparison: the scope of a recording as it stands, with what people did to it.
 
-use crate::digest;
-use crate::documents::wording::count;
-use crate::draft::Draft;
-use crate::filing::{Place, stem};
-use crate::grammar::Grammar;
-use crate::papers::Job;
-use crate::review::{Act, Scope, scope_and_strays};
-use crate::store::{self, Drafted, Recording, Store};
+use crate::language::rules::Grammar;
+use crate::model::wording::count;
+use crate::model::{Draft, digest};
+use crate::office::store::{self, Drafted, Recording, Store};
+use crate::output::Job;
+use crate::output::files::{Place, stem};
+use crate::scope::review::{Act, Scope, scope_and_strays};
 use anyhow::{Context, bail};
 use std::path::Path;
 

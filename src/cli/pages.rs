@@ -1,7 +1,7 @@
 //! Shell completions and manual pages, made from the command line itself.
 
 use super::{Args, Outcome};
-use crate::terminal::Terminal;
+use crate::cli::terminal::Terminal;
 use anyhow::Context;
 use clap::CommandFactory;
 use clap_complete::Shell;

@@ -4,16 +4,16 @@ use super::Outcome;
 use super::args::PapersArgs;
 use super::grammar;
 use super::photos::Photos;
-use crate::documents::wording::count;
-use crate::draft::Draft;
-use crate::filing::{self, Paper, Place, Register};
-use crate::grammar::Grammar;
-use crate::papers::photos::{self as pictures, Photo};
-use crate::papers::prices::{PriceList, priced};
-use crate::papers::{Beside, Job, Kind, record};
-use crate::review::{Act, scope_and_strays};
-use crate::store::{FILE, Store, drafts, take_in};
-use crate::terminal::Terminal;
+use crate::cli::terminal::Terminal;
+use crate::language::rules::Grammar;
+use crate::model::Draft;
+use crate::model::wording::count;
+use crate::office::store::{FILE, Store, drafts, take_in};
+use crate::output::files::{self, Paper, Place, Register};
+use crate::output::photos::Photo;
+use crate::output::prices::{PriceList, priced};
+use crate::output::{Beside, Job, Kind, photos as pictures, record};
+use crate::scope::review::{Act, scope_and_strays};
 use anyhow::Context;
 use std::path::{Path, PathBuf};
 
@@ -109,7 +109,7 @@ impl Office<'_> {
         let beside = self.beside(&job);
         let paper = |kind: &Kind| kind.paper(&job, &beside).transpose();
         let papers = kinds.iter().filter_map(paper).collect::<anyhow::Result<Vec<Paper>>>()?;
-        let saved = filing::save(&place, &papers)?;
+        let saved = files::save(&place, &papers)?;
         let mut open = job.open();
         if !strays.is_empty() {
             let lines = count(strays.len(), "settled line is", "settled lines are");
@@ -123,7 +123,7 @@ impl Office<'_> {
     fn place(&self, draft: &Path) -> Place {
         let Some(out) = &self.args.out else { return Place::beside(draft) };
         let below = draft.parent().and_then(|folder| folder.strip_prefix(&self.args.target).ok());
-        Place::inside(&out.join(below.unwrap_or(Path::new(""))), filing::stem(draft))
+        Place::inside(&out.join(below.unwrap_or(Path::new(""))), files::stem(draft))
     }
 
     fn beside(&self, job: &Job) -> Beside {

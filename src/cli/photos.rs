@@ -1,8 +1,8 @@
 //! Photos of a walk: from a folder to pictures that are tied to what was being said.
 
 use super::args::PhotoArgs;
-use crate::papers::Job;
-use crate::papers::photos::{self, Photo, Stamp, Tied};
+use crate::output::Job;
+use crate::output::photos::{self, Photo, Stamp, Tied};
 use std::path::PathBuf;
 
 /// A folder of photos, and what is known of the clocks.

@@ -6,9 +6,9 @@ use super::args::{CompareArgs, DayArgs, DraftArgs, FolderArgs, HearArgs, Hearing
 use super::engine::Hearing;
 use super::inputs::Input;
 use super::photos::Photos;
-use crate::day::Day;
-use crate::draft::Side;
-use crate::terminal::sheet::Depth;
+use crate::cli::terminal::sheet::Depth;
+use crate::model::Side;
+use crate::office::day::Day;
 use std::path::PathBuf;
 use std::time::Duration;
 

@@ -3,10 +3,10 @@
 use super::Outcome;
 use super::args::ReviewArgs;
 use super::{grammar, interrupt};
-use crate::documents::wording::count;
-use crate::server::{self, Review};
-use crate::store::{FILE, Store, Taken, drafts, take_in, unreadable};
-use crate::terminal::Terminal;
+use crate::cli::terminal::Terminal;
+use crate::model::wording::count;
+use crate::office::server::{self, Review};
+use crate::office::store::{FILE, Store, Taken, drafts, take_in, unreadable};
 use anyhow::{Context, bail};
 use std::fmt::Write;
 use std::net::{Ipv4Addr, SocketAddr};

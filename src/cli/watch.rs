@@ -5,9 +5,9 @@ use super::day::write_page;
 use super::engine::Load;
 use super::request::DayRequest;
 use super::{grammar, interrupt};
-use crate::day::{self, Event};
-use crate::terminal::{Log, Terminal};
-use crate::words::Recognizer;
+use crate::cli::terminal::{Log, Terminal};
+use crate::office::day::{self, Event};
+use crate::speech::Recognizer;
 use std::cell::RefCell;
 use std::sync::Arc;
 

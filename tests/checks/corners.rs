@@ -1,7 +1,7 @@
 //! Corners belong to the building once.
 
 use super::{asked_of, hits, near_misses};
-use eavesdraft::checks::{Effect, Kind};
+use eavesdraft::scope::questions::{Effect, Kind};
 
 const FOUR_SIDES: &str = "Front elevation. Two outside corner posts, replace. Right side. Two outside corner posts, replace. Rear \
                           elevation. Two outside corner posts, replace. Left side. Two outside corner posts, replace.";

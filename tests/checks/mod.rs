@@ -9,22 +9,23 @@ mod rules;
 mod sums;
 mod twice;
 
-use eavesdraft::checks::{self, Kind, Question};
-use eavesdraft::draft::{self, Draft};
-use eavesdraft::grammar::Grammar;
-use eavesdraft::words::Transcript;
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::model::Draft;
+use eavesdraft::scope::drafting;
+use eavesdraft::scope::questions::{self, Kind, Question};
+use eavesdraft::speech::Transcript;
 use std::sync::LazyLock;
 
 static GRAMMAR: LazyLock<Grammar> = LazyLock::new(|| Grammar::built_in().unwrap());
 
 /// A walk as the program drafts it.
 fn drafted(walk: &str) -> Draft {
-    draft::draft(&Transcript::from_plain(walk), &GRAMMAR)
+    drafting::draft(&Transcript::from_plain(walk), &GRAMMAR)
 }
 
 /// The questions that a walk brings up.
 fn asked(walk: &str) -> Vec<Question> {
-    checks::of_draft(&drafted(walk), &GRAMMAR)
+    questions::of_draft(&drafted(walk), &GRAMMAR)
 }
 
 /// Those of one kind.

@@ -1,8 +1,8 @@
 //! What the work usually needs and was not mentioned.
 
 use super::{GRAMMAR, asked_of, drafted, hits, near_misses};
-use eavesdraft::checks::{self, Kind, Question};
-use eavesdraft::draft::{Side, Work};
+use eavesdraft::model::{Side, Work};
+use eavesdraft::scope::questions::{self, Kind, Question};
 
 /// The question about one side, without the one about the whole house.
 fn on_side(walk: &str, side: Side) -> Option<Question> {
@@ -100,7 +100,8 @@ fn things_said_of_no_one_side_and_things_dropped_since_were_mentioned() {
     let draft = drafted("Right side. Siding, three square, replace. Outlet, detach and reset.");
     let (dropped, lines) = draft.lines.iter().partition(|line| line.item.as_deref() == Some("outlet"));
     let house =
-        checks::House { lines, dropped, draft: &draft, grammar: &GRAMMAR, answered: Default::default() };
-    let right = checks::questions(&house).into_iter().find(|question| question.side == Side::Right).unwrap();
+        questions::House { lines, dropped, draft: &draft, grammar: &GRAMMAR, answered: Default::default() };
+    let right =
+        questions::questions(&house).into_iter().find(|question| question.side == Side::Right).unwrap();
     assert!(!items(&right).contains(&"outlet"), "{right:?}");
 }

@@ -1,7 +1,7 @@
 //! How much a reviewer is asked: a question too many costs more than it finds.
 
 use super::asked;
-use eavesdraft::checks::{Kind, Question};
+use eavesdraft::scope::questions::{Kind, Question};
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 

@@ -1,7 +1,7 @@
 //! Numbers out of the ordinary.
 
 use super::{GRAMMAR, asked_of, drafted, hits, near_misses};
-use eavesdraft::checks::{self, House, Kind};
+use eavesdraft::scope::questions::{self, House, Kind};
 
 #[test]
 fn lengths_areas_heights_and_counts_beyond_the_usual_are_asked_about() {
@@ -131,7 +131,7 @@ fn usual_numbers_and_those_that_their_line_asks_about_already_are_not() {
 #[test]
 fn a_number_that_a_reviewer_typed_is_asked_about_and_one_that_was_accepted_is_not_asked_again() {
     let draft = drafted("Rear. Gutter, a hundred and forty foot, replace. Three downspouts, replace.");
-    let questions = |line: &eavesdraft::draft::Line| {
+    let questions = |line: &eavesdraft::model::Line| {
         let lines = vec![line];
         let house = House {
             lines,
@@ -140,7 +140,7 @@ fn a_number_that_a_reviewer_typed_is_asked_about_and_one_that_was_accepted_is_no
             grammar: &GRAMMAR,
             answered: Default::default(),
         };
-        let all = checks::questions(&house).into_iter();
+        let all = questions::questions(&house).into_iter();
         all.filter(|question| question.ground.name == "gutter-run").count()
     };
     let mut line = draft.lines[0].clone();

@@ -1,7 +1,7 @@
 //! What holds for whatever is said.
 
 use super::{GRAMMAR, asked, drafted};
-use eavesdraft::checks;
+use eavesdraft::scope::questions;
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 
@@ -36,7 +36,7 @@ proptest! {
     fn asking_is_steady_and_changes_nothing(walk in walks()) {
         let draft = drafted(&walk);
         let before = draft.clone();
-        let questions = checks::of_draft(&draft, &GRAMMAR);
+        let questions = questions::of_draft(&draft, &GRAMMAR);
         prop_assert_eq!(&before, &draft);
         prop_assert_eq!(&questions, &asked(&walk));
         let ids: BTreeSet<&str> = questions.iter().map(|question| question.id.as_str()).collect();
@@ -53,7 +53,7 @@ proptest! {
         let draft = drafted(&walk);
         let only_if: BTreeSet<&str> =
             draft.lines.iter().filter(|line| line.only_if).map(|line| line.id.as_str()).collect();
-        for question in checks::of_draft(&draft, &GRAMMAR) {
+        for question in questions::of_draft(&draft, &GRAMMAR) {
             prop_assert!(question.lines.iter().all(|id| !only_if.contains(id.as_str())), "{question:?}");
         }
     }

@@ -1,9 +1,9 @@
 //! The rules of the checks are data: an office writes its own over them, and faults are told.
 
-use eavesdraft::checks::{self, Question};
-use eavesdraft::draft;
-use eavesdraft::grammar::{Grammar, GrammarError};
-use eavesdraft::words::Transcript;
+use eavesdraft::language::rules::{Grammar, GrammarError};
+use eavesdraft::scope::drafting;
+use eavesdraft::scope::questions::{self, Question};
+use eavesdraft::speech::Transcript;
 
 fn with_file(text: &str) -> Result<Grammar, GrammarError> {
     let folder = tempfile::tempdir().unwrap();
@@ -12,7 +12,7 @@ fn with_file(text: &str) -> Result<Grammar, GrammarError> {
 }
 
 fn asked(grammar: &Grammar, walk: &str) -> Vec<Question> {
-    checks::of_draft(&draft::draft(&Transcript::from_plain(walk), grammar), grammar)
+    questions::of_draft(&drafting::draft(&Transcript::from_plain(walk), grammar), grammar)
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! Sums said aloud.
 
 use super::{asked_of, drafted, hits};
-use eavesdraft::checks::{Effect, Kind};
+use eavesdraft::scope::questions::{Effect, Kind};
 
 #[test]
 fn a_sum_that_became_a_line_is_asked_about() {

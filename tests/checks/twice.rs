@@ -1,7 +1,7 @@
 //! The same thing seen from two sides.
 
 use super::{asked_of, hits, near_misses};
-use eavesdraft::checks::{Effect, Kind};
+use eavesdraft::scope::questions::{Effect, Kind};
 
 #[test]
 fn a_thing_noted_alike_from_two_sides_is_asked_about_once() {

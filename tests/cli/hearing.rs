@@ -1,7 +1,7 @@
 //! Recordings, with a recogniser that replays stored words.
 
 use crate::harness::Desk;
-use eavesdraft::words::Transcript;
+use eavesdraft::speech::Transcript;
 
 const SOUND: &[u8] = b"\x00\x01sound";
 

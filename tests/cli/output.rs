@@ -1,7 +1,7 @@
 //! Standard output, standard error and exit codes.
 
 use crate::harness::Desk;
-use eavesdraft::draft::Draft;
+use eavesdraft::model::Draft;
 use std::process::Stdio;
 
 const TEXT: &[u8] = b"On the front there are some screens. Two lights, detach and reset.";

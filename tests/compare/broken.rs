@@ -1,7 +1,7 @@
 //! Lists that can't be read: one clear sentence each.
 
 use super::read;
-use eavesdraft::compare::{ColumnsFile, Reading};
+use eavesdraft::scope::compare::{ColumnsFile, Reading};
 use insta::assert_snapshot;
 
 fn refused(list: &[u8]) -> String {
@@ -42,7 +42,7 @@ fn two_columns_that_nothing_tells_apart() {
 #[test]
 fn a_list_without_a_line_of_work_is_told() {
     let list = read(b"Side,Description,Qty\nTotal,,5\n", &Reading::default()).unwrap();
-    let comparison = eavesdraft::compare::compare(&super::scope(super::WALK), &list, &super::GRAMMAR);
+    let comparison = eavesdraft::scope::compare::compare(&super::scope(super::WALK), &list, &super::GRAMMAR);
     assert_eq!(comparison.notices, ["no row of the list is a line of work: check its columns"]);
 }
 
@@ -63,8 +63,8 @@ fn without_headings_columns_go_by_their_letters() {
     let columns = ColumnsFile::new(text, "theirs.toml").unwrap();
     let reading = Reading { columns: Some(&columns), ..Reading::default() };
     let list = read(b"Front,Gutter,32,LF,Replace\nRear,Gutter,30,LF,Replace\n", &reading).unwrap();
-    let comparison = eavesdraft::compare::compare(&super::scope(super::WALK), &list, &super::GRAMMAR);
+    let comparison = eavesdraft::scope::compare::compare(&super::scope(super::WALK), &list, &super::GRAMMAR);
     let found = |outcome| super::short(&comparison, outcome);
-    assert_eq!(found(eavesdraft::compare::Outcome::Same), [(vec![2], vec![1], None)]);
-    assert_eq!(found(eavesdraft::compare::Outcome::ShortThere), [(vec![10], vec![2], Some(-2.0))]);
+    assert_eq!(found(eavesdraft::scope::compare::Outcome::Same), [(vec![2], vec![1], None)]);
+    assert_eq!(found(eavesdraft::scope::compare::Outcome::ShortThere), [(vec![10], vec![2], Some(-2.0))]);
 }

@@ -2,11 +2,11 @@
 
 use super::{GRAMMAR, WALK};
 use crate::harness::Desk;
-use eavesdraft::compare::COLUMNS_MARK;
-use eavesdraft::draft::Draft;
-use eavesdraft::review::{self, Deed, Hand, Scope};
-use eavesdraft::store::{Origin, Recording, Store};
-use eavesdraft::words::Transcript;
+use eavesdraft::model::Draft;
+use eavesdraft::office::store::{Origin, Recording, Store};
+use eavesdraft::scope::compare::COLUMNS_MARK;
+use eavesdraft::scope::review::{self, Deed, Hand, Scope};
+use eavesdraft::speech::Transcript;
 use insta::assert_snapshot;
 use serde_json::Value;
 

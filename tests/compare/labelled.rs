@@ -5,7 +5,7 @@
 //! `position-column` 22 of 23 findings as labelled, `heading-above` 20 of 22, `place-first` 23 of 23.
 
 use super::{GRAMMAR, SMALL, Short, WALK, scope, short};
-use eavesdraft::compare::{Comparison, List, Outcome, Reading, compare};
+use eavesdraft::scope::compare::{Comparison, List, Outcome, Reading, compare};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::path::Path;

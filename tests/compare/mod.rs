@@ -10,9 +10,9 @@ mod places;
 mod properties;
 mod spreadsheets;
 
-use eavesdraft::compare::{Comparison, List, ListError, Outcome, Reading, compare};
-use eavesdraft::draft::Draft;
-use eavesdraft::grammar::Grammar;
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::model::Draft;
+use eavesdraft::scope::compare::{Comparison, List, ListError, Outcome, Reading, compare};
 use std::sync::LazyLock;
 
 static GRAMMAR: LazyLock<Grammar> = LazyLock::new(|| Grammar::built_in().unwrap());
@@ -41,7 +41,7 @@ fn read(list: &[u8], reading: &Reading) -> Result<List, ListError> {
 type Short = (Vec<usize>, Vec<usize>, Option<f64>);
 
 fn short(comparison: &Comparison, outcome: Outcome) -> Vec<Short> {
-    let short = |f: &eavesdraft::compare::Finding| {
+    let short = |f: &eavesdraft::scope::compare::Finding| {
         let ours = f.ours.iter().map(|our| our.number).collect();
         let theirs = f.theirs.iter().map(|their| their.row).collect();
         (ours, theirs, f.difference.filter(|_| matches!(outcome, Outcome::ShortThere | Outcome::MoreThere)))

@@ -1,9 +1,9 @@
 //! The comparison on paper and on a terminal.
 
 use super::beside;
-use eavesdraft::compare::{page, table};
-use eavesdraft::papers::html;
-use eavesdraft::terminal::sheet;
+use eavesdraft::cli::terminal::sheet;
+use eavesdraft::output::comparison::{page, table};
+use eavesdraft::output::html;
 use insta::assert_snapshot;
 
 pub(super) const LIST: &str = "Side,Description,Work,Qty,Unit,Price\n\
@@ -47,7 +47,7 @@ fn the_page_is_one_file_that_anyone_can_read() {
     for outside in ["http://", "https://", "src=", "<script", "@import", "url("] {
         assert!(!page.contains(outside), "{outside}");
     }
-    for line in eavesdraft::documents::wording::CLOSING {
+    for line in eavesdraft::model::wording::CLOSING {
         assert!(page.contains(line));
     }
     assert!(page.contains("it says nothing of what any policy covers"));

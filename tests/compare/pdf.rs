@@ -3,10 +3,11 @@
 use super::papers::LIST;
 use super::{GRAMMAR, WALK, beside, read, scope};
 use crate::papers::pdf::told;
-use eavesdraft::compare::{Comparison, Outcome, Reading, compare, page};
-use eavesdraft::documents::wording::{CLOSING, capital};
-use eavesdraft::draft::Draft;
-use eavesdraft::papers::pdf;
+use eavesdraft::model::Draft;
+use eavesdraft::model::wording::{CLOSING, capital};
+use eavesdraft::output::comparison::page;
+use eavesdraft::output::pdf;
+use eavesdraft::scope::compare::{Comparison, Outcome, Reading, compare};
 
 fn bytes(comparison: &Comparison) -> Vec<u8> {
     pdf::pdf(&page(comparison, None)).unwrap()

@@ -1,9 +1,10 @@
 //! Where their lines are, in lists that tell it in their own way.
 
 use super::{GRAMMAR, WALK, beside, read, scope, short};
-use eavesdraft::compare::{Certainty, Comparison, Finding, Outcome, Reading, compare, page};
-use eavesdraft::draft::Side;
-use eavesdraft::papers::html;
+use eavesdraft::model::Side;
+use eavesdraft::output::comparison::page;
+use eavesdraft::output::html;
+use eavesdraft::scope::compare::{Certainty, Comparison, Finding, Outcome, Reading, compare};
 
 fn facing_north(list: &str, north: Side) -> Comparison {
     let list = read(list.as_bytes(), &Reading { north: Some(north), ..Reading::default() }).unwrap();

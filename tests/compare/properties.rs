@@ -1,9 +1,8 @@
 //! What holds of any scope and any list.
 
 use super::{GRAMMAR, read};
-use eavesdraft::compare::{Certainty, Comparison, Outcome, Reading, compare};
-use eavesdraft::documents::wording;
-use eavesdraft::draft::{Area, Draft, Line, Side, Unit, Work};
+use eavesdraft::model::{Area, Draft, Line, Side, Unit, Work, wording};
+use eavesdraft::scope::compare::{Certainty, Comparison, Outcome, Reading, compare};
 use proptest::prelude::*;
 
 const SIDES: [Side; 5] = [Side::Front, Side::Right, Side::Rear, Side::Left, Side::None];
@@ -97,7 +96,7 @@ fn compared(ours: &Draft, rows: &[[String; 6]]) -> Comparison {
 type Unnumbered = (Outcome, Certainty, Vec<usize>, Vec<String>, Option<f64>);
 
 fn unnumbered(comparison: &Comparison) -> Vec<Unnumbered> {
-    let told = |f: &eavesdraft::compare::Finding| {
+    let told = |f: &eavesdraft::scope::compare::Finding| {
         let theirs = f.theirs.iter().map(|t| format!("{:?} {} {} {:?}", t.side, t.text, t.amount, t.works));
         let mut theirs: Vec<String> = theirs.collect();
         theirs.sort();

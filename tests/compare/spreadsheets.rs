@@ -1,7 +1,7 @@
 //! Spreadsheets, made here.
 
 use super::{GRAMMAR, WALK, beside, read, scope, short};
-use eavesdraft::compare::{Outcome, Reading, compare};
+use eavesdraft::scope::compare::{Outcome, Reading, compare};
 use rust_xlsxwriter::{Workbook, Worksheet};
 
 type Cells<'a> = [&'a [&'a str]];
@@ -79,8 +79,9 @@ fn of_two_lists_one_is_asked_for_by_name() {
 fn the_same_list_as_text_and_as_a_spreadsheet_gives_the_same_findings() {
     let text: Vec<String> = LIST.iter().map(|line| line.join(",")).collect();
     let (sheet, text) = (beside(one_list()), beside(text.join("\n")));
-    let without_rows = |c: &eavesdraft::compare::Comparison| -> Vec<_> {
-        let ours = |f: &eavesdraft::compare::Finding| f.ours.iter().map(|our| our.number).collect::<Vec<_>>();
+    let without_rows = |c: &eavesdraft::scope::compare::Comparison| -> Vec<_> {
+        let ours =
+            |f: &eavesdraft::scope::compare::Finding| f.ours.iter().map(|our| our.number).collect::<Vec<_>>();
         c.findings.iter().map(|f| (f.outcome, f.certainty, ours(f), f.difference)).collect()
     };
     assert_eq!(without_rows(&sheet), without_rows(&text));

@@ -234,7 +234,7 @@ fn what_is_no_folder_and_what_another_run_has_is_told() {
     let run = desk.run_hearing(&["day", "./9 Oak.wav"]);
     assert_eq!(run.code, 2);
     assert!(run.err.contains("is no folder"), "{}", run.err);
-    let _lock = eavesdraft::day::Lock::take(&desk.path("")).unwrap();
+    let _lock = eavesdraft::office::day::Lock::take(&desk.path("")).unwrap();
     let run = day(&desk, &[]);
     assert_eq!(run.code, 2);
     assert!(run.err.contains("another run is at work"), "{}", run.err);

@@ -4,7 +4,7 @@
 use super::interrupt;
 use crate::harness::Desk;
 use crate::hearing::{fixtures, model};
-use eavesdraft::sound::{RATE, Recording};
+use eavesdraft::speech::sound::{RATE, Recording};
 use rusqlite::Connection;
 use std::collections::BTreeMap;
 use std::fs;

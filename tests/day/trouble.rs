@@ -2,9 +2,9 @@
 
 use super::{day, events, of};
 use crate::harness::{Desk, NARRATION, Replay, Run};
-use eavesdraft::day::{Day, Memory, Rules, VisitBy, run};
-use eavesdraft::grammar::Grammar;
-use eavesdraft::words::{HearError, Progress, Recognizer, Transcript};
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::office::day::{Day, Memory, Rules, VisitBy, run};
+use eavesdraft::speech::{HearError, Progress, Recognizer, Transcript};
 use std::path::Path;
 use std::sync::atomic::AtomicBool;
 use std::sync::{Arc, Condvar, Mutex};

@@ -4,11 +4,10 @@
 //! `INSTA_UPDATE=always cargo test documents`.
 
 use crate::harness::sample_draft;
-use eavesdraft::documents::{Format, Html, Json};
-use eavesdraft::draft::Draft;
-use eavesdraft::span::Moment;
-use eavesdraft::terminal::sheet::{self, Depth};
-use eavesdraft::words::Clip;
+use eavesdraft::cli::terminal::sheet::{self, Depth};
+use eavesdraft::model::span::Moment;
+use eavesdraft::model::{Clip, Draft};
+use eavesdraft::output::documents::{Format, Html, Json};
 use insta::assert_snapshot;
 
 fn rendered(format: &dyn Format, draft: &Draft) -> String {

@@ -3,11 +3,11 @@
 use anstream::adapter::strip_bytes;
 use assert_cmd::Command;
 use clap::Parser;
+use eavesdraft::cli::terminal::Terminal;
 use eavesdraft::cli::{self, Args};
-use eavesdraft::span::Moment;
-use eavesdraft::terminal::Terminal;
-use eavesdraft::words::read::transcript;
-use eavesdraft::words::{HearError, Progress, Recognizer, Transcript};
+use eavesdraft::model::span::Moment;
+use eavesdraft::speech::read::transcript;
+use eavesdraft::speech::{HearError, Progress, Recognizer, Transcript};
 use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
@@ -120,7 +120,7 @@ impl Recognizer for Replay {
             true => Err(HearError::Recording(format!("`{name}`: nobody speaks in it: record it again"))),
             false => {
                 let length = Some(Moment::from_seconds(6.0));
-                let digest = Some(eavesdraft::digest::of_file(path).unwrap());
+                let digest = Some(eavesdraft::model::digest::of_file(path).unwrap());
                 Ok(Transcript {
                     source: name.to_owned(),
                     length,
@@ -132,6 +132,6 @@ impl Recognizer for Replay {
     }
 
     fn fingerprint(&self) -> Result<String, HearError> {
-        Ok(eavesdraft::digest::of_bytes(NARRATION.as_bytes()))
+        Ok(eavesdraft::model::digest::of_bytes(NARRATION.as_bytes()))
     }
 }

@@ -6,7 +6,7 @@ mod table;
 pub use desk::{Desk, NARRATION, Replay, Run};
 pub use table::{GRAMMAR, Table};
 
-use eavesdraft::draft::Draft;
+use eavesdraft::model::Draft;
 
 /// One draft with a line of every kind, as the fixed input of every document.
 pub fn sample_draft() -> Draft {

@@ -1,11 +1,12 @@
 //! A draft that people act on.
 
-use eavesdraft::draft::{Draft, draft};
-use eavesdraft::grammar::Grammar;
-use eavesdraft::papers::Job;
-use eavesdraft::review::{Act, Deed, Desk, Entry, Hand, Refusal, Scope, Seen, face_versions};
-use eavesdraft::span::Moment;
-use eavesdraft::words::Transcript;
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::model::Draft;
+use eavesdraft::model::span::Moment;
+use eavesdraft::output::Job;
+use eavesdraft::scope::drafting::draft;
+use eavesdraft::scope::review::{Act, Deed, Desk, Entry, Hand, Refusal, Scope, Seen, face_versions};
+use eavesdraft::speech::Transcript;
 use std::sync::LazyLock;
 
 /// The rules that the program carries.

@@ -8,12 +8,12 @@ mod word_errors;
 mod word_times;
 
 use crate::understanding::scoring::Score;
-use eavesdraft::draft;
-use eavesdraft::grammar::Grammar;
-use eavesdraft::words::crew::Crew;
-use eavesdraft::words::model::{BASE_Q8_0, KnownModel, Store, TINY_EN_Q8_0};
-use eavesdraft::words::whisper::{WhisperOptions, WhisperRecognizer};
-use eavesdraft::words::{Again, HearError, Recognizer, Transcript};
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::scope::drafting;
+use eavesdraft::speech::models::{BASE_Q8_0, KnownModel, Store, TINY_EN_Q8_0};
+use eavesdraft::speech::whisper::{WhisperOptions, WhisperRecognizer};
+use eavesdraft::speech::workers::Crew;
+use eavesdraft::speech::{Again, HearError, Recognizer, Transcript};
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
 
@@ -63,7 +63,7 @@ fn the_demo_recording_heard_once_or_twice_becomes_its_labelled_lines() {
 }
 
 fn demo_is_right(transcript: &Transcript) {
-    let draft = draft::draft(transcript, &Grammar::built_in().unwrap());
+    let draft = drafting::draft(transcript, &Grammar::built_in().unwrap());
     let label = std::fs::read_to_string(fixtures().join("demo.labels.json")).unwrap();
     let mut score = Score::default();
     score.add("demo", &serde_json::from_str(&label).unwrap(), &serde_json::to_value(&draft).unwrap());

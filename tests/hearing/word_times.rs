@@ -1,8 +1,8 @@
 //! When words begin, against the times that pocketsphinx's test data states for the same recordings.
 
 use super::word_errors::plain;
-use eavesdraft::sound::{RATE, Recording};
-use eavesdraft::words::{Transcript, Word};
+use eavesdraft::speech::sound::{RATE, Recording};
+use eavesdraft::speech::{Transcript, Word};
 use std::path::Path;
 
 /// A word and when it begins, in seconds.

@@ -1,10 +1,10 @@
 //! Chapters, held to what the standard asks of them.
 
 use super::{Table, walked};
-use eavesdraft::papers::chapters::{bytes, chapters};
-use eavesdraft::span::Moment;
-use eavesdraft::words::clips::join;
-use eavesdraft::words::{Transcript, Utterance, Word};
+use eavesdraft::model::span::Moment;
+use eavesdraft::output::chapters::{bytes, chapters};
+use eavesdraft::speech::clips::join;
+use eavesdraft::speech::{Transcript, Utterance, Word};
 
 /// A cue: its start, its end, its words.
 type Cue = (u64, u64, String);

@@ -11,9 +11,9 @@ mod table;
 mod workbook;
 
 use crate::harness::{GRAMMAR, Table};
-use eavesdraft::papers::Job;
-use eavesdraft::papers::prices::{PriceList, Priced, priced};
-use eavesdraft::review::{Deed, Fields};
+use eavesdraft::output::Job;
+use eavesdraft::output::prices::{PriceList, Priced, priced};
+use eavesdraft::scope::review::{Deed, Fields};
 
 /// A walk with measures, a range, a conditional line, follow-ups and lines without a number.
 const WALK: &str = "Front elevation. The wall is forty by eight foot four inches. Vinyl siding, remove and replace. One nine \

@@ -3,8 +3,8 @@
 
 use super::prices_of_the_walk;
 use super::walked;
-use eavesdraft::papers::{sums, workbook};
-use eavesdraft::takeoff::Exact;
+use eavesdraft::output::{sums, workbook};
+use eavesdraft::scope::takeoff::Exact;
 use rust_decimal::prelude::ToPrimitive;
 use std::collections::HashMap;
 use std::io::{Cursor, Read, Write};

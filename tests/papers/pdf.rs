@@ -4,10 +4,11 @@
 //! `EAVESDRAFT_REQUIRE_OFFICE` set, they fail instead.
 
 use crate::takeoff::GRAMMAR;
-use eavesdraft::draft::{Draft, draft};
-use eavesdraft::papers::{Beside, Job, pdf, scope};
-use eavesdraft::review::Scope;
-use eavesdraft::words::Transcript;
+use eavesdraft::model::Draft;
+use eavesdraft::output::{Beside, Job, pdf, scope};
+use eavesdraft::scope::drafting::draft;
+use eavesdraft::scope::review::Scope;
+use eavesdraft::speech::Transcript;
 use std::process::Command;
 
 const WALK: &str = "Front elevation. The wall is forty by nine. Siding, remove and replace. Two coach lights, detach and \

@@ -1,14 +1,14 @@
 //! Photos tied to what was being said, with cameras whose clocks are wrong.
 
 use super::{GRAMMAR, Table};
-use eavesdraft::papers::photos::{
+use eavesdraft::model::span::Moment;
+use eavesdraft::output::photos::{
     Certainty, Photo, Source, Stamp, Tied, find, read, section, stretches, tie,
 };
-use eavesdraft::papers::{Block, Job};
-use eavesdraft::review::Deed;
-use eavesdraft::span::Moment;
-use eavesdraft::words::clips::join;
-use eavesdraft::words::{Transcript, Utterance, Word};
+use eavesdraft::output::{Block, Job};
+use eavesdraft::scope::review::Deed;
+use eavesdraft::speech::clips::join;
+use eavesdraft::speech::{Transcript, Utterance, Word};
 use exif::experimental::Writer;
 use exif::{Field, In, Rational, Tag, Value};
 use image::{ImageFormat, Rgb, RgbImage};
@@ -396,5 +396,5 @@ fn the_section_shows_pictures_and_lists_the_rest() {
     assert_eq!(section, section_of());
     let quiet = Table::new("Hello there.");
     let none = tie(&Job::new(&quiet.draft, &quiet.scope, &[], &GRAMMAR), &[], &[], None);
-    assert_eq!(eavesdraft::papers::photos::section(&quiet.job(), &none, &[]), None);
+    assert_eq!(eavesdraft::output::photos::section(&quiet.job(), &none, &[]), None);
 }

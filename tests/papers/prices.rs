@@ -3,8 +3,8 @@
 use super::workbook::{book, column, near};
 use super::{GRAMMAR, Table};
 use calamine::Reader;
-use eavesdraft::papers::prices::{Percent, PriceList, Priced, priced, section};
-use eavesdraft::papers::{Block, workbook};
+use eavesdraft::output::prices::{Percent, PriceList, Priced, priced, section};
+use eavesdraft::output::{Block, workbook};
 use rust_decimal::Decimal;
 
 const WALK: &str = "Front elevation. Gutter, fourteen feet, remove and replace. Two coach lights, detach and reset. If the \
@@ -89,7 +89,7 @@ fn what_has_no_price_is_listed_and_counts_for_nothing() {
     assert!(missing.contains(&("fascia", unit)), "{missing:?}");
     assert_eq!(priced.total, priced.subtotal);
     let table = Table::new(WALK);
-    assert_eq!(priced.lines.len() + missing.len(), eavesdraft::papers::sums::sums(&table.job()).len());
+    assert_eq!(priced.lines.len() + missing.len(), eavesdraft::output::sums::sums(&table.job()).len());
 }
 
 #[test]
@@ -179,7 +179,7 @@ fn the_section_tells_prices_what_lacks_one_and_how_it_was_rounded() {
     let Block::List { entries, .. } = &section.blocks[3] else { panic!("{section:?}") };
     assert!(entries.iter().any(|entry| entry.name == "Mailbox, remove and replace"), "{entries:?}");
     assert_eq!(
-        eavesdraft::papers::prices::section(&priced(&Table::new("Hello.").job(), &list(LIST), &[])),
+        eavesdraft::output::prices::section(&priced(&Table::new("Hello.").job(), &list(LIST), &[])),
         None
     );
 }
@@ -194,7 +194,7 @@ fn the_sheet_of_prices_holds_formulas_and_what_they_come_to() {
     let range = book.worksheet_range("Prices").unwrap();
     let (amounts, names) = (column(&range, "Amount"), column(&range, "Item"));
     let cents = |amount: Decimal| {
-        eavesdraft::takeoff::Exact::new(
+        eavesdraft::scope::takeoff::Exact::new(
             (amount * Decimal::ONE_HUNDRED).mantissa() / 10_i128.pow((amount * Decimal::ONE_HUNDRED).scale()),
             100,
         )

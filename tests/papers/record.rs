@@ -2,8 +2,8 @@
 
 use super::{Table, walked};
 use crate::harness::sample_draft;
-use eavesdraft::papers::{Job, record};
-use eavesdraft::review::{Deed, Scope};
+use eavesdraft::output::{Job, record};
+use eavesdraft::scope::review::{Deed, Scope};
 use serde_json::{Value, json};
 use std::sync::LazyLock;
 

@@ -1,8 +1,8 @@
 //! The lines as comma-separated values.
 
 use super::walked;
-use eavesdraft::papers::rows::{LineRow, rows};
-use eavesdraft::papers::table::{self, COLUMNS, read, write};
+use eavesdraft::output::rows::{LineRow, rows};
+use eavesdraft::output::table::{self, COLUMNS, read, write};
 use proptest::prelude::*;
 
 /// Texts as bad as they come.

@@ -2,8 +2,8 @@
 
 use super::{Table, walked};
 use calamine::{Data, Range, Reader, Xlsx, open_workbook_from_rs};
-use eavesdraft::papers::{Job, sums, workbook};
-use eavesdraft::takeoff::Exact;
+use eavesdraft::output::{Job, sums, workbook};
+use eavesdraft::scope::takeoff::Exact;
 use std::collections::HashMap;
 use std::io::{Cursor, Read};
 
@@ -61,7 +61,7 @@ fn lines_hold_what_the_scope_holds() {
         match line.quantity {
             None => assert_eq!(cell("Quantity"), Data::Empty),
             Some(quantity) => {
-                assert!(near(&cell("Quantity"), eavesdraft::takeoff::exact::of_decimal(quantity)));
+                assert!(near(&cell("Quantity"), eavesdraft::scope::takeoff::exact::of_decimal(quantity)));
             }
         }
     }

@@ -2,8 +2,8 @@
 
 use super::{objects, pooled};
 use crate::harness::Desk;
-use eavesdraft::pool::{Pool, PoolRecognizer, fingerprints};
-use eavesdraft::words::{HearError, Recognizer, Transcript};
+use eavesdraft::office::pool::{Pool, PoolRecognizer, fingerprints};
+use eavesdraft::speech::{HearError, Recognizer, Transcript};
 
 /// What the pool gives for a recording of the desk.
 fn gathered(desk: &Desk, file: &str) -> Result<Transcript, HearError> {

@@ -4,7 +4,7 @@
 mod gathering;
 
 use crate::harness::Desk;
-use eavesdraft::digest;
+use eavesdraft::model::digest;
 use std::fs;
 
 /// A desk with so many recordings in `walks`, in folders of two, all put into `pool`.

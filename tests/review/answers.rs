@@ -1,9 +1,9 @@
 //! Questions about the house are answered by acts: told, undone, done again, and kept through a new draft.
 
 use super::{GRAMMAR, Table, quantity, standing};
-use eavesdraft::checks::{Question, With};
-use eavesdraft::draft::{Flag, Side, Work};
-use eavesdraft::review::{Change, Deed, Refusal, Scope, Seen, State, scope_and_strays};
+use eavesdraft::model::{Flag, Side, Work};
+use eavesdraft::scope::questions::{Question, With};
+use eavesdraft::scope::review::{Change, Deed, Refusal, Scope, Seen, State, scope_and_strays};
 
 const CORNERS: &str = "Front elevation. Two outside corner posts, replace. Right side. Two outside corner posts, replace. \
                        Rear elevation. Two outside corner posts, replace. Left side. Two outside corner posts, replace.";

@@ -1,11 +1,11 @@
 //! Measures typed in the review: kept with who typed them, taken back, and read as they are said.
 
 use super::{GRAMMAR, Table};
-use eavesdraft::draft::{Shape, Side};
-use eavesdraft::review::view::Sight;
-use eavesdraft::review::{Deed, FaceName, Measures, Refusal, scope_and_strays};
-use eavesdraft::takeoff::exact::decimal;
-use eavesdraft::takeoff::{Origin, takeoff};
+use eavesdraft::model::{Shape, Side};
+use eavesdraft::scope::review::view::Sight;
+use eavesdraft::scope::review::{Deed, FaceName, Measures, Refusal, scope_and_strays};
+use eavesdraft::scope::takeoff::exact::decimal;
+use eavesdraft::scope::takeoff::{Origin, takeoff};
 
 const SAID: &str = "Front elevation. The wall is forty by nine. Siding, remove and replace.";
 

@@ -5,8 +5,8 @@ mod measures;
 mod typed;
 
 use crate::harness::{GRAMMAR, Table};
-use eavesdraft::draft::{Flag, Shape, Side, Work};
-use eavesdraft::review::{Deed, Fields, Refusal, Scope, State, choices, scope_and_strays};
+use eavesdraft::model::{Flag, Shape, Side, Work};
+use eavesdraft::scope::review::{Deed, Fields, Refusal, Scope, State, choices, scope_and_strays};
 use proptest::prelude::*;
 
 const WALK: &str = "Front elevation. Two coach lights, detach and reset. There's a hose reel here. Gutter, eleven foot, no wait, \
@@ -22,7 +22,7 @@ fn quantity(text: &str) -> Fields {
 }
 
 /// Lines as they are, but for which act touched them last.
-fn standing(scope: &Scope) -> Vec<(eavesdraft::draft::Line, State, Option<String>)> {
+fn standing(scope: &Scope) -> Vec<(eavesdraft::model::Line, State, Option<String>)> {
     scope.entries.iter().map(|e| (e.line.clone(), e.state, e.reason.clone())).collect()
 }
 

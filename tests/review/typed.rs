@@ -1,8 +1,8 @@
 //! What a person types into a field.
 
 use super::GRAMMAR;
-use eavesdraft::draft::Unit;
-use eavesdraft::review::typed;
+use eavesdraft::model::Unit;
+use eavesdraft::scope::review::typed;
 
 #[test]
 fn quantities_are_read_by_the_rules_of_speech() {

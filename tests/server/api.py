@@ -5,7 +5,7 @@
 
 PROGRAM is a built eavesdraft, FOLDER a folder of drafts. The folder is copied, so nothing in it changes. The server
 listens on a free port of this machine; schemathesis (from PyPI, 4.32 or later; nothing else is needed) asks it
-everything that `src/server/openapi.json` describes, rightly and wrongly, and judges every answer by it. The exit
+everything that `src/office/server/openapi.json` describes, rightly and wrongly, and judges every answer by it. The exit
 status is schemathesis' own: 0 where nothing is wrong. The same PROGRAM and FOLDER are always asked the same, in less
 than a minute on two slow cores.
 
@@ -37,7 +37,7 @@ import tempfile
 import urllib.request
 import zlib
 
-DESCRIPTION = pathlib.Path(__file__).resolve().parents[2] / "src/server/openapi.json"
+DESCRIPTION = pathlib.Path(__file__).resolve().parents[2] / "src/office/server/openapi.json"
 # Where the server is, for the part that schemathesis loads.
 ADDRESS = "EAVESDRAFT_REVIEW_ADDRESS"
 

@@ -2,11 +2,11 @@
 
 use super::{Answer, Served};
 use crate::harness::Desk;
-use eavesdraft::documents::{Format, Json};
-use eavesdraft::draft::draft;
-use eavesdraft::grammar::Grammar;
-use eavesdraft::span::Moment;
-use eavesdraft::words::{Transcript, clips, read};
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::model::span::Moment;
+use eavesdraft::output::documents::{Format, Json};
+use eavesdraft::scope::drafting::draft;
+use eavesdraft::speech::{Transcript, clips, read};
 use serde_json::json;
 
 const RATE: usize = 16_000;
@@ -26,7 +26,7 @@ pub fn visit() -> Desk {
         let captions = format!("WEBVTT\n\n00:00.100 --> 00:00.900\n{words}\n");
         Transcript {
             source: name.to_owned(),
-            digest: Some(eavesdraft::digest::of_file(&desk.path(name)).unwrap()),
+            digest: Some(eavesdraft::model::digest::of_file(&desk.path(name)).unwrap()),
             length: Some(Moment(length)),
             ..read::transcript(captions.as_bytes(), name).unwrap()
         }

@@ -1,6 +1,6 @@
 //! Sound files of every kind that is read, and a folder for every kind of failure.
 
-use eavesdraft::sound::{RATE, Recording, SoundError, clock};
+use eavesdraft::speech::sound::{RATE, Recording, SoundError, clock};
 use std::path::{Path, PathBuf};
 
 fn fixture(name: &str) -> PathBuf {

@@ -7,10 +7,10 @@ mod slopes;
 mod units;
 mod walks;
 
-use eavesdraft::draft::draft;
-use eavesdraft::grammar::Grammar;
-use eavesdraft::takeoff::{Exact, Figure, Formula, Input, Measure, Origin, Takeoff, takeoff};
-use eavesdraft::words::Transcript;
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::scope::drafting::draft;
+use eavesdraft::scope::takeoff::{Exact, Figure, Formula, Input, Measure, Origin, Takeoff, takeoff};
+use eavesdraft::speech::Transcript;
 use std::sync::LazyLock;
 
 pub static GRAMMAR: LazyLock<Grammar> = LazyLock::new(|| Grammar::built_in().unwrap());

@@ -1,11 +1,12 @@
 //! What holds of every takeoff.
 
 use super::{GRAMMAR, feet};
-use eavesdraft::draft::{Dimension, Draft, Shape, Side, draft};
-use eavesdraft::takeoff::exact::decimal;
-use eavesdraft::takeoff::geometry::{rake, rectangle, triangle};
-use eavesdraft::takeoff::{Exact, Figure, Leaf, Measure, takeoff};
-use eavesdraft::words::Transcript;
+use eavesdraft::model::{Dimension, Draft, Shape, Side};
+use eavesdraft::scope::drafting::draft;
+use eavesdraft::scope::takeoff::exact::decimal;
+use eavesdraft::scope::takeoff::geometry::{rake, rectangle, triangle};
+use eavesdraft::scope::takeoff::{Exact, Figure, Leaf, Measure, takeoff};
+use eavesdraft::speech::Transcript;
 use proptest::prelude::*;
 
 fn dimension(side: Side, shape: Shape, width: f64, height: f64) -> Dimension {

@@ -1,8 +1,8 @@
 //! Geometry, against published tables.
 
 use super::{feet, in_twelve};
-use eavesdraft::takeoff::exact::decimal;
-use eavesdraft::takeoff::geometry::{hip, rafter, slope_area};
+use eavesdraft::scope::takeoff::exact::decimal;
+use eavesdraft::scope::takeoff::geometry::{hip, rafter, slope_area};
 
 /// Inches of common rafter a foot of run, by the rise in twelve: the row of a framing square ("How To Make A Common
 /// Rafter", instructables.com, step 4). NAVEDTRA 14044 and EN5156 print those of 6, 7, 12 and 13 as well.
@@ -54,7 +54,7 @@ fn common_rafters_are_those_of_the_framing_square() {
 #[test]
 fn slope_and_hip_factors_are_those_of_the_field_guide() {
     for (rise, slope, hipped) in FACTORS {
-        let of = |length: eavesdraft::takeoff::Formula| decimal(length.value().unwrap()) / RUN as f64;
+        let of = |length: eavesdraft::scope::takeoff::Formula| decimal(length.value().unwrap()) / RUN as f64;
         let ours = of(rafter(feet(RUN), in_twelve(rise)));
         assert!((ours - slope).abs() < 0.0015, "{rise} in 12: {ours}, printed {slope}");
         if let Some(printed) = hipped {

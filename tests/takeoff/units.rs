@@ -1,7 +1,9 @@
 //! Units, against NIST Handbook 44 (2026), Appendix C.
 
-use eavesdraft::takeoff::exact::{HUNDREDTHS, INCHES, SIXTEENTHS, SQUARE, decimal, of_decimal, root, whole};
-use eavesdraft::takeoff::{Exact, Measure, told};
+use eavesdraft::scope::takeoff::exact::{
+    HUNDREDTHS, INCHES, SIXTEENTHS, SQUARE, decimal, of_decimal, root, whole,
+};
+use eavesdraft::scope::takeoff::{Exact, Measure, told};
 
 /// NIST Handbook 44, Appendix C: 1 square (building) = 100 sq ft; 1 sq ft = 144 sq in, exactly; 1 sq yd = 9 sq ft =
 /// 1296 sq in, exactly.
@@ -36,7 +38,7 @@ fn a_sixteenth_is_the_finest_mark_of_a_tape() {
     .into();
     assert_eq!(told, ["9.26 ft", "26 ft", "6 ft 6 in", "1/16 in", "3 in", "8.3 ft"]);
     let eighth = Exact::new(9 * 192 + 3 * 16 + 2, 192);
-    assert_eq!(eavesdraft::takeoff::told(eighth, Measure::Foot), "9 ft 3 1/8 in");
+    assert_eq!(eavesdraft::scope::takeoff::told(eighth, Measure::Foot), "9 ft 3 1/8 in");
 }
 
 #[test]

@@ -1,8 +1,8 @@
 //! From what is said to figures, and to what is lacking.
 
 use super::{figure, taken_off};
-use eavesdraft::takeoff::exact::{decimal, whole};
-use eavesdraft::takeoff::{Origin, Takeoff};
+use eavesdraft::scope::takeoff::exact::{decimal, whole};
+use eavesdraft::scope::takeoff::{Origin, Takeoff};
 
 fn lacking(takeoff: &Takeoff) -> Vec<String> {
     takeoff.lacking.iter().map(|lacking| format!("{:?}: {}", lacking.side, lacking.measure)).collect()

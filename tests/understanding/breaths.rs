@@ -1,10 +1,11 @@
 //! Breaths guessed in words that were written down without marks.
 
-use eavesdraft::breaths::mark;
-use eavesdraft::draft::{self, Work};
-use eavesdraft::grammar::Grammar;
-use eavesdraft::tokens::{Break, Tokens};
-use eavesdraft::words::Transcript;
+use eavesdraft::language::punctuation::mark;
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::language::tokens::{Break, Tokens};
+use eavesdraft::model::Work;
+use eavesdraft::scope::drafting;
+use eavesdraft::speech::Transcript;
 use std::path::Path;
 
 /// The words of a text as a caption has them.
@@ -37,7 +38,7 @@ fn a_list_dictated_without_marks_falls_into_its_items() {
                 damage splash blocks 2 cracked replace rear of the house patio door okay light over it detach and \
                 reset deck 14 by 16 224 square foot power wash rail 30 foot stain left side hose reel detach and \
                 reset fascia 10 foot paint";
-    let draft = draft::draft(&Transcript::from_plain(text), &Grammar::built_in().unwrap());
+    let draft = drafting::draft(&Transcript::from_plain(text), &Grammar::built_in().unwrap());
     let told: Vec<(&str, Option<Work>, Option<f64>)> =
         draft.lines.iter().map(|l| (l.item.as_deref().unwrap_or_default(), l.work, l.quantity)).collect();
     assert_eq!(

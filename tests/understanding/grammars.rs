@@ -1,13 +1,15 @@
 //! The rules files: their own sentences, a user's folder over them, and what is said of broken ones.
 
-use eavesdraft::draft::{self, Work};
-use eavesdraft::grammar::{self, Grammar};
-use eavesdraft::words::Transcript;
+use eavesdraft::language::rules::{self, Grammar};
+use eavesdraft::language::trial;
+use eavesdraft::model::Work;
+use eavesdraft::scope::drafting;
+use eavesdraft::speech::Transcript;
 use std::path::{Path, PathBuf};
 
 #[test]
 fn every_rule_matches_its_hits_and_none_of_its_misses() {
-    let tried = grammar::check(None).unwrap_or_else(|faults| panic!("{faults}"));
+    let tried = trial::check(None).unwrap_or_else(|faults| panic!("{faults}"));
     assert!(tried > 800, "only {tried} sentences were tried");
 }
 
@@ -39,7 +41,7 @@ fn rules_files(folder: &Path) -> Vec<PathBuf> {
 }
 
 /// Lays one file over the built-in rules.
-fn with_file(text: &str) -> Result<Grammar, grammar::GrammarError> {
+fn with_file(text: &str) -> Result<Grammar, rules::GrammarError> {
     let folder = tempfile::tempdir().unwrap();
     std::fs::write(folder.path().join("office.toml"), text).unwrap();
     Grammar::with_folder(folder.path())
@@ -64,7 +66,7 @@ said = ["roof trough"]
     )
     .unwrap();
     let said = "Rear elevation. Two rain barrels, detach and reset. Roof trough, forty feet, replace.";
-    let draft = draft::draft(&Transcript::from_plain(said), &grammar);
+    let draft = drafting::draft(&Transcript::from_plain(said), &grammar);
     let lines: Vec<_> = draft.lines.iter().map(|l| (l.item.as_deref(), l.work, l.quantity)).collect();
     assert_eq!(
         lines,
@@ -88,7 +90,7 @@ misses = ["a good gate"]
 "#;
     let grammar = with_file(rule).unwrap();
     let work = |said: &str| {
-        let lines = draft::draft(&Transcript::from_plain(said), &grammar).lines;
+        let lines = drafting::draft(&Transcript::from_plain(said), &grammar).lines;
         lines.first().and_then(|l| l.work)
     };
     assert_eq!(work("Rear. Gate, make good."), Some(Work::Repair));

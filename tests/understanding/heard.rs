@@ -19,9 +19,9 @@
 
 use super::narrations::{Floor, calibration_error, folder, reaches};
 use super::scoring::Score;
-use eavesdraft::draft;
-use eavesdraft::grammar::Grammar;
-use eavesdraft::words::read;
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::scope::drafting;
+use eavesdraft::speech::read;
 use serde_json::Value;
 
 /// The score of all recordings of a folder against the labels of what was spoken.
@@ -37,7 +37,7 @@ fn score(heard: &str, labels: &str) -> Score {
         let transcript = read::transcript(&stored, name).unwrap();
         let label = std::fs::read_to_string(folder(labels).join(name)).unwrap();
         let label: Value = serde_json::from_str(&label).unwrap();
-        let draft = serde_json::to_value(draft::draft(&transcript, &grammar)).unwrap();
+        let draft = serde_json::to_value(drafting::draft(&transcript, &grammar)).unwrap();
         score.add(name, &label, &draft);
     }
     score

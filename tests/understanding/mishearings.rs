@@ -3,9 +3,10 @@
 //! The hits are what Whisper base wrote for the words beside them when synthetic voices spoke invented narrations; the
 //! near-misses are real words with a real meaning (common practice, no source).
 
-use eavesdraft::draft::{self, Draft};
-use eavesdraft::grammar::Grammar;
-use eavesdraft::words::{Transcript, Utterance, Word};
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::model::Draft;
+use eavesdraft::scope::drafting;
+use eavesdraft::speech::{Transcript, Utterance, Word};
 
 /// Words as a recogniser gives them: it was unsure of those that begin with `~`.
 fn heard(text: &str) -> Transcript {
@@ -19,7 +20,7 @@ fn heard(text: &str) -> Transcript {
 }
 
 fn drafted(text: &str) -> Draft {
-    draft::draft(&heard(text), &Grammar::built_in().unwrap())
+    drafting::draft(&heard(text), &Grammar::built_in().unwrap())
 }
 
 fn items(draft: &Draft) -> Vec<&str> {
@@ -40,7 +41,7 @@ fn a_misheard_name_is_recovered_and_always_flagged_with_what_was_heard() {
         let draft = drafted(text);
         let line = draft.lines.iter().find(|line| line.item.as_deref() == Some(item));
         let line = line.unwrap_or_else(|| panic!("{text}: {:?}", items(&draft)));
-        assert!(line.flags.contains(&draft::Flag::SoundsLike), "{text}: {:?}", line.flags);
+        assert!(line.flags.contains(&eavesdraft::model::Flag::SoundsLike), "{text}: {:?}", line.flags);
         assert!(line.quote.contains(said.trim_end_matches(',')), "{text}: {}", line.quote);
     }
 }
@@ -53,7 +54,7 @@ fn an_office_says_how_much_must_speak_for_a_name() {
     assert_ne!(built_in, stricter);
     std::fs::write(folder.path().join("office.toml"), stricter).unwrap();
     let grammar = Grammar::with_folder(folder.path()).unwrap();
-    let draft = draft::draft(&heard("Right elevation. ~Spig ~it, detach and reset."), &grammar);
+    let draft = drafting::draft(&heard("Right elevation. ~Spig ~it, detach and reset."), &grammar);
     assert!(!items(&draft).contains(&"hose-bib"), "{:?}", items(&draft));
 }
 
@@ -71,7 +72,7 @@ fn a_misheard_side_is_recovered_and_its_first_line_flagged() {
         let sides = serde_json::to_value(lines.iter().map(|line| line.side).collect::<Vec<_>>()).unwrap();
         assert_eq!(sides, serde_json::json!(["left", side, side]), "{text}");
         let sounds: Vec<bool> =
-            lines.iter().map(|line| line.flags.contains(&draft::Flag::SoundsLike)).collect();
+            lines.iter().map(|line| line.flags.contains(&eavesdraft::model::Flag::SoundsLike)).collect();
         assert_eq!(sounds, [false, true, false], "{text}");
     }
 }
@@ -79,7 +80,7 @@ fn a_misheard_side_is_recovered_and_its_first_line_flagged() {
 #[test]
 fn a_side_heard_plainly_after_a_misheard_one_leaves_no_doubt() {
     let lines = drafted("~Rare elevation. Left elevation. Mailbox, replace.").lines;
-    assert_eq!((lines[0].side, lines[0].flags.as_slice()), (draft::Side::Left, [].as_slice()));
+    assert_eq!((lines[0].side, lines[0].flags.as_slice()), (eavesdraft::model::Side::Left, [].as_slice()));
 }
 
 #[test]
@@ -92,9 +93,10 @@ fn what_only_sounds_like_a_side_is_none() {
         "Left elevation. On the sunny side, hose bib, replace.",
     ] {
         let lines = drafted(text).lines;
-        assert!(lines.iter().all(|line| line.side == draft::Side::Left), "{text}: {lines:?}");
+        assert!(lines.iter().all(|line| line.side == eavesdraft::model::Side::Left), "{text}: {lines:?}");
         assert!(
-            !lines.is_empty() && lines.iter().all(|l| !l.flags.contains(&draft::Flag::SoundsLike)),
+            !lines.is_empty()
+                && lines.iter().all(|l| !l.flags.contains(&eavesdraft::model::Flag::SoundsLike)),
             "{text}"
         );
     }
@@ -115,7 +117,8 @@ fn what_only_sounds_like_an_item_is_left_alone() {
         let draft = drafted(text);
         assert!(grammar.items.iter().any(|known| known.id == item), "{item} is no item");
         assert!(!items(&draft).contains(&item), "{text}: {:?}", items(&draft));
-        let sounds = draft.lines.iter().filter(|line| line.flags.contains(&draft::Flag::SoundsLike));
+        let sounds =
+            draft.lines.iter().filter(|line| line.flags.contains(&eavesdraft::model::Flag::SoundsLike));
         assert_eq!(sounds.count(), 0, "{text}");
     }
 }

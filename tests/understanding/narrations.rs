@@ -34,9 +34,9 @@
 //! its marks, without labels: captions above with marks put in by hand, and texts written for the fit of the breaths.
 
 use super::scoring::Score;
-use eavesdraft::draft;
-use eavesdraft::grammar::Grammar;
-use eavesdraft::words::Transcript;
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::scope::drafting;
+use eavesdraft::speech::Transcript;
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 
@@ -61,7 +61,7 @@ fn score_as(folder: &Path, taken: impl Fn(&str) -> bool, written: impl Fn(&str) 
             let mut label: Value = serde_json::from_str(&std::fs::read_to_string(&path).unwrap()).unwrap();
             rewrite(&mut label, &written);
             let transcript = Transcript::from_plain(label["text"].as_str().unwrap());
-            let draft = serde_json::to_value(draft::draft(&transcript, &grammar)).unwrap();
+            let draft = serde_json::to_value(drafting::draft(&transcript, &grammar)).unwrap();
             score.add(name, &label, &draft);
         }
     }
@@ -223,7 +223,7 @@ fn the_demo_becomes_its_labelled_lines() {
     let label: Value =
         serde_json::from_str(&std::fs::read_to_string(root.join("demo.labels.json")).unwrap()).unwrap();
     let transcript = Transcript::from_plain(&std::fs::read_to_string(root.join("demo.txt")).unwrap());
-    let draft = draft::draft(&transcript, &Grammar::built_in().unwrap());
+    let draft = drafting::draft(&transcript, &Grammar::built_in().unwrap());
     let mut score = Score::default();
     score.add("demo", &label, &serde_json::to_value(draft).unwrap());
     assert_eq!(

@@ -1,10 +1,10 @@
 //! Spoken numbers against what a library that writes numbers out says they are (the crate `num2words`), and
 //! forms of speech that such a library doesn't write.
 
-use eavesdraft::grammar::Grammar;
-use eavesdraft::numbers::{Exact, Speaker};
-use eavesdraft::tokens::Tokens;
-use eavesdraft::words::Transcript;
+use eavesdraft::language::numbers::{Exact, Speaker};
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::language::tokens::Tokens;
+use eavesdraft::speech::Transcript;
 use num2words::Num2Words;
 
 /// The number at the beginning of the words, and how many tokens are left over.

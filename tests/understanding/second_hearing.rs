@@ -1,9 +1,10 @@
 //! Two hearings of one recording: what both give is surer, what they give differently is to be looked at.
 
-use eavesdraft::draft::{self, Draft, Flag, Line, Side, Unit};
-use eavesdraft::grammar::Grammar;
-use eavesdraft::span::Moment;
-use eavesdraft::words::{Transcript, Utterance, Word};
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::model::span::Moment;
+use eavesdraft::model::{Draft, Flag, Line, Side, Unit};
+use eavesdraft::scope::drafting;
+use eavesdraft::speech::{Transcript, Utterance, Word};
 
 /// Sentences one behind the other, five seconds for each; the recogniser was unsure of words that begin with `~`.
 fn utterances(sentences: &[&str]) -> Vec<Utterance> {
@@ -28,7 +29,7 @@ fn drafted(first: &[&str], second: &[&str]) -> Draft {
         heard_again: utterances(second),
         ..Transcript::default()
     };
-    draft::draft(&transcript, &Grammar::built_in().unwrap())
+    drafting::draft(&transcript, &Grammar::built_in().unwrap())
 }
 
 fn read(line: &Line) -> (Option<&str>, Option<f64>, bool, Option<&str>) {

@@ -2,14 +2,14 @@
 //!
 //! Common practice, no source: what an estimator would write from the same words.
 
-use eavesdraft::draft;
-use eavesdraft::grammar::Grammar;
-use eavesdraft::words::Transcript;
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::scope::drafting;
+use eavesdraft::speech::Transcript;
 use serde_json::Value;
 
 /// Every line, written as side, item, work, quantity, unit and flags; things left alone as "leave" and their item.
 fn told(grammar: &Grammar, words: &str) -> Vec<String> {
-    let draft = serde_json::to_value(draft::draft(&Transcript::from_plain(words), grammar)).unwrap();
+    let draft = serde_json::to_value(drafting::draft(&Transcript::from_plain(words), grammar)).unwrap();
     let text = |v: &Value| v.as_str().unwrap_or("-").to_owned();
     let lines = draft["lines"].as_array().unwrap().iter().map(|line| {
         let flags: Vec<String> = line["flags"].as_array().unwrap().iter().map(text).collect();
@@ -207,7 +207,7 @@ fn lists_share_their_work_and_parts_are_no_whole() {
 fn work_and_lengths_without_a_thing_are_told_and_not_lost() {
     let grammar = Grammar::built_in().unwrap();
     let unplaced = |words: &str| -> Vec<String> {
-        let draft = draft::draft(&Transcript::from_plain(words), &grammar);
+        let draft = drafting::draft(&Transcript::from_plain(words), &grammar);
         draft.unplaced.into_iter().map(|u| u.quote).collect()
     };
     let lost = unplaced("Front. If the wood behind the fascia is rotten, replace twenty foot of it.");
@@ -500,7 +500,7 @@ fn squares_of_a_slope_are_of_its_covering_and_asked_about() {
 fn work_that_cannot_hold_is_told_rather_than_dropped() {
     let grammar = Grammar::built_in().unwrap();
     let words = "Front. Two lights, detach and reset. If the wood behind the fascia is rotten, replace twenty foot of it.";
-    let draft = draft::draft(&Transcript::from_plain(words), &grammar);
+    let draft = drafting::draft(&Transcript::from_plain(words), &grammar);
     assert_eq!(draft.unplaced.len(), 1, "{:#?}", draft.unplaced);
     assert_eq!(draft.unplaced[0].quote, "replace twenty foot of it.");
 }
@@ -607,9 +607,11 @@ fn an_unknown_thing_with_a_measure_is_not_the_one_before() {
 #[test]
 fn parts_of_what_comes_in_pieces_are_asked_about() {
     let grammar = Grammar::built_in().unwrap();
-    let drafted = |words: &str| draft::draft(&Transcript::from_plain(words), &grammar).lines.remove(0);
+    let drafted = |words: &str| drafting::draft(&Transcript::from_plain(words), &grammar).lines.remove(0);
     assert!(
-        drafted("Front elevation. Splash block broken, half, replace.").flags.contains(&draft::Flag::OddSize)
+        drafted("Front elevation. Splash block broken, half, replace.")
+            .flags
+            .contains(&eavesdraft::model::Flag::OddSize)
     );
     assert!(drafted("Front elevation. Two and a half squares of siding, replace.").flags.is_empty());
     assert!(drafted("Front elevation. Two shutters, replace.").flags.is_empty());
@@ -618,7 +620,7 @@ fn parts_of_what_comes_in_pieces_are_asked_about() {
 #[test]
 fn the_number_before_a_correction_is_kept_for_the_reviewer() {
     let grammar = Grammar::built_in().unwrap();
-    let corrected = draft::draft(
+    let corrected = drafting::draft(
         &Transcript::from_plain("Front elevation. Gutter, eleven foot, no wait, seven foot, replace."),
         &grammar,
     );

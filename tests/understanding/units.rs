@@ -4,14 +4,15 @@
 //! exact foot of 0.3048 m and inch of 25.4 mm (NIST SP 811, Appendix B.8; from memory). A square is 100 square feet:
 //! Handbook 44, 2026 edition, Appendix C, section 4, "Units of Area".
 
-use eavesdraft::draft::{self, Unit};
-use eavesdraft::grammar::Grammar;
-use eavesdraft::words::Transcript;
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::model::Unit;
+use eavesdraft::scope::drafting;
+use eavesdraft::speech::Transcript;
 
 /// Quantity, unit and size of the only line.
 #[track_caller]
 fn only_line(grammar: &Grammar, words: &str) -> (Option<f64>, Unit, Option<String>) {
-    let draft = draft::draft(&Transcript::from_plain(words), grammar);
+    let draft = drafting::draft(&Transcript::from_plain(words), grammar);
     assert_eq!(draft.lines.len(), 1, "{words}: {:#?}", draft.lines);
     let line = &draft.lines[0];
     (line.quantity, line.unit, line.size.clone())

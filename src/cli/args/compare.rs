@@ -2,7 +2,7 @@
 
 use super::{PAPERS, PhotoArgs, RULES};
 use crate::cli::examples;
-use crate::draft::Side;
+use crate::model::Side;
 use clap::{ValueEnum, ValueHint};
 use std::path::PathBuf;
 

@@ -2,7 +2,7 @@
 
 use super::{HearingArgs, PAPERS, RULES};
 use crate::cli::examples;
-use crate::day::VisitBy;
+use crate::office::day::VisitBy;
 use clap::{ValueEnum, ValueHint};
 use std::path::PathBuf;
 

@@ -2,7 +2,7 @@
 
 use super::{PAPERS, RULES};
 use crate::cli::examples;
-use crate::words::Again;
+use crate::speech::Again;
 use clap::{ValueEnum, ValueHint};
 use std::num::NonZeroUsize;
 use std::path::PathBuf;

@@ -2,8 +2,8 @@
 
 use super::{BESIDE, PAPERS, PhotoArgs, RULES};
 use crate::cli::examples;
-use crate::papers::prices::Percent;
-use crate::papers::{KINDS, Kind};
+use crate::output::prices::Percent;
+use crate::output::{KINDS, Kind};
 use clap::{ValueEnum, ValueHint};
 use std::path::PathBuf;
 

@@ -1,7 +1,7 @@
 //! The photos of a walk, wherever a command ties them to what was said.
 
 use super::BESIDE;
-use crate::papers::photos::Stamp;
+use crate::output::photos::Stamp;
 use clap::ValueHint;
 use std::path::PathBuf;
 

@@ -1,7 +1,7 @@
 //! Hearing that is shared among machines.
 
 use super::{DayArgs, HearingArgs};
-use crate::pool::Part;
+use crate::office::pool::Part;
 use clap::{Subcommand, ValueHint};
 use std::path::PathBuf;
 

@@ -8,17 +8,17 @@ mod differs;
 mod suites;
 
 use differs::{Differs, Kind};
-use eavesdraft::grammar::Grammar;
-use eavesdraft::mentions;
-use eavesdraft::numbers::{Amount, Exact};
-use eavesdraft::tokens::Tokens;
-use eavesdraft::words::Transcript;
+use eavesdraft::language::numbers::{Amount, Exact};
+use eavesdraft::language::phrases;
+use eavesdraft::language::rules::Grammar;
+use eavesdraft::language::tokens::Tokens;
+use eavesdraft::speech::Transcript;
 use std::fmt::Write;
 use suites::{Case, Measured, SUITES, Wants};
 
 fn read(grammar: &Grammar, said: &str) -> Vec<Amount> {
     let tokens = Tokens::new(&Transcript::from_plain(said), &grammar.vocabulary);
-    mentions::amounts(&tokens, grammar)
+    phrases::amounts(&tokens, grammar)
 }
 
 /// An amount in the plain form of `differs.toml`: `3/4`, `20 to 30`, `16 by 7 foot`, `nothing`.

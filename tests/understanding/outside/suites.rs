@@ -1,6 +1,6 @@
 //! The published suites as they lie in `tests/outside`, each case with the amount it expects.
 
-use eavesdraft::draft::Unit;
+use eavesdraft::model::Unit;
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 

@@ -1,0 +1,74 @@
+//! What papers are made from: the scope as it stands, and what comes of it.
+
+use crate::language::rules::Grammar;
+use crate::model::{Draft, FollowUp, FollowUpKind, wording};
+use crate::scope::questions::Question;
+use crate::scope::review::{Act, Scope};
+use crate::scope::takeoff::{Takeoff, takeoff};
+
+/// A scope on its way out of the office.
+pub struct Job<'a> {
+    /// As it was drafted.
+    pub drafted: &'a Draft,
+    /// As it stands now: what was dropped is gone, what was done is done.
+    pub now: Draft,
+    /// The lines and tasks with what became of them.
+    pub scope: &'a Scope,
+    /// What people did.
+    pub acts: &'a [Act],
+    /// What its measures come to.
+    pub takeoff: Takeoff,
+    /// The questions about the house that nobody has answered.
+    pub questions: Vec<Question>,
+    /// The rules.
+    pub grammar: &'a Grammar,
+}
+
+impl<'a> Job<'a> {
+    /// A scope after its acts.
+    pub fn new(drafted: &'a Draft, scope: &'a Scope, acts: &'a [Act], grammar: &'a Grammar) -> Self {
+        let now = scope.draft(drafted);
+        let takeoff = takeoff(&now, grammar);
+        let questions = scope.questions(drafted, grammar);
+        Self { drafted, now, scope, acts, takeoff, questions, grammar }
+    }
+
+    /// The property: the recording's name without its ending. A paper needs a title, so that what has no name gets one.
+    pub fn property(&self) -> &str {
+        let source = &self.drafted.source;
+        let stem = source.rsplit_once('.').map_or(source.as_str(), |(stem, _)| stem);
+        let named = [stem, source].into_iter().map(str::trim).find(|name| !name.is_empty());
+        named.unwrap_or("Unnamed property")
+    }
+
+    /// Whether everything is settled, so that it need not be called a draft.
+    pub fn is_settled(&self) -> bool {
+        self.scope.settled.is_some()
+    }
+
+    /// The things of a kind that are still to be done.
+    pub fn to_do(&self, kind: FollowUpKind) -> impl Iterator<Item = &FollowUp> {
+        self.now.follow_ups.iter().filter(move |follow_up| follow_up.kind == kind)
+    }
+
+    /// What keeps it a draft, each a sentence; empty where it is settled.
+    pub fn open(&self) -> Vec<String> {
+        if self.is_settled() {
+            return Vec::new();
+        }
+        let only_if = self.now.lines.iter().filter(|line| line.only_if).count();
+        let looks = self.scope.open() - only_if.min(self.scope.open());
+        let lacking = self.takeoff.lacking.len();
+        let to_do = |kind| self.to_do(kind).count();
+        let counts = [
+            (looks, "line needs a look", "lines need a look"),
+            (only_if, "conditional line is to be confirmed", "conditional lines are to be confirmed"),
+            (to_do(FollowUpKind::Measure) + lacking, "tape is to be run", "tapes are to be run"),
+            (to_do(FollowUpKind::Photo), "photo is to be taken", "photos are to be taken"),
+            (self.questions.len(), "question about the house is open", "questions about the house are open"),
+            (to_do(FollowUpKind::Check), "thing is to be looked into", "things are to be looked into"),
+        ];
+        let told = counts.into_iter().filter(|(number, ..)| *number > 0);
+        told.map(|(number, one, more)| wording::sentence(&wording::count(number, one, more))).collect()
+    }
+}

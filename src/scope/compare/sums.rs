@@ -1,0 +1,84 @@
+//! What lines that belong together come to, ours and theirs.
+
+use super::model::Outcome;
+use super::pair::{Group, Pairing};
+use super::units::{Exact, Measure, decimal, plain, same};
+use crate::model::Unit;
+use std::collections::BTreeSet;
+
+/// What both sides of a group come to.
+pub(super) struct Sums {
+    /// Ours, and the bounds that ranges give it, in the plainest unit.
+    pub ours: Exact,
+    bounds: (Exact, Exact),
+    /// Theirs, in the plainest unit.
+    pub theirs: Exact,
+    /// The unit in which both are told.
+    pub unit: Unit,
+}
+
+impl Sums {
+    /// None where a number is missing, or the units measure different things.
+    pub fn of(pairing: &Pairing, group: &Group) -> Option<Self> {
+        let unit = unit_of(pairing, &group.ours)?;
+        let mut sums = Self { ours: zero(), bounds: (zero(), zero()), theirs: zero(), unit };
+        for our in group.ours.iter().map(|o| &pairing.ours[*o]) {
+            let amount = our.facts.amount?;
+            let (low, high) = our.bounds.unwrap_or((amount, amount));
+            sums.ours += amount;
+            sums.bounds = (sums.bounds.0 + low, sums.bounds.1 + high);
+        }
+        for theirs in &group.theirs {
+            sums.theirs += their_amount(pairing, *theirs, unit)?;
+        }
+        Some(sums)
+    }
+
+    /// Whether theirs is as much as ours, or within the range that was said.
+    pub fn agree(&self) -> bool {
+        let (low, high) = self.bounds;
+        same(self.ours, self.theirs) || low <= self.theirs && self.theirs <= high
+    }
+
+    /// What the sums alone say.
+    pub fn outcome(&self) -> Outcome {
+        match () {
+            () if self.agree() => Outcome::Same,
+            () if self.theirs < self.ours => Outcome::ShortThere,
+            () => Outcome::MoreThere,
+        }
+    }
+
+    /// As it is told, in the common unit.
+    pub fn told(&self, plainly: Exact) -> f64 {
+        decimal(plainly / plain(self.unit))
+    }
+}
+
+fn zero() -> Exact {
+    Exact::from_integer(0)
+}
+
+/// The unit that all our lines are in, else the plainest of what they measure; none where they measure different things.
+fn unit_of(pairing: &Pairing, ours: &[usize]) -> Option<Unit> {
+    let units: BTreeSet<Unit> = ours.iter().map(|o| pairing.ours[*o].line.unit).collect();
+    let measures: BTreeSet<Measure> = units.iter().map(|unit| Measure::of(*unit)).collect();
+    let (Some(first), 1) = (units.first(), measures.len()) else { return None };
+    let plainest = match Measure::of(*first) {
+        Measure::Length => Unit::Foot,
+        Measure::Area => Unit::SquareFoot,
+        Measure::Count => Unit::Each,
+        Measure::Only(unit) => unit,
+    };
+    Some(if units.len() == 1 { *first } else { plainest })
+}
+
+/// How much an entry holds; without a unit it is read in ours.
+pub(super) fn their_amount(pairing: &Pairing, theirs: usize, unit: Unit) -> Option<Exact> {
+    let facts = &pairing.entries[theirs].facts;
+    let amount = facts.amount?;
+    match facts.measure {
+        Some(measure) => (measure == Measure::of(unit)).then_some(amount),
+        None => (!facts.odd_unit).then(|| amount * plain(unit)),
+    }
+}

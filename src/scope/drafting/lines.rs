@@ -1,0 +1,397 @@
+//! Writing down what was understood: one line for one thing, one place, one work.
+
+use super::confidence;
+use super::readings;
+use crate::language::discourse::{Account, Entity, Evidence, Place, Quantity, SaidSum, Span, WorkSaid};
+use crate::language::numbers::{Exact, decimal};
+use crate::language::rules::{Grammar, Item};
+use crate::language::tokens::Tokens;
+use crate::model::Flag;
+use crate::model::span::Moment;
+use crate::model::{Area, Caution, Cleared, Draft, FollowUp, Line, Reading, SaidTotal, Unit, Why};
+use crate::model::{Dimension, Slope};
+use crate::speech::{Transcript, Word};
+use rustc_hash::FxHashMap;
+use std::collections::BTreeSet;
+
+/// Writes drafts.
+pub(super) struct Writer<'a> {
+    transcript: &'a Transcript,
+    tokens: &'a Tokens,
+    grammar: &'a Grammar,
+    words: Vec<&'a Word>,
+}
+
+impl<'a> Writer<'a> {
+    pub fn new(transcript: &'a Transcript, tokens: &'a Tokens, grammar: &'a Grammar) -> Self {
+        Self { transcript, tokens, grammar, words: transcript.words().collect() }
+    }
+
+    pub fn write(&self, account: &Account) -> Draft {
+        let introduces = |e: &Entity| self.introduces(account, e);
+        let passing = |e: &Entity| self.is_line(e) && !introduces(e) && is_passing(e, account);
+        let kept =
+            account.entities.iter().filter(|e| self.is_line(e) && !introduces(e) && !is_passing(e, account));
+        let mut lines: Vec<Line> = kept.flat_map(|e| self.lines(e)).collect();
+        tell_apart(&mut lines);
+        Draft {
+            source: self.transcript.source.clone(),
+            digest: self.transcript.digest.clone(),
+            length: self.transcript.length,
+            notices: self.transcript.notices.clone(),
+            clips: self.transcript.clips.clone(),
+            cautions: self.cautions(account, &lines),
+            mentioned: account.entities.iter().filter(|e| passing(e)).map(|e| self.mentioned(e)).collect(),
+            unplaced: account.unplaced.iter().map(|u| self.words_at(None, u.span, &u.place)).collect(),
+            no_work: self.no_work(account),
+            follow_ups: account.todos.iter().map(|t| self.follow_up(t)).collect(),
+            dimensions: account.faces.iter().map(|f| self.dimension(f)).collect(),
+            slopes: account.slopes.iter().map(|s| self.slope(s)).collect(),
+            measured: Vec::new(),
+            totals: account.sums.iter().map(|s| self.said_total(s)).collect(),
+            lines,
+        }
+    }
+
+    /// Things that were cleared, taken back or only brought up in passing are no lines.
+    fn is_line(&self, entity: &Entity) -> bool {
+        let measured = entity.quantity.is_some_and(|q| !q.implied);
+        let known = entity.item.is_some() || !entity.works.is_empty() || (measured && !entity.weak);
+        entity.cleared.is_none() && !entity.scratched && !entity.weak && known
+    }
+
+    /// A thing named only to introduce what is on it, or as the kind of house before any side is named.
+    fn introduces(&self, account: &Account, entity: &Entity) -> bool {
+        let said_nothing = entity.works.is_empty();
+        let counted = entity.quantity.is_some_and(|q| !q.implied);
+        let carries = |other: &Entity| {
+            let part =
+                other.item.zip(entity.item).is_some_and(|(part, whole)| self.grammar.belongs_to(part, whole));
+            part && other.place == entity.place
+                && !other.scratched
+                && other.name.first > entity.name.first
+                && other.name.first < entity.name.end + INTRODUCED
+        };
+        let landmark = entity.item.is_some_and(|i| self.grammar.items[usize::from(i)].landmark)
+            && entity.quantity.is_none_or(|q| q.unit.is_none());
+        said_nothing
+            && (landmark || (!entity.place.named && !counted) || account.entities.iter().any(carries))
+    }
+
+    /// A line for each work said of a thing; one without work where none was said.
+    fn lines(&self, entity: &Entity) -> Vec<Line> {
+        if entity.works.is_empty() {
+            return vec![self.line(entity, None)];
+        }
+        entity.works.iter().map(|w| self.line(entity, Some(w))).collect()
+    }
+
+    fn line(&self, entity: &Entity, work: Option<&WorkSaid>) -> Line {
+        let item = entity.item.map(|i| &self.grammar.items[usize::from(i)]);
+        let (low, high) = self.bounds(entity, work);
+        let unit = self.unit(entity, item);
+        let span = self.said(entity, work);
+        let (quote, start, end) = self.quoted(span);
+        let mut line = Line {
+            id: format!("w{}", self.tokens.list[entity.name.first].heard),
+            structure: entity.place.structure.clone(),
+            side: entity.place.side,
+            area: item.map_or(Area::Wall, |i| i.area),
+            item: item.map(|i| i.id.clone()),
+            said: self.tokens.quote(entity.name.first, entity.name.end - 1).trim_matches(is_mark).to_owned(),
+            work: work.map(|w| w.work),
+            quantity: low.zip(high).map(|(low, high)| decimal((low + high) / 2)),
+            low: low.map(decimal),
+            high: high.map(decimal),
+            unit,
+            rough: entity.quantity.is_some_and(|q| q.rough),
+            size: entity.size.clone(),
+            detail: self.detail(entity),
+            only_if: work.is_some_and(|w| w.only_if),
+            confidence: 0.0,
+            flags: Vec::new(),
+            quote,
+            words: Some([self.tokens.list[span.first].heard, self.tokens.list[span.end - 1].heard_last]),
+            start,
+            end,
+            other_reading: None,
+            readings: Vec::new(),
+            why: entity.evidence.iter().filter(|e| shows(e, work)).map(|e| self.why(e)).collect(),
+        };
+        let mut flags = self.flags(entity, item, span, &line);
+        flags.extend(work.filter(|w| self.by_sound(w.span)).map(|_| Flag::SoundsLike));
+        line.flags = flags.into_iter().collect();
+        line.readings = self.readings(entity, work, &line);
+        let unmarked = self.tokens.list[entity.name.first].doubt.is_some();
+        line.confidence = confidence::of(&line, unmarked, self.tokens.from_sound);
+        line
+    }
+
+    /// What else the number may be.
+    fn readings(&self, entity: &Entity, work: Option<&WorkSaid>, line: &Line) -> Vec<Reading> {
+        let whole = work.is_none_or(|w| w.of.is_none());
+        let said = entity.quantity.filter(|q| whole && !q.implied && self.number_unclear(entity));
+        let alike = said.and_then(|q| readings::sounds_alike(line, &q, &self.grammar.numbers));
+        let before = entity.replaced.filter(|_| whole);
+        before.and_then(|q| readings::before_correction(line, &q)).into_iter().chain(alike).collect()
+    }
+
+    /// The number that a work falls on.
+    fn bounds(&self, entity: &Entity, work: Option<&WorkSaid>) -> (Option<Exact>, Option<Exact>) {
+        match work.and_then(|w| w.of) {
+            Some(of) => (Some(of), Some(of)),
+            None => (entity.quantity.map(|q| q.low), entity.quantity.map(|q| q.high)),
+        }
+    }
+
+    fn unit(&self, entity: &Entity, item: Option<&Item>) -> Unit {
+        let own = item.map_or(Unit::Each, |i| i.unit);
+        let told = |q: &Quantity| !q.implied || q.low > Exact::from_integer(1);
+        let few = |q: &Quantity| q.unit.is_none() && told(q) && q.high <= Exact::from_integer(MOST_PIECES);
+        let bare_count = entity.quantity.as_ref().is_some_and(few);
+        match entity.quantity.and_then(|q| q.unit) {
+            Some(unit) => unit,
+            None if bare_count && item.is_some_and(|i| !i.counted() && i.takes(Unit::Each)) => Unit::Each,
+            None => own,
+        }
+    }
+
+    /// The words of a line: the thing with its number, and the work if it stands near.
+    fn said(&self, entity: &Entity, work: Option<&WorkSaid>) -> Span {
+        let mut span = entity.name;
+        for evidence in entity.evidence.iter().filter(|e| e.field == "quantity" || e.field == "size") {
+            span = join_near(span, evidence.span);
+        }
+        work.map_or(span, |w| join_near(span, w.span))
+    }
+
+    fn quoted(&self, span: Span) -> (String, Option<Moment>, Option<Moment>) {
+        let first = self.words[self.tokens.list[span.first].heard as usize];
+        let last = self.words[self.tokens.list[span.end - 1].heard_last as usize];
+        (self.tokens.quote(span.first, span.end - 1).replace('\n', " "), first.start, last.end)
+    }
+
+    fn detail(&self, entity: &Entity) -> Option<String> {
+        let words: BTreeSet<usize> = entity.detail.iter().copied().collect();
+        let said: Vec<String> = words.iter().map(|t| self.tokens.said(*t).to_lowercase()).collect();
+        (!said.is_empty()).then(|| said.join(" "))
+    }
+
+    fn why(&self, evidence: &Evidence) -> Why {
+        let words = self.quoted(evidence.span).0;
+        Why { field: evidence.field.into(), rule: evidence.rule.clone(), words }
+    }
+
+    fn flags(&self, entity: &Entity, item: Option<&Item>, span: Span, line: &Line) -> BTreeSet<Flag> {
+        let mut flags = entity.flags.clone();
+        let mut put = |flag, on: bool| {
+            if on {
+                flags.insert(flag);
+            }
+        };
+        put(Flag::RoughNumber, line.rough || line.low != line.high);
+        put(Flag::NoNumber, line.quantity.is_none() && !item.is_some_and(|i| i.as_one));
+        put(Flag::NoWork, line.work.is_none());
+        put(Flag::NoSide, !entity.place.named);
+        put(Flag::OnlyIf, line.only_if);
+        put(Flag::NotInCatalogue, item.is_none());
+        put(Flag::OddUnit, item.is_some_and(|i| !i.takes(line.unit) && line.unit != i.unit));
+        put(Flag::OddSize, item.is_some_and(|i| is_unusual(entity, i, line)));
+        put(Flag::UnclearAudio, self.unclear(entity) || self.run_together(span));
+        flags
+    }
+
+    /// Whether words were read as what they sound like.
+    fn by_sound(&self, span: Span) -> bool {
+        self.tokens.list[span.first..span.end].iter().any(|t| t.sounds)
+    }
+
+    /// Whether the recogniser was unsure of the words that name the thing or its number.
+    fn unclear(&self, entity: &Entity) -> bool {
+        self.less_sure(entity.name, confidence::UNCLEAR)
+            || number_of(entity).any(|span| self.less_sure(span, confidence::UNCLEAR))
+    }
+
+    /// Whether the recogniser may have taken the number for one that sounds like it.
+    fn number_unclear(&self, entity: &Entity) -> bool {
+        number_of(entity).any(|span| self.less_sure(span, UNSURE_NUMBER))
+    }
+
+    /// Whether the recogniser gave some of the words less than this chance.
+    fn less_sure(&self, span: Span, chance: f32) -> bool {
+        (span.first..span.end).any(|t| {
+            let word = self.words[self.tokens.list[t].heard as usize];
+            word.probability.is_some_and(|p| p < chance)
+        })
+    }
+
+    /// Whether the words of a line, written down without marks, could as well be cut elsewhere.
+    fn run_together(&self, span: Span) -> bool {
+        let gaps = self.tokens.list.iter().take(span.end + 1).skip(span.first);
+        gaps.filter_map(|t| t.doubt).map(u32::from).sum::<u32>() >= RUN_TOGETHER
+    }
+
+    fn no_work(&self, account: &Account) -> Vec<Cleared> {
+        let cleared =
+            account.entities.iter().filter(|e| e.item.is_some() && !e.scratched || e.cleared.is_some());
+        let mut all: Vec<Cleared> = Vec::new();
+        let named = cleared.filter_map(|e| e.cleared.map(|c| (e.item, &e.place, c)));
+        for (item, place, span) in named.chain(account.cleared.iter().map(|c| (c.item, &c.place, c.span))) {
+            let (quote, start, end) = self.quoted(span);
+            let item = item.map(|i| self.grammar.items[usize::from(i)].id.clone());
+            if item.is_some()
+                && !all
+                    .iter()
+                    .any(|c| c.item == item && c.side == place.side && c.structure == place.structure)
+            {
+                all.push(Cleared {
+                    structure: place.structure.clone(),
+                    side: place.side,
+                    item,
+                    quote,
+                    start,
+                    end,
+                });
+            }
+        }
+        all
+    }
+
+    fn mentioned(&self, entity: &Entity) -> Cleared {
+        let item = entity.item.map(|i| self.grammar.items[usize::from(i)].id.clone());
+        self.words_at(item, entity.span, &entity.place)
+    }
+
+    fn words_at(&self, item: Option<String>, span: Span, place: &Place) -> Cleared {
+        let (quote, start, end) = self.quoted(span);
+        Cleared { structure: place.structure.clone(), side: place.side, item, quote, start, end }
+    }
+
+    fn follow_up(&self, todo: &crate::language::discourse::Todo) -> FollowUp {
+        let (quote, start, end) = self.quoted(todo.span);
+        let item = todo.item.map(|i| self.grammar.items[usize::from(i)].id.clone());
+        FollowUp {
+            kind: todo.kind,
+            structure: todo.place.structure.clone(),
+            side: todo.place.side,
+            item,
+            quote,
+            start,
+            end,
+        }
+    }
+
+    fn said_total(&self, sum: &SaidSum) -> SaidTotal {
+        let (quote, start, end) = self.quoted(sum.span);
+        SaidTotal {
+            item: self.grammar.items[usize::from(sum.item)].id.clone(),
+            quantity: decimal(sum.amount.low),
+            unit: sum.amount.unit,
+            quote: quote.trim_matches(is_mark).to_owned(),
+            words: [self.tokens.list[sum.span.first].heard, self.tokens.list[sum.span.end - 1].heard_last],
+            start,
+            end,
+        }
+    }
+
+    fn dimension(&self, face: &crate::language::discourse::Face) -> Dimension {
+        let (quote, start, end) = self.quoted(face.span);
+        Dimension {
+            structure: face.place.structure.clone(),
+            side: face.place.side,
+            shape: face.shape,
+            width_ft: face.width.map(decimal),
+            height_ft: face.height.map(decimal),
+            quote,
+            start,
+            end,
+        }
+    }
+
+    fn slope(&self, slope: &crate::language::discourse::Steepness) -> Slope {
+        let (quote, start, end) = self.quoted(slope.span);
+        let (structure, side) = (slope.place.structure.clone(), slope.place.side);
+        Slope { structure, side, rise: decimal(slope.rise), quote, start, end }
+    }
+
+    /// The cautions that the lines call for, in the order of the rules file.
+    fn cautions(&self, account: &Account, lines: &[Line]) -> Vec<Caution> {
+        let items = account.entities.iter().filter(|e| self.is_line(e)).filter_map(|e| e.item);
+        let named: BTreeSet<&str> =
+            items.flat_map(|i| &self.grammar.items[usize::from(i)].cautions).map(String::as_str).collect();
+        let on_roof = lines.iter().any(|l| l.area == Area::Roof);
+        let shown = self.grammar.cautions.iter().filter(|c| {
+            named.contains(c.caution.name.as_str()) || (c.always && !lines.is_empty()) || (c.roof && on_roof)
+        });
+        shown.map(|c| c.caution.clone()).collect()
+    }
+}
+
+/// The words that gave the number.
+fn number_of(entity: &Entity) -> impl Iterator<Item = Span> {
+    entity.evidence.iter().filter(|e| e.field == "quantity").map(|e| e.span)
+}
+
+/// A thing only named: no work, no number, not pointed out, and nothing left to do about it.
+fn is_passing(entity: &Entity, account: &Account) -> bool {
+    let todo = |t: &crate::language::discourse::Todo| t.item == entity.item && t.place == entity.place;
+    entity.works.is_empty()
+        && !entity.presented
+        && entity.quantity.is_none_or(|q| q.implied)
+        && !account.todos.iter().any(todo)
+}
+
+/// More than is usual of it, a part of what comes in pieces ("splash block, broke in half"), or so few square feet, with
+/// no unit said, that squares may have been meant.
+fn is_unusual(entity: &Entity, item: &Item, line: &Line) -> bool {
+    let Some(quantity) = line.quantity.filter(|_| line.unit == item.unit) else { return false };
+    let unsaid = entity.quantity.is_some_and(|q| q.unit.is_none() && !q.implied);
+    let pieces = matches!(line.unit, Unit::Each | Unit::Pair | Unit::Set);
+    let part = pieces && line.low.is_some_and(|low| low.fract() != 0.0);
+    part || item.most.is_some_and(|most| quantity > f64::from(most))
+        || unsaid && item.unit == Unit::SquareFoot && quantity <= FEW_SQUARE_FEET
+}
+
+fn is_mark(c: char) -> bool {
+    c.is_ascii_punctuation() && c != '"'
+}
+
+/// A bare number up to this counts pieces of what is also measured: "downspouts, two"; a greater one measures.
+const MOST_PIECES: i64 = 8;
+
+/// So few square feet without their unit are likelier squares (common practice, no source).
+const FEW_SQUARE_FEET: f64 = 10.0;
+
+/// The chances in percent of a line's gaps to be read wrongly, summed, from which on it is looked at.
+const RUN_TOGETHER: u32 = 130;
+
+/// A number of whose words the recogniser is less sure than this is offered with what sounds like it.
+const UNSURE_NUMBER: f32 = 0.7;
+
+/// How far behind a thing what it introduces may stand, in tokens.
+const INTRODUCED: usize = 60;
+
+/// Words further apart than this are no longer one quotation, in tokens.
+const ONE_QUOTE: usize = 40;
+
+fn join_near(span: Span, other: Span) -> Span {
+    let joined = span.join(other);
+    if joined.end - joined.first <= ONE_QUOTE { joined } else { span }
+}
+
+/// Whether evidence belongs to the line of this work.
+fn shows(evidence: &Evidence, work: Option<&WorkSaid>) -> bool {
+    evidence.field != "work" || work.is_some_and(|w| w.span == evidence.span)
+}
+
+/// Lines that come from the same word get a letter each.
+fn tell_apart(lines: &mut [Line]) {
+    let mut seen: FxHashMap<String, u8> = FxHashMap::default();
+    for line in lines {
+        let count = seen.entry(line.id.clone()).or_default();
+        *count += 1;
+        if *count > 1 {
+            line.id.push(char::from(b'a' + (*count - 1).min(25)));
+        }
+    }
+}

@@ -1,0 +1,36 @@
+//! Checks over a whole house: questions to the reviewer, never changes.
+//!
+//! Takes the lines of a scope as they stand, what the draft keeps beside them, and the rules; gives the questions that
+//! are open. Pure: the same house gives the same questions under the same ids, so that an answer stays with its question
+//! when the words are drafted anew. What an answer does to the lines is told with it, and done by `review` as an act.
+
+mod corners;
+mod house;
+mod needs;
+mod numbers;
+mod question;
+mod sums;
+mod twice;
+
+pub use house::House;
+pub use question::{Effect, Kind, Missing, Question, Reading, With, point};
+
+use crate::language::rules::Grammar;
+use crate::model::Draft;
+
+/// The open questions about a house: those of what may be counted twice first.
+pub fn questions(house: &House) -> Vec<Question> {
+    let mut all = corners::ask(house);
+    all.extend(twice::ask(house));
+    all.extend(sums::ask(house));
+    all.extend(numbers::ask(house));
+    all.extend(needs::ask(house));
+    all.retain(|question| !house.answered.contains(question.id.as_str()));
+    all
+}
+
+/// The questions about a house as it was drafted, before anybody answered or changed anything.
+pub fn of_draft(draft: &Draft, grammar: &Grammar) -> Vec<Question> {
+    let lines = draft.lines.iter().collect();
+    questions(&House { lines, dropped: Vec::new(), draft, grammar, answered: Default::default() })
+}

@@ -1,0 +1,131 @@
+//! Answers to the questions about the whole house: each closes its question, and may drop lines, change a number or add a
+//! line, all in one act that can be undone.
+
+use super::act::Change;
+use super::deed::Fields;
+use super::perform::{Desk, Hand, blank, change, done, drop_for, stands_if_settled};
+use super::refusal::Refusal;
+use super::scope::{Entry, Scope, State};
+use super::typed;
+use crate::language::rules::Grammar;
+use crate::model::{Draft, Flag, Side, wording};
+use crate::scope::questions::{self, Effect, House, Missing, Question, With, point};
+
+impl Scope {
+    /// The questions about the house as it stands now that nobody has answered yet.
+    pub fn questions(&self, draft: &Draft, grammar: &Grammar) -> Vec<Question> {
+        let lines = |dropped: bool| {
+            let entries = self.entries.iter().filter(|entry| (entry.state == State::Dropped) == dropped);
+            entries.map(|entry| &entry.line).collect()
+        };
+        let answered = self.answers.keys().map(String::as_str).collect();
+        questions::questions(&House { lines: lines(false), dropped: lines(true), draft, grammar, answered })
+    }
+}
+
+impl Desk<'_> {
+    /// A question that is open.
+    pub(super) fn question(&self, id: &str) -> Result<Question, Refusal> {
+        let mut open = self.scope.questions(self.draft, self.grammar).into_iter();
+        open.find(|question| question.id == id).ok_or(Refusal::NotAsked)
+    }
+
+    /// The lines that an answer changes, which the person must have seen as they are.
+    pub(super) fn answer_touches(&self, id: &str, with: &With) -> Vec<String> {
+        let effects = match (with, self.question(id)) {
+            (With::Reading(at), Ok(question)) => question.readings.into_iter().nth(*at).map(|r| r.effects),
+            _ => None,
+        };
+        effects.into_iter().flatten().map(|effect| effect.line().to_owned()).collect()
+    }
+
+    pub(super) fn answer(&self, hand: &Hand, id: &str, with: &With) -> Result<Vec<Change>, Refusal> {
+        let question = self.question(id)?;
+        match with {
+            With::Reading(at) => self.read(hand, &question, *at),
+            With::None(items) if items.is_empty() => {
+                Err(Refusal::Senseless("say what there is none of".into()))
+            }
+            With::None(items) => {
+                let closed = |item: &String| {
+                    let missing = missing(&question, item)?;
+                    let note = format!("no {}{}", missing.name, at_side(&question));
+                    Ok(answered(hand, point(id, &missing.item), note))
+                };
+                items.iter().map(closed).collect()
+            }
+            With::Add(item) => self.add_missing(hand, &question, missing(&question, item)?),
+        }
+    }
+
+    fn read(&self, hand: &Hand, question: &Question, at: usize) -> Result<Vec<Change>, Refusal> {
+        let none = || Refusal::Senseless("this question has no such answer".into());
+        let reading = question.readings.get(at).ok_or_else(none)?;
+        let mut changes = Vec::new();
+        for effect in &reading.effects {
+            changes.extend(self.one(hand, effect.line(), |entry| match effect {
+                Effect::Drop { reason, .. } => {
+                    drop_for(entry, reason);
+                    Ok(())
+                }
+                Effect::Count { quantity, .. } => {
+                    let quantity = Some(wording::number(*quantity));
+                    self.put(entry, &Fields { quantity, ..Fields::default() })
+                }
+            })?);
+        }
+        let note = format!("{}: {}", self.subject(question), reading.label);
+        changes.push(answered(hand, question.id.clone(), note));
+        Ok(changes)
+    }
+
+    /// A line of what was not mentioned. How many there are nobody said, so it is to be settled like any other.
+    fn add_missing(
+        &self,
+        hand: &Hand,
+        question: &Question,
+        missing: &Missing,
+    ) -> Result<Vec<Change>, Refusal> {
+        let mut line = blank();
+        line.id = format!("added-{}", self.scope.version + 1);
+        let fields = Fields {
+            item: Some(missing.item.clone()),
+            work: Some(missing.work),
+            side: Some(question.side),
+            structure: Some(question.structure.clone()),
+            ..Fields::default()
+        };
+        typed::put(&mut line, &fields, self.grammar)?;
+        line.flags.push(Flag::NoNumber);
+        let mut entry = Entry { by: Some(hand.who.clone()), ..Entry::drafted(line) };
+        stands_if_settled(&mut entry);
+        let note = format!("{}: added", super::told::name(&entry.line));
+        Ok(vec![change(None, Some(entry)), answered(hand, point(&question.id, &missing.item), note)])
+    }
+
+    /// What a question is about, in a few words.
+    fn subject(&self, question: &Question) -> String {
+        let first = question.lines.first().and_then(|id| self.scope.entry(id));
+        match first {
+            Some(entry) if question.side == Side::None => wording::item_of(&entry.line),
+            Some(entry) => super::told::name(&entry.line),
+            None => question.ground.name.replace('-', " "),
+        }
+    }
+}
+
+fn missing<'q>(question: &'q Question, item: &str) -> Result<&'q Missing, Refusal> {
+    let found = question.missing.iter().find(|missing| missing.item == item);
+    found.ok_or_else(|| Refusal::Senseless(format!("“{item}” is no part of this question")))
+}
+
+fn at_side(question: &Question) -> String {
+    match question.side {
+        Side::None => String::new(),
+        side => format!(", {}", wording::side(side)),
+    }
+}
+
+fn answered(hand: &Hand, id: String, note: String) -> Change {
+    Change::Answer { id, before: None, after: Some(done(hand, Some(note))) }
+}
