@@ -2,7 +2,9 @@
 
 use super::error::{Fault, GrammarError, did_you_mean};
 use super::schema::RulesFile;
+use std::borrow::Cow;
 use std::path::Path;
+use std::sync::LazyLock;
 
 /// A rules file as read, with the text its spans point into.
 #[derive(Debug)]
@@ -21,30 +23,36 @@ pub(super) enum Over {
     User,
 }
 
-static EMBEDDED: include_dir::Dir<'_> = include_dir::include_dir!("$CARGO_MANIFEST_DIR/grammars");
+/// The files of `grammars/`: inside the program where it is optimised; read from the folder in a debug build, so that a
+/// changed rule can be tried without compiling anything.
+#[derive(rust_embed::Embed)]
+#[folder = "grammars/"]
+struct BuiltIn;
 
 /// The Carnegie Mellon Pronouncing Dictionary.
+static DICTIONARY: LazyLock<String> =
+    LazyLock::new(|| text_of("sounds/cmudict.txt").unwrap_or_default().into_owned());
+
+/// The text of one of the files; none where it isn't text.
+fn text_of(name: &str) -> Option<Cow<'static, str>> {
+    match BuiltIn::get(name)?.data {
+        Cow::Borrowed(bytes) => std::str::from_utf8(bytes).ok().map(Cow::Borrowed),
+        Cow::Owned(bytes) => String::from_utf8(bytes).ok().map(Cow::Owned),
+    }
+}
+
+/// How words sound, by the dictionary that the program carries.
 pub(super) fn dictionary() -> &'static str {
-    EMBEDDED.get_file("sounds/cmudict.txt").and_then(include_dir::File::contents_utf8).unwrap_or_default()
+    &DICTIONARY
 }
 
 /// The files the program carries, in the order of their names.
 pub(super) fn built_in() -> Result<Vec<Layer>, GrammarError> {
-    let mut files = Vec::new();
-    embedded(&EMBEDDED, &mut files);
+    let rules = BuiltIn::iter().filter(|name| name.ends_with(".toml"));
+    let text = |name: Cow<'static, str>| Some((name.to_string(), text_of(&name)?.into_owned()));
+    let mut files: Vec<(String, String)> = rules.filter_map(text).collect();
     files.sort();
     parse_all(files, Over::BuiltIn)
-}
-
-fn embedded(dir: &include_dir::Dir<'_>, out: &mut Vec<(String, String)>) {
-    for file in dir.files() {
-        if let (Some(name), Some(text)) = (file.path().to_str(), file.contents_utf8())
-            && name.ends_with(".toml")
-        {
-            out.push((name.replace('\\', "/"), text.to_owned()));
-        }
-    }
-    dir.dirs().for_each(|d| embedded(d, out));
 }
 
 /// The `.toml` files of a user's folder and of the folders in it.

@@ -4,9 +4,12 @@ use super::ask::Named;
 use super::problem::Problem;
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
-use include_dir::{Dir, include_dir};
 
-static FILES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/src/office/server/web");
+/// The page's files: inside the program where it is optimised; read from the folder in a debug build, so that the page
+/// can be worked on without compiling anything.
+#[derive(rust_embed::Embed)]
+#[folder = "src/office/server/web/"]
+struct Web;
 
 /// `GET /`
 pub(super) async fn index() -> Result<Response, Problem> {
@@ -24,7 +27,7 @@ pub(super) async fn description() -> Response {
 }
 
 fn file(name: &str) -> Result<Response, Problem> {
-    let file = FILES.get_file(name).ok_or_else(|| Problem::new(StatusCode::NOT_FOUND, "no such page"))?;
+    let file = Web::get(name).ok_or_else(|| Problem::new(StatusCode::NOT_FOUND, "no such page"))?;
     let kind = match name.rsplit('.').next() {
         Some("html") => "text/html; charset=utf-8",
         Some("css") => "text/css; charset=utf-8",
@@ -32,5 +35,5 @@ fn file(name: &str) -> Result<Response, Problem> {
         Some("svg") => "image/svg+xml",
         _ => "application/octet-stream",
     };
-    Ok(([(header::CONTENT_TYPE, kind)], file.contents()).into_response())
+    Ok(([(header::CONTENT_TYPE, kind)], file.data).into_response())
 }

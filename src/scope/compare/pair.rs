@@ -15,7 +15,6 @@ use super::settle;
 use super::their::Their;
 use crate::language::rules::Grammar;
 use crate::model::{Cleared, Side};
-use pathfinding::undirected::connected_components::connected_components;
 use std::collections::BTreeSet;
 
 /// What may be left open at each step; the last allows all at once. Sizes are left out so often that from the second step
@@ -70,13 +69,6 @@ pub(super) struct Group {
     pub open: BTreeSet<Respect>,
 }
 
-/// A line of either list, among those that are to be grouped.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-enum Node {
-    Ours(usize),
-    Theirs(usize),
-}
-
 impl Pairing<'_> {
     /// Everything found, in the order a document tells it.
     pub fn findings(&self) -> Vec<Finding> {
@@ -114,32 +106,15 @@ impl Pairing<'_> {
 
     /// The groups that `joined` makes of what is left, each with at least one line of either list.
     pub fn groups(&self, left: &Left, joined: &dyn Fn(usize, usize) -> bool) -> Vec<Group> {
-        let ours = |t: usize| left.ours.iter().copied().filter(move |o| joined(*o, t)).map(Node::Ours);
-        let theirs = |o: usize| left.theirs.iter().copied().filter(move |t| joined(o, *t)).map(Node::Theirs);
-        let starts: Vec<Node> = left.ours.iter().copied().map(Node::Ours).collect();
-        let components = connected_components(&starts, |node| match node {
-            Node::Ours(o) => theirs(*o).collect::<Vec<Node>>(),
-            Node::Theirs(t) => ours(*t).collect(),
-        });
-        let mut groups: Vec<Group> = components.into_iter().filter_map(|nodes| self.group(nodes)).collect();
-        groups.sort_by(|a, b| a.ours.cmp(&b.ours));
-        groups
-    }
-
-    fn group(&self, nodes: impl IntoIterator<Item = Node>) -> Option<Group> {
-        let (mut ours, mut theirs) = (BTreeSet::new(), BTreeSet::new());
-        for node in nodes {
-            match node {
-                Node::Ours(o) => ours.insert(o),
-                Node::Theirs(t) => theirs.insert(t),
-            };
+        let mut groups: Vec<Group> = Vec::new();
+        for ours in &left.ours {
+            if !groups.iter().any(|group| group.ours.contains(ours)) {
+                groups.push(gathered(*ours, left, joined));
+            }
         }
-        let group = Group {
-            ours: ours.into_iter().collect(),
-            theirs: theirs.into_iter().collect(),
-            open: BTreeSet::new(),
-        };
-        (!group.ours.is_empty() && !group.theirs.is_empty()).then(|| self.opened(group))
+        groups.retain(|group| !group.theirs.is_empty());
+        groups.sort_by(|a, b| a.ours.cmp(&b.ours));
+        groups.into_iter().map(|group| self.opened(group)).collect()
     }
 
     /// The group with what is left open between its lines.
@@ -172,4 +147,19 @@ impl Left {
             self.theirs.remove(t);
         });
     }
+}
+
+/// All that hangs together with a line of ours: lines of theirs that are joined to it, lines of ours that are joined to
+/// those, and so on.
+fn gathered(start: usize, left: &Left, joined: &dyn Fn(usize, usize) -> bool) -> Group {
+    let (mut ours, mut theirs) = (BTreeSet::from([start]), BTreeSet::new());
+    let mut new = vec![start];
+    while let Some(one) = new.pop() {
+        for t in left.theirs.iter().copied().filter(|t| joined(one, *t)) {
+            if theirs.insert(t) {
+                new.extend(left.ours.iter().copied().filter(|o| joined(*o, t) && ours.insert(*o)));
+            }
+        }
+    }
+    Group { ours: ours.into_iter().collect(), theirs: theirs.into_iter().collect(), open: BTreeSet::new() }
 }
