@@ -3,6 +3,7 @@
 //! A line is right when structure, side, item, work, quantity and unit all agree; a label's field may list
 //! several values, any of which will do. Labels and lines are paired so that their summed agreement is greatest.
 
+use super::assignment::assign;
 use serde_json::Value;
 
 /// The fields that make a line right.
@@ -221,8 +222,7 @@ fn line_weight(label: &Value, line: &Value) -> f64 {
     1.0 + fields + 0.4 * alike + if optional(label) { 0.0 } else { 0.001 }
 }
 
-/// Pairs labels with drafts so that the summed weight is greatest (the Hungarian method, as the crate
-/// `pathfinding` has it); pairs without any weight fall away.
+/// Pairs labels with drafts so that the summed weight is greatest; pairs without any weight fall away.
 fn pair(labels: &[Value], drafted: &[Value], weight: &dyn Fn(&Value, &Value) -> f64) -> Vec<(usize, usize)> {
     let size = labels.len().max(drafted.len());
     if labels.is_empty() || drafted.is_empty() {
@@ -232,7 +232,5 @@ fn pair(labels: &[Value], drafted: &[Value], weight: &dyn Fn(&Value, &Value) -> 
         (Some(label), Some(line)) => (weight(label, line) * 1e6) as i64,
         _ => 0,
     };
-    let weights = pathfinding::matrix::Matrix::from_fn(size, size, |(l, d)| scaled(l, d));
-    let (_, assigned) = pathfinding::kuhn_munkres::kuhn_munkres(&weights);
-    assigned.into_iter().enumerate().filter(|&(l, d)| scaled(l, d) > 0).collect()
+    assign(size, scaled).into_iter().enumerate().filter(|&(l, d)| scaled(l, d) > 0).collect()
 }
