@@ -1,11 +1,11 @@
 //! Breaths guessed in words that were written down without marks.
 
+use crate::harness::narration;
 use eavesdraft::breaths::mark;
 use eavesdraft::draft::{self, Work};
 use eavesdraft::grammar::Grammar;
 use eavesdraft::tokens::{Break, Tokens};
 use eavesdraft::words::Transcript;
-use std::path::Path;
 
 /// The words of a text as a caption has them.
 pub(super) fn without_marks(text: &str) -> String {
@@ -62,10 +62,9 @@ fn a_list_dictated_without_marks_falls_into_its_items() {
 #[test]
 fn most_breaths_are_guessed_where_they_were_taken() {
     let grammar = Grammar::built_in().unwrap();
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/narrations/marked");
     let (mut both, mut guessed, mut taken) = (0.0, 0.0, 0.0);
-    for file in std::fs::read_dir(folder).unwrap() {
-        let text = std::fs::read_to_string(file.unwrap().path()).unwrap();
+    for file in narration::files("marked", "txt").unwrap() {
+        let text = std::fs::read_to_string(narration::root().join(file)).unwrap();
         let written = tokens(&text, &grammar);
         let mut bare = tokens(&without_marks(&text), &grammar);
         mark(&mut bare, &grammar);
