@@ -1,5 +1,6 @@
 //! Understanding: from words to lines, without any sound.
 
+mod accepted;
 mod assignment;
 mod breaths;
 mod grammars;
