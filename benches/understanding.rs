@@ -1,9 +1,14 @@
-//! How long each stage takes from words to a draft, on the labelled narrations joined (some 14,700 words).
+//! How long each stage takes from words to a draft, on the narrations of the writers of the rules joined (some 14,700
+//! words).
 //!
 //! `cargo bench --no-default-features`; one core. The throughput of `draft` counts words, not bytes.
 
 // A bench may unwrap: its failure is the message.
 #![allow(clippy::unwrap_used, missing_docs)]
+
+#[allow(dead_code)]
+#[path = "../tests/harness/narration.rs"]
+mod written;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use eavesdraft::language::rules::Grammar;
@@ -13,16 +18,12 @@ use eavesdraft::scope::drafting;
 use eavesdraft::speech::Transcript;
 use std::hint::black_box;
 
-/// All labelled narrations, one after the other.
+/// The narrations of the writers of the rules, one after the other.
 fn narrations() -> Transcript {
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/narrations/labelled");
-    let mut paths: Vec<_> = std::fs::read_dir(folder).unwrap().map(|e| e.unwrap().path()).collect();
-    paths.sort();
-    let text = |path| {
-        let label: serde_json::Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
-        label["text"].as_str().unwrap().to_owned()
-    };
-    Transcript::from_plain(&paths.into_iter().map(text).collect::<Vec<_>>().join("\n"))
+    let all = ["clean", "captions"].into_iter().flat_map(|kind| written::narrations(kind).unwrap());
+    let texts: Vec<String> =
+        all.filter(|told| told.author() == "rule-writers").map(|told| told.text).collect();
+    Transcript::from_plain(&texts.join("\n"))
 }
 
 fn stages(criterion: &mut Criterion) {

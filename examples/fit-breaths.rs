@@ -1,7 +1,7 @@
 //! Fits the weights of `grammars/breaths.toml`: what speaks for a comma, and for a full stop, between two words that
-//! were written down without marks. Takes the labelled narrations that have marks, and `tests/narrations/marked`, where
-//! captions have theirs; tells on standard error how a fit to the others marks each fifth of them, and writes the file
-//! to standard output.
+//! were written down without marks. Takes the narrations in `tests/narrations/clean`, which have marks, and
+//! `tests/narrations/marked`, where captions have theirs; tells on standard error how a fit to the others marks each
+//! fifth of them, and writes the file to standard output.
 //!
 //! ```sh
 //! cargo run --release --no-default-features --example fit-breaths > /tmp/breaths.toml
@@ -9,8 +9,10 @@
 
 #[path = "fit/logistic.rs"]
 mod logistic;
+#[allow(dead_code)]
+#[path = "../tests/harness/narration.rs"]
+mod narration;
 
-use anyhow::Context;
 use eavesdraft::language::punctuation::{self, Gap};
 use eavesdraft::language::rules::{Grammar, Weight};
 use eavesdraft::language::tokens::{Break, Tokens};
@@ -18,7 +20,6 @@ use eavesdraft::speech::Transcript;
 use logistic::Row;
 use std::collections::{BTreeMap, HashMap};
 use std::io::Write;
-use std::path::{Path, PathBuf};
 
 /// How strongly the weights are held down. This and the two below were chosen among eighteen sets, by the fifths
 /// (F1 0.877 to 0.887 then) and by the drafts that came of some, so the figures flatter a little.
@@ -79,39 +80,22 @@ struct Narration {
     gaps: Vec<Gap>,
 }
 
-/// All narrations that have marks, in the order of their names.
+/// All narrations that have marks.
 fn narrations(grammar: &Grammar) -> anyhow::Result<Vec<Narration>> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/narrations");
+    let mut texts: Vec<String> = narration::narrations("clean")?.into_iter().map(|told| told.text).collect();
+    for path in narration::files("marked", "txt")? {
+        texts.push(std::fs::read_to_string(narration::root().join(path))?);
+    }
     let mut narrations = Vec::new();
-    for kind in ["labelled", "first-contact", "punctuated", "marked"] {
-        for path in files(&folder.join(kind))? {
-            let tokens =
-                Tokens::new(&Transcript::from_plain(&text(&path).context(kind)?), &grammar.vocabulary);
-            let stops = tokens.list.iter().filter(|t| t.before == Break::Sentence).count();
-            if stops * SENTENCE >= tokens.list.len() {
-                let gaps = punctuation::gaps(&tokens, grammar);
-                narrations.push(Narration { tokens, gaps });
-            }
+    for text in texts {
+        let tokens = Tokens::new(&Transcript::from_plain(&text), &grammar.vocabulary);
+        let stops = tokens.list.iter().filter(|t| t.before == Break::Sentence).count();
+        if stops * SENTENCE >= tokens.list.len() {
+            let gaps = punctuation::gaps(&tokens, grammar);
+            narrations.push(Narration { tokens, gaps });
         }
     }
     Ok(narrations)
-}
-
-fn files(folder: &Path) -> std::io::Result<Vec<PathBuf>> {
-    let mut files: Vec<PathBuf> =
-        std::fs::read_dir(folder)?.map(|entry| Ok(entry?.path())).collect::<std::io::Result<_>>()?;
-    files.sort();
-    Ok(files)
-}
-
-/// What was said: of labels in JSON, their text.
-fn text(path: &Path) -> anyhow::Result<String> {
-    let written = std::fs::read_to_string(path)?;
-    if path.extension().is_none_or(|kind| kind != "json") {
-        return Ok(written);
-    }
-    let label: serde_json::Value = serde_json::from_str(&written)?;
-    Ok(label["text"].as_str().context("no text")?.to_owned())
 }
 
 /// The weights that a fit to some narrations gives, as they stand in the file.

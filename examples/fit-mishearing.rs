@@ -1,5 +1,5 @@
 //! Fits the weights of `grammars/mishearing.toml`: when words are read as a name that they only sound like. Takes the
-//! stored transcripts of `tests/narrations/heard` whose spoken words are known, both hearings; a candidate is right
+//! stored transcripts of `tests/narrations/recogniser` whose spoken words are known, both hearings; a candidate is right
 //! where the words that were spoken are the name. Tells on standard error how a fit to the others, and the weights as
 //! they stand, do on the first hearing of each narration, and writes the table to standard output.
 //!
@@ -9,10 +9,12 @@
 
 #[path = "fit/logistic.rs"]
 mod logistic;
+#[allow(dead_code)]
+#[path = "../tests/harness/narration.rs"]
+mod narration;
 #[path = "fit/spoken.rs"]
 mod spoken;
 
-use anyhow::Context;
 use eavesdraft::language::asr_correction::{self, Candidate, Clues};
 use eavesdraft::language::rules::{Grammar, MishearingWeights};
 use eavesdraft::language::tokens::Tokens;
@@ -21,17 +23,15 @@ use eavesdraft::speech::{Transcript, Word};
 use logistic::Row;
 use spoken::Alignment;
 use std::io::Write;
-use std::path::Path;
 
 /// How strongly the weights are held down.
 const PENALTY: f64 = 1.0 / 30.0;
 
 fn main() -> anyhow::Result<()> {
     let grammar = Grammar::built_in()?;
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/narrations");
     let mut narrations = Vec::new();
-    for (heard, labels) in [("heard/clean", "labelled"), ("heard/noisy", "punctuated")] {
-        narrations.extend(recordings(&root.join(heard), &root.join(labels), &grammar)?);
+    for kind in ["quiet", "noisy"] {
+        narrations.extend(recordings(kind, &grammar)?);
     }
     let all: Vec<&Judged> = narrations.iter().flatten().flatten().collect();
     let right = all.iter().filter(|judged| judged.right).count();
@@ -62,20 +62,15 @@ struct Judged {
 /// The candidates of one narration: of the first hearing, and what the second one has besides.
 type Hearings = [Vec<Judged>; 2];
 
-/// All recordings of a folder, in the order of their names. Raw captions are left out: the words of their labels are
-/// misheard themselves.
-fn recordings(heard: &Path, labels: &Path, grammar: &Grammar) -> anyhow::Result<Vec<Hearings>> {
-    let mut names: Vec<_> =
-        std::fs::read_dir(heard)?.map(|entry| Ok(entry?.file_name())).collect::<std::io::Result<_>>()?;
-    names.sort();
+/// All recordings of a kind. Raw captions are left out: the words of their labels are misheard themselves.
+fn recordings(kind: &str, grammar: &Grammar) -> anyhow::Result<Vec<Hearings>> {
     let mut recordings = Vec::new();
-    for name in names {
-        let label: serde_json::Value = serde_json::from_str(&std::fs::read_to_string(labels.join(&name))?)?;
-        let text = label["text"].as_str().context("no text")?;
+    for recording in narration::recordings(kind)? {
+        let text = recording.spoken.text.as_str();
         if !text.contains('.') {
             continue;
         }
-        let first: Transcript = serde_json::from_str(&std::fs::read_to_string(heard.join(&name))?)?;
+        let first: Transcript = serde_json::from_str(&std::fs::read_to_string(recording.transcript())?)?;
         let again = first.second().unwrap_or_default();
         let told = judged(&first, text, grammar);
         let mut besides = judged(&again, text, grammar);

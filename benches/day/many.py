@@ -2,7 +2,7 @@
 
     python3 benches/day/many.py PROGRAM FOLDER NUMBER [POOL]
 
-FOLDER is made, and must not be there yet. The words are those of tests/narrations/heard. With POOL, a folder that is
+FOLDER is made, and must not be there yet. The words are those of tests/narrations/recogniser. With POOL, a folder that is
 made, too, the words are there, FOLDER has recordings that nothing needs to hear, and `pool gather` drafts them.
 """
 
@@ -13,7 +13,7 @@ import sys
 import time
 import subprocess
 
-HEARD = os.path.join(os.path.dirname(__file__), "..", "..", "tests", "narrations", "heard")
+HEARD = os.path.join(os.path.dirname(__file__), "..", "..", "tests", "narrations", "recogniser")
 
 
 def spelled_out(utterances):
@@ -47,7 +47,7 @@ def main(program, folder, number, pool=None):
     words = []
     for at, _, names in sorted(os.walk(HEARD)):
         for name in sorted(names):
-            if name.endswith(".json"):
+            if name.endswith(".transcript.json"):
                 with open(os.path.join(at, name), encoding="utf-8") as file:
                     transcript = json.load(file)
                 words.append(transcript | {key: spelled_out(transcript.get(key, [])) for key in ("utterances", "heard_again")})

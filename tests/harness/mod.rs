@@ -1,6 +1,7 @@
 //! What the tests share.
 
 mod desk;
+pub mod narration;
 mod table;
 
 pub use desk::{Desk, NARRATION, Replay, Run};

@@ -1,12 +1,12 @@
 //! Breaths guessed in words that were written down without marks.
 
+use crate::harness::narration;
 use eavesdraft::language::punctuation::mark;
 use eavesdraft::language::rules::Grammar;
 use eavesdraft::language::tokens::{Break, Tokens};
 use eavesdraft::model::Work;
 use eavesdraft::scope::drafting;
 use eavesdraft::speech::Transcript;
-use std::path::Path;
 
 /// The words of a text as a caption has them.
 pub(super) fn without_marks(text: &str) -> String {
@@ -63,10 +63,9 @@ fn a_list_dictated_without_marks_falls_into_its_items() {
 #[test]
 fn most_breaths_are_guessed_where_they_were_taken() {
     let grammar = Grammar::built_in().unwrap();
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/narrations/marked");
     let (mut both, mut guessed, mut taken) = (0.0, 0.0, 0.0);
-    for file in std::fs::read_dir(folder).unwrap() {
-        let text = std::fs::read_to_string(file.unwrap().path()).unwrap();
+    for file in narration::files("marked", "txt").unwrap() {
+        let text = std::fs::read_to_string(narration::root().join(file)).unwrap();
         let written = tokens(&text, &grammar);
         let mut bare = tokens(&without_marks(&text), &grammar);
         mark(&mut bare, &grammar);

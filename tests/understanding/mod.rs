@@ -1,5 +1,7 @@
 //! Understanding: from words to lines, without any sound.
 
+mod accepted;
+mod assignment;
 mod breaths;
 mod grammars;
 mod heard;

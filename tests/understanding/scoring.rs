@@ -3,13 +3,29 @@
 //! A line is right when structure, side, item, work, quantity and unit all agree; a label's field may list
 //! several values, any of which will do. Labels and lines are paired so that their summed agreement is greatest.
 
+use super::assignment::assign;
 use serde_json::Value;
 
 /// The fields that make a line right.
 const FIELDS: [&str; 6] = ["structure", "side", "item", "work", "quantity", "unit"];
 
-/// A list beside the lines: its key, the fields that must agree, and its counts.
-type Beside = (&'static str, &'static [&'static str], fn(&mut Score) -> &mut Counts);
+/// A list beside the lines.
+pub struct Beside {
+    pub key: &'static str,
+    /// The fields that must agree.
+    fields: &'static [&'static str],
+    counts: fn(&mut Score) -> &mut Counts,
+}
+
+pub const BESIDE: [Beside; 3] = [
+    Beside { key: "no_work", fields: &["structure", "side", "item"], counts: |s| &mut s.no_work },
+    Beside { key: "follow_ups", fields: &["kind", "side", "item"], counts: |s| &mut s.follow_ups },
+    Beside {
+        key: "dimensions",
+        fields: &["structure", "side", "shape", "width_ft", "height_ft"],
+        counts: |s| &mut s.dimensions,
+    },
+];
 
 /// How much each field counts when labels and lines are paired; the item must agree for any pair.
 const WEIGHTS: [(&str, f64); 5] =
@@ -73,10 +89,10 @@ impl Score {
     /// Adds a draft and its label.
     pub fn add(&mut self, name: &str, label: &Value, draft: &Value) {
         let (labels, drafted) = (list(label, "lines"), list(draft, "lines"));
-        let pairs = pair(labels, drafted, &line_weight);
+        let pairs = pair_lines(labels, drafted);
         let mut right = vec![false; drafted.len()];
         for &(l, d) in &pairs {
-            right[d] = FIELDS.iter().all(|f| same(&labels[l], &drafted[d], f));
+            right[d] = is_right(&labels[l], &drafted[d]);
             self.add_line(name, &labels[l], &drafted[d], right[d]);
         }
         self.add_unpaired(name, labels, drafted, &pairs);
@@ -89,13 +105,8 @@ impl Score {
                 self.misses.push(format!("{name}: silent error: {}", line["quote"]));
             }
         }
-        let sides: [Beside; 3] = [
-            ("no_work", &["structure", "side", "item"], |s| &mut s.no_work),
-            ("follow_ups", &["kind", "side", "item"], |s| &mut s.follow_ups),
-            ("dimensions", &["structure", "side", "shape", "width_ft", "height_ft"], |s| &mut s.dimensions),
-        ];
-        for (key, fields, counts) in sides {
-            self.add_beside(list(label, key), list(draft, key), fields, counts);
+        for beside in BESIDE {
+            self.add_beside(list(label, beside.key), list(draft, beside.key), &beside);
         }
     }
 
@@ -151,40 +162,51 @@ impl Score {
         }
     }
 
-    fn add_beside(
-        &mut self,
-        labels: &[Value],
-        drafted: &[Value],
-        fields: &[&str],
-        counts: fn(&mut Self) -> &mut Counts,
-    ) {
-        let weight = |l: &Value, d: &Value| f64::from(u8::from(fields.iter().all(|f| same(l, d, f))));
-        let pairs = pair(labels, drafted, &weight);
+    fn add_beside(&mut self, labels: &[Value], drafted: &[Value], beside: &Beside) {
+        let pairs = beside.pair(labels, drafted);
         let missed = labels
             .iter()
             .enumerate()
             .filter(|(n, l)| !optional(l) && !pairs.iter().any(|p| p.0 == *n))
             .count();
-        let counts = counts(self);
+        let counts = (beside.counts)(self);
         counts.right += pairs.len();
         counts.extra += drafted.len() - pairs.len();
         counts.missed += missed;
     }
 }
 
+impl Beside {
+    /// Labels and entries of which all fields agree.
+    pub fn pair(&self, labels: &[Value], drafted: &[Value]) -> Vec<(usize, usize)> {
+        let agree = |l: &Value, d: &Value| f64::from(u8::from(self.fields.iter().all(|f| same(l, d, f))));
+        pair(labels, drafted, &agree)
+    }
+}
+
+/// Labels and lines that are about the same thing.
+pub fn pair_lines(labels: &[Value], drafted: &[Value]) -> Vec<(usize, usize)> {
+    pair(labels, drafted, &line_weight)
+}
+
+/// Whether all agrees that makes a line right.
+pub fn is_right(label: &Value, line: &Value) -> bool {
+    FIELDS.iter().all(|f| same(label, line, f))
+}
+
 fn share((whole, part): (usize, usize)) -> f64 {
     if whole == 0 { 0.0 } else { part as f64 / whole as f64 }
 }
 
-fn list<'a>(of: &'a Value, key: &str) -> &'a [Value] {
+pub fn list<'a>(of: &'a Value, key: &str) -> &'a [Value] {
     of[key].as_array().map_or(&[], Vec::as_slice)
 }
 
-fn optional(label: &Value) -> bool {
+pub fn optional(label: &Value) -> bool {
     label["optional"] == true
 }
 
-fn needs_look(line: &Value) -> bool {
+pub fn needs_look(line: &Value) -> bool {
     list(line, "flags").iter().any(|f| f != "rough-number")
 }
 
@@ -194,7 +216,7 @@ fn allowed(value: &Value) -> Vec<&Value> {
 }
 
 /// Whether a field agrees; numbers to one per cent.
-fn same(label: &Value, draft: &Value, field: &str) -> bool {
+pub fn same(label: &Value, draft: &Value, field: &str) -> bool {
     let default = match field {
         "structure" => Value::from("house"),
         "side" => Value::from("none"),
@@ -221,8 +243,7 @@ fn line_weight(label: &Value, line: &Value) -> f64 {
     1.0 + fields + 0.4 * alike + if optional(label) { 0.0 } else { 0.001 }
 }
 
-/// Pairs labels with drafts so that the summed weight is greatest (the Hungarian method, as the crate
-/// `pathfinding` has it); pairs without any weight fall away.
+/// Pairs labels with drafts so that the summed weight is greatest; pairs without any weight fall away.
 fn pair(labels: &[Value], drafted: &[Value], weight: &dyn Fn(&Value, &Value) -> f64) -> Vec<(usize, usize)> {
     let size = labels.len().max(drafted.len());
     if labels.is_empty() || drafted.is_empty() {
@@ -232,7 +253,5 @@ fn pair(labels: &[Value], drafted: &[Value], weight: &dyn Fn(&Value, &Value) -> 
         (Some(label), Some(line)) => (weight(label, line) * 1e6) as i64,
         _ => 0,
     };
-    let weights = pathfinding::matrix::Matrix::from_fn(size, size, |(l, d)| scaled(l, d));
-    let (_, assigned) = pathfinding::kuhn_munkres::kuhn_munkres(&weights);
-    assigned.into_iter().enumerate().filter(|&(l, d)| scaled(l, d) > 0).collect()
+    assign(size, scaled).into_iter().enumerate().filter(|&(l, d)| scaled(l, d) > 0).collect()
 }

@@ -1,6 +1,6 @@
 //! What speaks for a mishearing: named clues, and their weights in `grammars/mishearing.toml`, a logistic regression.
 //! That file tells what they were fitted to. `cargo run --release --no-default-features --example fit-mishearing` fits
-//! such weights to the transcripts in `tests/narrations/heard`.
+//! such weights to the transcripts in `tests/narrations/recogniser`.
 
 use crate::language::rules::MishearingWeights;
 
