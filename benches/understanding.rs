@@ -42,7 +42,8 @@ fn stages(criterion: &mut Criterion) {
         });
     });
     group.bench_function("mentions", |b| b.iter(|| mentions::find(black_box(&tokens), &grammar)));
-    group.bench_function("narration", |b| b.iter(|| discourse::follow(&tokens, black_box(&found), &grammar)));
+    group
+        .bench_function("narration", |b| b.iter(|| discourse::observe(&tokens, black_box(&found), &grammar)));
     group.bench_function("draft", |b| b.iter(|| drafting::draft(black_box(&transcript), &grammar)));
     group.finish();
     criterion.bench_function("load the rules", |b| b.iter(|| Grammar::built_in().unwrap()));

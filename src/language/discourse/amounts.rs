@@ -1,8 +1,9 @@
 //! Numbers that cling to no name: "it's forty six foot", "there's two of them", "no, three", "another eighty".
 
-use super::account::{Entity, Evidence, Quantity, Span, WorkSaid};
-use super::listener::Listener;
+use super::account::{Evidence, Field, Origin, Quantity, Span};
+use super::entity::{Entity, WorkHeard};
 use super::sizes::Fit;
+use super::tracker::Tracker;
 use crate::language::numbers::{Amount, Exact};
 use crate::language::rules::Meaning;
 use crate::language::tokens::Break;
@@ -20,7 +21,7 @@ const PAIR_REACH: usize = 40;
 /// How far behind a thing a number may still tell how much of it there is, in tokens.
 const REACH: usize = 24;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// A number that clings to no name is said.
     pub(super) fn amount(&mut self, at: usize, amount: &Amount) {
         if self.ignoring() || self.recap.is_some_and(|r| r.used) || self.face_length(at, amount) {
@@ -160,7 +161,7 @@ impl Listener<'_> {
             return;
         }
         let e = &self.entities[target];
-        if e.evidence.iter().any(|v| v.field == "quantity" && v.span.first == amount.first) {
+        if e.evidence.iter().any(|v| v.field == Field::Quantity && v.span.first == amount.first) {
             return; // taken with the work before it
         }
         if self.counts_of_a_size(target, amount) {
@@ -386,15 +387,15 @@ impl Listener<'_> {
         let unit = amount.unit.or_else(|| e.quantity.and_then(|q| q.unit)).or(alike);
         e.quantity = Some(Quantity { low: amount.low, high: amount.high, unit, rough, implied: false });
         e.span = e.span.join(span);
-        e.evidence.retain(|v| v.field != "quantity");
-        e.evidence.push(Evidence { field: "quantity", rule: "number said".into(), span });
+        e.evidence.retain(|v| v.field != Field::Quantity);
+        e.evidence.push(Evidence { field: Field::Quantity, origin: Origin::NumberSaid, span });
         if corrected {
             self.correcting = None;
         }
     }
 
     /// "replace forty foot", "paint all five pair": the number right behind the work.
-    pub(super) fn amount_for_work(&mut self, targets: &[usize], amount: &Amount, said: &WorkSaid) -> bool {
+    pub(super) fn amount_for_work(&mut self, targets: &[usize], amount: &Amount, said: &WorkHeard) -> bool {
         let [target] = targets else { return false };
         let e = &self.entities[*target];
         if self.fit(e, amount) != Fit::Quantity {
@@ -405,7 +406,7 @@ impl Listener<'_> {
             self.more_of(*target, amount); // paint the other fifty foot
             let new = self.entities.len() - 1;
             let span = said.span.join(Span { first: amount.first, end: amount.end });
-            self.bind(&[new], &WorkSaid { span, ..said.clone() });
+            self.bind(&[new], &WorkHeard { span, ..said.clone() });
             return true;
         }
         if known.is_none() {
@@ -415,7 +416,7 @@ impl Listener<'_> {
         let part = known.is_some_and(|q| amount.value() < q.low);
         self.entities[*target].subset = part.then(|| amount.value());
         let span = said.span.join(Span { first: amount.first, end: amount.end });
-        self.bind(&[*target], &WorkSaid { span, ..said.clone() });
+        self.bind(&[*target], &WorkHeard { span, ..said.clone() });
         true
     }
 

@@ -1,7 +1,8 @@
 //! Work noted on a thing: beside what was said of it already, instead of it, or not at all.
 
-use super::account::{Evidence, Span, WorkSaid};
-use super::listener::Listener;
+use super::account::{Evidence, Field, Span};
+use super::entity::WorkHeard;
+use super::tracker::Tracker;
 use crate::language::numbers::Exact;
 use crate::model::{Flag, Work};
 
@@ -11,7 +12,7 @@ const SAME_BREATH: usize = 6;
 /// Work said in plain words.
 pub(super) const FIRM: u8 = 2;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// "One tree limb, haul it off": a noun that wasn't understood opens the sentence.
     fn names_something_else(&self, work: Span) -> bool {
         let c = &self.grammar.classes;
@@ -24,7 +25,7 @@ impl Listener<'_> {
     }
 
     /// Notes work on each thing.
-    pub(super) fn bind(&mut self, targets: &[usize], said: &WorkSaid) {
+    pub(super) fn bind(&mut self, targets: &[usize], said: &WorkHeard) {
         for target in targets {
             self.bind_one(*target, said.clone());
         }
@@ -37,7 +38,7 @@ impl Listener<'_> {
     }
 
     /// A condition under which something was bound is used up.
-    fn settle(&mut self, said: &WorkSaid) {
+    fn settle(&mut self, said: &WorkHeard) {
         if let Some(condition) = &mut self.condition {
             condition.used = true;
         }
@@ -46,7 +47,7 @@ impl Listener<'_> {
         }
     }
 
-    fn bind_one(&mut self, target: usize, mut said: WorkSaid) {
+    fn bind_one(&mut self, target: usize, mut said: WorkHeard) {
         let corrected = self.corrected(target, said.span.first);
         let single = self.singled_out(target, &said);
         let by_it = (said.span.first..said.span.end).any(|t| self.word(t) == "it");
@@ -62,7 +63,7 @@ impl Listener<'_> {
         }
         said.of = single.or(entity.subset);
         let whole = entity.quantity.map(|q| q.low);
-        let evidence = Evidence { field: "work", rule: said.rule.clone(), span: said.span };
+        let evidence = Evidence { field: Field::Work, origin: said.origin, span: said.span };
         if place_work(&mut entity.works, said, corrected, &mut entity.flags, whole) {
             entity.weak = false;
             entity.scratched = false;
@@ -75,8 +76,8 @@ impl Listener<'_> {
 
 /// Adds work to those said already: again, instead, or as well. False where what was said already holds against it.
 fn place_work(
-    works: &mut Vec<WorkSaid>,
-    said: WorkSaid,
+    works: &mut Vec<WorkHeard>,
+    said: WorkHeard,
     corrected: bool,
     flags: &mut std::collections::BTreeSet<Flag>,
     whole: Option<Exact>,
@@ -103,7 +104,7 @@ fn place_work(
     if works.iter().any(|w| w.firmness > said.firmness) && said.firmness < FIRM {
         return false;
     }
-    let far = |w: &WorkSaid| w.span.end + SAME_BREATH < said.span.first;
+    let far = |w: &WorkHeard| w.span.end + SAME_BREATH < said.span.first;
     if works.iter().any(|w| w.firmness < FIRM && far(w) && w.work != said.work) {
         flags.insert(Flag::ChangedMind); // it may be said of something else
     }

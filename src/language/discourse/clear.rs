@@ -1,7 +1,7 @@
 //! What was looked at and needs nothing, what is to be left alone, and what isn't there.
 
-use super::account::{Evidence, Span};
-use super::listener::{Listener, Pending};
+use super::account::{Evidence, Field, Origin, Span};
+use super::tracker::{Pending, Tracker};
 use crate::language::mentions::Kind;
 use crate::language::rules::{Form, Meaning, Reach};
 use crate::language::tokens::Break;
@@ -19,7 +19,7 @@ const WEAK_REACH: usize = 4;
 /// How near "is new" stands to "it's good" where it only describes, in tokens.
 const DESCRIBED: usize = 3;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// "no damage on the door", "the door is fine", "leave the gutter".
     pub(super) fn clear(&mut self, at: usize, span: Span, form: Form) {
         if self.ignoring() {
@@ -188,7 +188,7 @@ impl Listener<'_> {
         if entity.works.is_empty() {
             entity.cleared = Some(entity.span.join(span));
             entity.weak = false;
-            entity.evidence.push(Evidence { field: "no_work", rule: "looked at".into(), span });
+            entity.evidence.push(Evidence { field: Field::NoWork, origin: Origin::LookedAt, span });
         }
         entity.span = if entity.works.is_empty() { entity.span.join(span) } else { entity.span };
         let entity_end = entity.name.end;

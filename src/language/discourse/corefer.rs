@@ -1,8 +1,9 @@
 //! The same thing or another one? The words that open a phrase, its number, and what was settled already
 //! decide; where it can't be told, the line is flagged.
 
-use super::account::{Entity, Span};
-use super::listener::Listener;
+use super::account::Span;
+use super::entity::Entity;
+use super::tracker::Tracker;
 use crate::language::mentions::{Determiner, Mention, Thing};
 use crate::language::numbers::Amount;
 use crate::language::tokens::Break;
@@ -11,7 +12,7 @@ use crate::model::Flag;
 /// How near a thing was named that "the dish" speaks of though the narrator stands elsewhere, in tokens.
 const JUST_NAMED: usize = 8;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// The latest entity here that a thing may stand for.
     pub(super) fn known(&self, thing: &Thing) -> Option<usize> {
         let place = self.place_of(thing);

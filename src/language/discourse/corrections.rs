@@ -1,7 +1,7 @@
 //! Second thoughts: what follows takes the place of what was said, or what was said falls away.
 
 use super::account::Span;
-use super::listener::{Listener, Pending};
+use super::tracker::{Pending, Tracker};
 use crate::language::mentions::{Kind, Mention, Thing};
 use crate::language::numbers::Amount;
 use crate::language::rules::Meaning;
@@ -11,7 +11,7 @@ use crate::model::{Flag, Work};
 /// How near a thing is said before the words that correct it, in tokens.
 const CORRECTED_NEAR: usize = 3;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// "no wait", "I mean".
     pub(super) fn correct(&mut self, span: Span) {
         self.correcting = Some(span.end);

@@ -1,13 +1,13 @@
 //! Bare counts and what they count: the thing itself, pieces of it, something else, or everything that was listed.
 
 use super::account::Quantity;
-use super::listener::Listener;
+use super::tracker::Tracker;
 use crate::language::numbers::{Amount, Exact};
 use crate::language::rules::Meaning;
 use crate::language::tokens::Break;
 use crate::model::Unit;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// "solar, there's eight panels": the last word of its own name.
     pub(super) fn ends_its_name(&self, target: usize, token: usize) -> bool {
         let Some(word) = self.tokens.list.get(token).map(|t| self.grammar.singular(t.word)) else {

@@ -1,14 +1,14 @@
 //! What the words around a thing's name say of it: number, size, material.
 
-use super::account::{Evidence, Quantity, Span};
-use super::listener::Listener;
+use super::account::{Evidence, Field, Origin, Quantity, Span};
+use super::tracker::Tracker;
 use crate::language::mentions::{Mention, Thing};
 use crate::language::numbers::Exact;
 
 /// How far behind its name it is still told what a thing is made of, in tokens.
 const STUFF_REACH: usize = 14;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// Takes number, size and the rest from the words around a thing's name.
     pub(super) fn take_words(&mut self, entity: usize, mention: &Mention, thing: &Thing) {
         let span = Span { first: mention.first, end: mention.end };
@@ -92,7 +92,7 @@ impl Listener<'_> {
             });
             if let Some(kind) = found {
                 let place = self.entities[entity].place.clone();
-                for todo in self.todos.iter_mut().filter(|t| t.item == Some(item) && t.place == place) {
+                for todo in self.follow_ups.iter_mut().filter(|t| t.item == Some(item) && t.place == place) {
                     todo.item = Some(kind);
                 }
                 self.entities[entity].item = Some(kind);
@@ -104,7 +104,7 @@ impl Listener<'_> {
         if let Some((quantity, span)) = self.like_before.take() {
             let e = &mut self.entities[entity];
             e.quantity = Some(quantity);
-            e.evidence.push(Evidence { field: "quantity", rule: "the same as before".into(), span });
+            e.evidence.push(Evidence { field: Field::Quantity, origin: Origin::SameAsBefore, span });
         }
     }
 
@@ -162,7 +162,7 @@ impl Listener<'_> {
         {
             let count = Exact::from_integer(count);
             e.quantity = Some(Quantity { low: count, high: count, unit: None, rough: false, implied: true });
-            e.evidence.push(Evidence { field: "quantity", rule: "said in the singular".into(), span });
+            e.evidence.push(Evidence { field: Field::Quantity, origin: Origin::Singular, span });
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Photos still to take, tapes still to run, things to look into.
 
-use super::account::{Place, Span, Todo};
-use super::listener::{Listener, Pending};
+use super::account::{FollowUpSaid, Place, Span};
+use super::tracker::{Pending, Tracker};
 use crate::language::mentions::{Kind, Mention};
 use crate::language::rules::{Form, Meaning};
 use crate::language::tokens::Break;
@@ -16,7 +16,7 @@ const SAID_NEAR: usize = 8;
 /// How many things back a word may still speak of one.
 const MOST_THINGS_BACK: usize = 40;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// A cue for something still to do.
     pub(super) fn follow_up(&mut self, at: usize, kind: FollowUpKind, span: Span, form: Form) {
         if self.ignoring() {
@@ -31,31 +31,36 @@ impl Listener<'_> {
         if let Some(known) = noun.and_then(|noun| self.named_with(noun)) {
             let place = Some(self.entities[known].place.clone());
             let end = (span.end + 2).min(self.tokens.list.len());
-            return self.todo(kind, self.entities[known].item, place, Span { first: span.first, end });
+            return self.follow_up_on(
+                kind,
+                self.entities[known].item,
+                place,
+                Span { first: span.first, end },
+            );
         }
         if let Some((item, place, end)) = self.structure_object(at, span) {
-            return self.todo(kind, item, Some(place), Span { first: span.first, end });
+            return self.follow_up_on(kind, item, Some(place), Span { first: span.first, end });
         }
         if let Some(end) = self.structural_object(at, span) {
             let item = self.covering_of(self.word(end - 1));
-            return self.todo(kind, item, None, Span { first: span.first, end });
+            return self.follow_up_on(kind, item, None, Span { first: span.first, end });
         }
         match self.todo_object(at, span).filter(|_| form != Form::Predicate) {
             Some(Object::Thing) => {
                 self.drop_earlier();
-                self.pending = Some(Pending::Todo { kind, span });
+                self.pending = Some(Pending::FollowUp { kind, span });
             }
             Some(Object::Pronoun(end)) if self.same_todo(kind, span) => self.stretch_todo(end),
             Some(Object::Pronoun(end)) => self.todo_of_last(kind, Span { first: span.first, end }),
-            Some(Object::Face(end)) => self.todo(kind, None, None, Span { first: span.first, end }),
-            None if form == Form::Object => self.todo(kind, None, None, span),
+            Some(Object::Face(end)) => self.follow_up_on(kind, None, None, Span { first: span.first, end }),
+            None if form == Form::Object => self.follow_up_on(kind, None, None, span),
             None => self.todo_of_last(kind, span),
         }
     }
 
     /// "get a picture of the shed door, I need a photo of that": the same wish again.
     fn same_todo(&self, kind: FollowUpKind, span: Span) -> bool {
-        self.todos.last().is_some_and(|t| {
+        self.follow_ups.last().is_some_and(|t| {
             t.kind == kind
                 && self.sentence(t.span.end - 1) == self.sentence(span.first)
                 && t.span.end + 8 >= span.first
@@ -63,7 +68,7 @@ impl Listener<'_> {
     }
 
     fn stretch_todo(&mut self, end: usize) {
-        if let Some(last) = self.todos.last_mut() {
+        if let Some(last) = self.follow_ups.last_mut() {
             last.span.end = last.span.end.max(end);
         }
     }
@@ -151,7 +156,7 @@ impl Listener<'_> {
     fn named_with(&self, noun: usize) -> Option<usize> {
         let word = self.tokens.said(noun).to_lowercase();
         let has = |t: usize| self.tokens.said(t).to_lowercase() == word;
-        let near = |e: &super::account::Entity| {
+        let near = |e: &super::entity::Entity| {
             e.span.end <= noun
                 && ((e.name.first..e.span.end.min(e.name.end + SAID_NEAR)).any(has)
                     || e.detail.iter().any(|t| has(*t)))
@@ -163,8 +168,8 @@ impl Listener<'_> {
     }
 
     fn drop_earlier(&mut self) {
-        if let Some(Pending::Todo { kind, span }) = self.pending.take() {
-            self.todo_without_object(kind, span);
+        if let Some(Pending::FollowUp { kind, span }) = self.pending.take() {
+            self.follow_up_without_object(kind, span);
         }
     }
 
@@ -204,24 +209,32 @@ impl Listener<'_> {
     fn todo_of_last(&mut self, kind: FollowUpKind, span: Span) {
         let last = self.last().filter(|l| self.entities[*l].span.end + 30 >= span.first);
         let place = last.map(|l| self.entities[l].place.clone());
-        self.todo(kind, last.and_then(|l| self.entities[l].item), place, span);
+        self.follow_up_on(kind, last.and_then(|l| self.entities[l].item), place, span);
     }
 
     /// The cue's object never came.
-    pub(super) fn todo_without_object(&mut self, kind: FollowUpKind, span: Span) {
-        self.todo(kind, None, None, span);
+    pub(super) fn follow_up_without_object(&mut self, kind: FollowUpKind, span: Span) {
+        self.follow_up_on(kind, None, None, span);
     }
 
     /// Notes something to do, once for each kind, thing and place.
-    pub(super) fn todo(&mut self, kind: FollowUpKind, item: Option<u16>, place: Option<Place>, span: Span) {
+    pub(super) fn follow_up_on(
+        &mut self,
+        kind: FollowUpKind,
+        item: Option<u16>,
+        place: Option<Place>,
+        span: Span,
+    ) {
         let roof = self.places.on_roof || self.places.slope.is_some();
         let area = if roof { Area::Roof } else { Area::Wall };
         let place = place.unwrap_or_else(|| self.places.of(area));
-        let same = |t: &Todo| t.kind == kind && t.place == place && (t.item == item || item.is_none());
-        let open = self.todos.iter_mut().rev().take(3).find(|t| same(t) && t.span.end + 30 >= span.first);
+        let same =
+            |t: &FollowUpSaid| t.kind == kind && t.place == place && (t.item == item || item.is_none());
+        let open =
+            self.follow_ups.iter_mut().rev().take(3).find(|t| same(t) && t.span.end + 30 >= span.first);
         match open {
             Some(known) => known.span = known.span.join(span),
-            None => self.todos.push(Todo { kind, item, place, span }),
+            None => self.follow_ups.push(FollowUpSaid { kind, item, place, span }),
         }
     }
 }

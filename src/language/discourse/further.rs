@@ -1,12 +1,13 @@
 //! More of a thing already named: "another eighty foot", "another one", "same footage", "the rest of it",
 //! "it's the same twenty foot here".
 
-use super::account::{Entity, Quantity, Span};
-use super::listener::Listener;
+use super::account::{Field, Quantity, Span};
+use super::entity::Entity;
+use super::tracker::Tracker;
 use crate::language::numbers::{Amount, Exact};
 use crate::model::Flag;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// "another eighty foot", "twenty foot more of it".
     pub(super) fn another_amount(&self, amount: &Amount) -> bool {
         let more = |t: usize| self.is(t, self.grammar.classes.more);
@@ -31,7 +32,7 @@ impl Listener<'_> {
             works: Vec::new(),
             cleared: None,
             flags: known.flags.iter().copied().filter(|f| *f == Flag::SoundsLike).collect(),
-            evidence: known.evidence.iter().filter(|e| e.field == "item").cloned().collect(),
+            evidence: known.evidence.iter().filter(|e| e.field == Field::Item).cloned().collect(),
             ..known.clone()
         };
         self.entities.push(new);
@@ -66,7 +67,7 @@ impl Listener<'_> {
             scratched: false,
             group: self.groups,
             flags: known.flags.iter().copied().filter(|f| *f == Flag::SoundsLike).collect(),
-            evidence: known.evidence.iter().filter(|e| e.field == "item").cloned().collect(),
+            evidence: known.evidence.iter().filter(|e| e.field == Field::Item).cloned().collect(),
             ..known.clone()
         };
         self.entities.push(new);

@@ -1,7 +1,8 @@
 //! Work that is announced for a list: "next group, detach and reset", "detach and reset: a light, a doorbell".
 
-use super::account::{Span, WorkSaid};
-use super::listener::Listener;
+use super::account::Span;
+use super::entity::WorkHeard;
+use super::tracker::Tracker;
 use crate::language::mentions::{Kind, Mention};
 use crate::language::rules::Meaning;
 use crate::language::tokens::Break;
@@ -9,22 +10,22 @@ use crate::language::tokens::Break;
 /// Work said of a list that follows.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Heading {
-    pub said: WorkSaid,
+    pub said: WorkHeard,
     /// "everything I call out": other work in between doesn't end it.
     lasts: bool,
     /// Said in one sentence with its list: "detach and reset: a light, a doorbell".
     one_sentence: bool,
 }
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// Keeps work that is only announced for what is listed behind it.
-    pub(super) fn announces(&mut self, at: usize, said: &WorkSaid) -> bool {
+    pub(super) fn announces(&mut self, at: usize, said: &WorkHeard) -> bool {
         let (lasts, one_sentence, firmness) = match self.announces_a_list(said.span) {
             Some(lasts) => (lasts, false, 0),
             None if self.opens_a_list(at, said.span) => (false, true, said.firmness),
             None => return false,
         };
-        let said = WorkSaid { firmness, announced: true, ..said.clone() };
+        let said = WorkHeard { firmness, announced: true, ..said.clone() };
         self.heading = Some(Heading { said, lasts, one_sentence });
         true
     }

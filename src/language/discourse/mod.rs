@@ -1,7 +1,7 @@
-//! Takes the mentions of a narration in the order they were said, gives an [`Account`]: which things stand
-//! where, how much of each, what is to be done with them, what was cleared, what is still to do. Follows the
-//! talk as a listener does, with a place, things in focus, and conditions that open and close. Never judges
-//! doubt beyond noting it, and never makes up what wasn't said.
+//! The seam: takes the mentions of a narration in the order they were said, gives an [`Account`] of what was understood:
+//! which things stand where, how much of each, what is to be done with them, what was cleared, what is still to do. How
+//! that is found out nobody outside knows; today a [`tracker`] follows the talk with a place, things in focus, and
+//! conditions that open and close. It notes doubt and never makes up what wasn't said.
 
 mod account;
 mod amounts;
@@ -11,38 +11,41 @@ mod corefer;
 mod corrections;
 mod counts;
 mod details;
-mod faces;
+mod dimensions;
+mod entity;
 mod follow;
 mod further;
 mod headings;
-mod listener;
 mod objects;
 mod place;
 mod pointing;
 mod refer;
-mod said_sums;
+mod said_totals;
 mod sides;
 mod single;
 mod sizes;
+mod status;
 mod things;
 mod totals;
-mod unplaced;
+mod tracker;
+mod unused;
 mod waiting;
 mod works;
 
 pub use account::{
-    Account, ClearedThing, Entity, Evidence, Face, Place, Quantity, SaidSum, Span, Steepness, Todo, WorkSaid,
+    Account, ClearedThing, DimensionSaid, Evidence, Field, FollowUpSaid, Origin, Place, Quantity, RoofSlope,
+    Span, Status, Thing, TotalSaid, UnusedWords, WorkSaid,
 };
 
-use crate::language::mentions::Mention;
-use crate::language::rules::Grammar;
-use crate::language::tokens::Tokens;
+use super::mentions::Mention;
+use super::rules::Grammar;
+use super::tokens::Tokens;
 
-/// Follows a narration from its first mention to its last.
-pub fn follow(tokens: &Tokens, mentions: &[Mention], grammar: &Grammar) -> Account {
-    let mut listener = listener::Listener::new(tokens, mentions, grammar);
+/// Follows the talk from its first mention to its last.
+pub fn observe(tokens: &Tokens, mentions: &[Mention], grammar: &Grammar) -> Account {
+    let mut tracker = tracker::Tracker::new(tokens, mentions, grammar);
     for at in 0..mentions.len() {
-        listener.hear(at);
+        tracker.observe(at);
     }
-    listener.finish()
+    tracker.finish()
 }

@@ -1,7 +1,8 @@
 //! What work falls on: the thing right after it, or those said before it.
 
-use super::account::{Span, WorkSaid};
-use super::listener::{Listener, Pending};
+use super::account::Span;
+use super::entity::WorkHeard;
+use super::tracker::{Pending, Tracker};
 use crate::language::mentions::{Determiner, Kind, Mention, Thing};
 use crate::language::rules::{Form, Meaning, Reach};
 use crate::language::tokens::Break;
@@ -9,9 +10,9 @@ use crate::language::tokens::Break;
 /// How many words may stand between work and its object: "replace, just replace, the".
 const TO_OBJECT: usize = 3;
 
-impl<'a> Listener<'a> {
+impl<'a> Tracker<'a> {
     /// Binds to the object after the work, at once or when it is heard; false where there is none.
-    pub(super) fn object(&mut self, at: usize, said: &WorkSaid, rule: usize, form: Form) -> bool {
+    pub(super) fn object(&mut self, at: usize, said: &WorkHeard, rule: usize, form: Form) -> bool {
         if self.ends_in_pronoun(said.span) {
             return false;
         }
@@ -42,7 +43,7 @@ impl<'a> Listener<'a> {
                 self.count_both(&targets, reach);
                 self.bind(
                     &targets,
-                    &WorkSaid { span: said.span.join(Span { first: said.span.first, end }), ..said.clone() },
+                    &WorkHeard { span: said.span.join(Span { first: said.span.first, end }), ..said.clone() },
                 );
                 !targets.is_empty()
             }

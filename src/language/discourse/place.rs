@@ -1,7 +1,8 @@
 //! Where the narrator is: structure and side, looks back, and what holds only for a sentence.
 
-use super::account::{Entity, Place, Span};
-use super::listener::Listener;
+use super::account::{Place, Span};
+use super::entity::Entity;
+use super::tracker::Tracker;
 use crate::language::mentions::Kind;
 use crate::language::rules::{Compass, Meaning};
 use crate::language::tokens::Break;
@@ -186,7 +187,7 @@ impl Places {
     }
 }
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// "all the way around".
     pub(super) fn all_around(&mut self, span: Span) {
         self.places.all_around = Some(span.first);

@@ -1,16 +1,16 @@
 //! Sides said of a thing rather than walked to: pointed at, told behind a name, looked back to.
 
-use super::account::{Entity, Evidence, Place, Span};
-use super::listener::Listener;
+use super::account::{Evidence, Field, Origin, Place, Span};
+use super::entity::Entity;
 use super::sides::Lead;
+use super::tracker::Tracker;
 use crate::language::mentions::{Kind, Mention};
 use crate::language::tokens::Break;
 use crate::model::Side;
 
 /// How a side came to a thing that was said to be on it.
-const POINTED: &str = "said of the thing";
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// Whether a side right behind a thing's name tells where that thing is, and is no move.
     pub(super) fn points_at(&self, span: Span) -> bool {
         let c = &self.grammar.classes;
@@ -79,10 +79,10 @@ impl Listener<'_> {
             return;
         }
         let entity = &mut self.entities[last];
-        let pointed = entity.evidence.iter().any(|e| e.rule == POINTED);
+        let pointed = entity.evidence.iter().any(|e| e.origin == Origin::SaidOfThing);
         if !pointed {
             entity.place = Place { side, named: true, ..entity.place.clone() };
-            entity.evidence.push(Evidence { field: "side", rule: POINTED.into(), span });
+            entity.evidence.push(Evidence { field: Field::Side, origin: Origin::SaidOfThing, span });
         }
     }
 
@@ -105,7 +105,7 @@ impl Listener<'_> {
     /// "the deck's on the back of the house": the thing stands where the narrator goes on to.
     pub(super) fn take_along(&mut self, side: Side, span: Span) -> bool {
         let spoken_on = self.tokens.list[span.first].before == Break::None;
-        if let Some(todo) = self.todos.last_mut().filter(|t| spoken_on && t.span.end == span.first) {
+        if let Some(todo) = self.follow_ups.last_mut().filter(|t| spoken_on && t.span.end == span.first) {
             todo.place = Place { side, named: true, ..todo.place.clone() }; // measure the soffit on the rear
         }
         let Some(last) = self.focus.last().copied() else { return false };

@@ -1,6 +1,6 @@
 //! What pronouns speak of.
 
-use super::listener::Listener;
+use super::tracker::Tracker;
 use crate::language::mentions::{Kind, Mention};
 use crate::language::numbers::Exact;
 use crate::language::rules::{Meaning, Reach};
@@ -8,7 +8,7 @@ use crate::language::rules::{Meaning, Reach};
 /// How many things are in mind at once, at the most.
 const LATELY: usize = 64;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// The last thing in mind; a thing outside the catalogue only where nothing else is.
     pub(super) fn last(&self) -> Option<usize> {
         let last = self.focus.last().copied()?;

@@ -1,7 +1,7 @@
 //! Sides as they are named: walked to, pointed at, looked back at, told by the compass.
 
 use super::account::{Place, Span};
-use super::listener::Listener;
+use super::tracker::Tracker;
 use crate::language::mentions::{Kind, Mention};
 use crate::language::rules::{Compass, Meaning};
 use crate::language::tokens::Break;
@@ -33,7 +33,7 @@ pub(super) enum Lead {
     Behind,
 }
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// A side is named.
     pub(super) fn side(&mut self, side: Side, span: Span) {
         if self.names_two_sides(side, span) {

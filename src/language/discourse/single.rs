@@ -1,7 +1,8 @@
 //! One of several: "two outlets, one of them's cracked, so just the one gets replaced".
 
-use super::account::{Entity, Quantity, Span, WorkSaid};
-use super::listener::Listener;
+use super::account::{Field, Quantity, Span};
+use super::entity::{Entity, WorkHeard};
+use super::tracker::Tracker;
 use crate::language::mentions::{Kind, Thing};
 use crate::language::numbers::{Amount, Exact};
 use crate::language::rules::{Form, Meaning, Reach};
@@ -22,7 +23,7 @@ pub(super) struct Single {
     until: usize,
 }
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// "the dryer vents broke, that needs to be swapped out", "this awnings got a hole": a recogniser writes "vent's" as
     /// a plural, and what is said of it tells that there is one.
     pub(super) fn told_as_one(&self, thing: &Thing) -> bool {
@@ -143,7 +144,7 @@ impl Listener<'_> {
         let one = amount.unit.is_none() && amount.low == Exact::from_integer(1) && amount.high == amount.low;
         let counted = self.last().is_some_and(|l| {
             let e = &self.entities[l];
-            e.evidence.iter().any(|v| v.field == "quantity" && v.span.first <= e.name.first)
+            e.evidence.iter().any(|v| v.field == Field::Quantity && v.span.first <= e.name.first)
         }); // else "two are torn and one's gone" counts them
         if one && self.tells_a_size(amount.end) && self.piece_of_its_own(amount) {
             return true;
@@ -203,7 +204,7 @@ impl Listener<'_> {
     }
 
     /// How many of a thing work falls on, where one was singled out.
-    pub(super) fn singled_out(&mut self, target: usize, said: &WorkSaid) -> Option<Exact> {
+    pub(super) fn singled_out(&mut self, target: usize, said: &WorkHeard) -> Option<Exact> {
         let single = self.single.take()?;
         let same = self.sentence(single.until.saturating_sub(1)) == self.sentence(said.span.first);
         let pronoun = matches!(self.word(said.span.end - 1), "it" | "that" | "one");

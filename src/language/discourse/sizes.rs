@@ -1,7 +1,8 @@
 //! How large a thing is, and whether a number can be its size or how much of it there is.
 
-use super::account::{Entity, Evidence, Span};
-use super::listener::Listener;
+use super::account::{Evidence, Field, Origin, Span};
+use super::entity::Entity;
+use super::tracker::Tracker;
 use crate::language::numbers::{Amount, Exact};
 use crate::language::tokens::Break;
 use crate::model::{Flag, Unit};
@@ -9,7 +10,7 @@ use crate::model::{Flag, Unit};
 /// How far behind its name "same sixty" is still said of a thing, in tokens.
 const SAME_REACH: usize = 8;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// Whether a number can be how much of a thing there is, or how large each is.
     pub(super) fn fit(&self, e: &Entity, amount: &Amount) -> Fit {
         let item = e.item.map(|i| &self.grammar.items[usize::from(i)]);
@@ -120,7 +121,7 @@ impl Listener<'_> {
         }
         e.size = Some(text);
         e.span = e.span.join(span);
-        e.evidence.push(Evidence { field: "size", rule: "size said".into(), span });
+        e.evidence.push(Evidence { field: Field::Size, origin: Origin::SizeSaid, span });
     }
 
     /// A size as it is written: `9 ft x 7 ft`, `3 in`.

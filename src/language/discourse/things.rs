@@ -1,7 +1,8 @@
 //! Things as they are named: which are new, which were named before, which only tell where another one is.
 
-use super::account::{Entity, Evidence, Span};
-use super::listener::{Listener, Pending};
+use super::account::{Evidence, Field, Origin, Span};
+use super::entity::Entity;
+use super::tracker::{Pending, Tracker};
 use crate::language::mentions::{Determiner, Kind, Mention, Thing};
 use crate::language::rules::Meaning;
 use crate::model::{Area, Flag};
@@ -12,7 +13,7 @@ const TODO_REACH: usize = 40;
 /// How far before "new" a sum opens with "so", in tokens.
 const SUMMED_REACH: usize = 8;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// A thing is named.
     pub(super) fn thing(&mut self, at: usize, mention: &Mention, thing: &Thing) {
         if thing.item.is_some_and(|i| self.is_entered_by_name(mention, i)) {
@@ -59,7 +60,7 @@ impl Listener<'_> {
         if self.ignoring() || thing.determiner == Determiner::Negative && !self.is_pending_clear() {
             return self.skip_negative(mention, thing);
         }
-        if let Some(Pending::Todo { kind, span }) = self.pending.clone() {
+        if let Some(Pending::FollowUp { kind, span }) = self.pending.clone() {
             self.pending = None;
             return self.todo_on(mention, thing, kind, span);
         }
@@ -137,7 +138,7 @@ impl Listener<'_> {
         let place = known.map(|e| self.entities[e].place.clone());
         let item = known.map_or(thing.item, |e| self.entities[e].item);
         let place = place.or_else(|| Some(self.place_of(thing)));
-        self.todo(kind, item, place, span.join(Span { first: mention.first, end: mention.end }));
+        self.follow_up_on(kind, item, place, span.join(Span { first: mention.first, end: mention.end }));
     }
 
     /// The area a thing belongs to.
@@ -287,21 +288,19 @@ impl Listener<'_> {
         let span = Span { first: mention.first, end: mention.end };
         let group = self.group_for(mention, thing);
         let place = self.place_of(thing);
-        let side = if thing.side.is_some() {
-            "said of the thing"
-        } else if place.named {
-            "where the narrator stands"
-        } else {
-            "none named yet"
+        let side = match thing.side {
+            Some(_) => Origin::SaidOfThing,
+            None if place.named => Origin::NarratorStands,
+            None => Origin::NoSideYet,
         };
         let sounds = thing.sounds || std::mem::take(&mut self.side_by_sound);
         let evidence = vec![
             Evidence {
-                field: "item",
-                rule: self.item_name(thing),
+                field: Field::Item,
+                origin: thing.item.map_or(Origin::NotInCatalogue, Origin::Item),
                 span: Span { first: thing.name.0, end: thing.name.1 },
             },
-            Evidence { field: "side", rule: side.into(), span },
+            Evidence { field: Field::Side, origin: side, span },
         ];
         self.entities.push(Entity {
             item: thing.item,
@@ -338,10 +337,6 @@ impl Listener<'_> {
                 "here" | "over" | "on" | "back" | "right" | "up" | "out" | "down"
             );
         thing.determiner == Determiner::Indefinite || thing.more || before || behind
-    }
-
-    fn item_name(&self, thing: &Thing) -> String {
-        thing.item.map_or("not in the catalogue".into(), |i| self.grammar.items[usize::from(i)].id.clone())
     }
 
     /// Things joined by no more than "and" and a comma are listed in one breath.

@@ -2,8 +2,9 @@
 //! one length ("eighteen foot and twenty two, forty in all"), and totals over lines that were drafted already,
 //! which add nothing.
 
-use super::account::{Entity, Quantity, Span};
-use super::listener::Listener;
+use super::account::{Quantity, Span};
+use super::entity::Entity;
+use super::tracker::Tracker;
 use crate::language::mentions::{Mention, Thing};
 use crate::language::numbers::{Amount, Exact};
 use crate::language::rules::Meaning;
@@ -18,7 +19,7 @@ const PARTS_REACH: u32 = 2;
 /// No length is told in more parts.
 const MOST_PARTS: usize = 8;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// "Totals again for the office. Gutter 80": what is known already is only said over again.
     pub(super) fn recapped(&mut self, thing: &Thing) -> bool {
         let Some(recap) = self.recap else { return false };
@@ -32,7 +33,7 @@ impl Listener<'_> {
         let same = |a: &Amount| all.contains(&a.low) || all.iter().sum::<Exact>() == a.low;
         let known = !all.is_empty() && thing.amount.as_ref().is_none_or(same);
         if known {
-            self.recap = Some(super::listener::Scope { used: true, ..recap });
+            self.recap = Some(super::tracker::Scope { used: true, ..recap });
         }
         known
     }

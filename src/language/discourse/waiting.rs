@@ -1,7 +1,8 @@
 //! Cues that waited for the thing just named: work and judgements said before it, and lists they go on over.
 
-use super::account::{Span, WorkSaid};
-use super::listener::{Listener, Pending};
+use super::account::{Origin, Span};
+use super::entity::WorkHeard;
+use super::tracker::{Pending, Tracker};
 use crate::language::mentions::{Mention, Thing};
 use crate::language::rules::Meaning;
 use crate::model::{Area, Work};
@@ -9,18 +10,18 @@ use crate::model::{Area, Work};
 /// How far behind a thing work of its own may stand, in tokens.
 const OWN_REACH: usize = 12;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// A cue that waited for this thing.
     pub(super) fn settle_pending(&mut self, entity: usize, mention: &Mention) {
         let span = Span { first: mention.first, end: mention.end };
         match self.pending.take() {
             Some(Pending::Work { work, rule, span: cue }) => {
-                let said = WorkSaid {
+                let said = WorkHeard {
                     work,
                     only_if: self.conditional(),
                     firmness: super::binding::FIRM,
                     announced: self.question.is_some(),
-                    rule: self.grammar.rules[rule].name.clone(),
+                    origin: Origin::Rule(rule),
                     span: cue.join(span),
                     of: None,
                 };
@@ -98,7 +99,7 @@ impl Listener<'_> {
         }
         if let Some(said) = self.unbound.take() {
             let span = said.span.join(Span { first: mention.first, end: mention.end });
-            self.bind(&[entity], &WorkSaid { span, ..said });
+            self.bind(&[entity], &WorkHeard { span, ..said });
         }
     }
 
@@ -108,12 +109,12 @@ impl Listener<'_> {
             return;
         }
         let span = Span { first: mention.first, end: mention.end };
-        let said = WorkSaid {
+        let said = WorkHeard {
             work: if self.lacking.is_some() { Work::Install } else { Work::RemoveReplace },
             only_if: self.conditional(),
             firmness: 1,
             announced: self.question.is_some(),
-            rule: "named as new".into(),
+            origin: Origin::NamedAsNew,
             span,
             of: None,
         };

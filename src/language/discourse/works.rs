@@ -1,8 +1,9 @@
 //! Work, and what it falls on: the thing after it ("replace the gutter"), or the things before it ("gutter,
 //! forty foot, replace"; "all of that comes off and goes back on").
 
-use super::account::{Span, WorkSaid};
-use super::listener::{Listener, Pending};
+use super::account::{Origin, Span};
+use super::entity::WorkHeard;
+use super::tracker::{Pending, Tracker};
 use crate::language::mentions::{Kind, Mention};
 use crate::language::rules::{Form, Meaning};
 use crate::language::tokens::Break;
@@ -11,7 +12,7 @@ use crate::model::Work;
 /// How far behind a verdict "same" may take it up, in tokens.
 const VERDICT_REACH: usize = 20;
 
-impl<'a> Listener<'a> {
+impl<'a> Tracker<'a> {
     /// Work is said; `None`: only that it comes off.
     pub(super) fn work(&mut self, at: usize, rule: usize, span: Span, work: Option<Work>, form: Form) {
         if self.beside.is_some() {
@@ -42,12 +43,12 @@ impl<'a> Listener<'a> {
             other => other,
         };
         let soft = work.is_none() || self.grammar.rules[rule].name.starts_with("soft-");
-        let said = WorkSaid {
+        let said = WorkHeard {
             work: work.unwrap_or(Work::DetachReset),
             only_if: self.conditional(),
             firmness: if work.is_none() { 0 } else { u8::from(!soft) + 1 },
             announced: self.question.is_some(),
-            rule: self.grammar.rules[rule].name.clone(),
+            origin: Origin::Rule(rule),
             span,
             of: None,
         };

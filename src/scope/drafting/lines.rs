@@ -2,7 +2,10 @@
 
 use super::confidence;
 use super::readings;
-use crate::language::discourse::{Account, Entity, Evidence, Place, Quantity, SaidSum, Span, WorkSaid};
+use crate::language::discourse::{
+    Account, ClearedThing, DimensionSaid, Evidence, Field, FollowUpSaid, Place, Quantity, RoofSlope, Span,
+    Status, Thing, TotalSaid, WorkSaid,
+};
 use crate::language::numbers::{Exact, decimal};
 use crate::language::rules::{Grammar, Item};
 use crate::language::tokens::Tokens;
@@ -28,11 +31,8 @@ impl<'a> Writer<'a> {
     }
 
     pub fn write(&self, account: &Account) -> Draft {
-        let introduces = |e: &Entity| self.introduces(account, e);
-        let passing = |e: &Entity| self.is_line(e) && !introduces(e) && is_passing(e, account);
-        let kept =
-            account.entities.iter().filter(|e| self.is_line(e) && !introduces(e) && !is_passing(e, account));
-        let mut lines: Vec<Line> = kept.flat_map(|e| self.lines(e)).collect();
+        let things = |status| account.things.iter().filter(move |thing| thing.status == status);
+        let mut lines: Vec<Line> = things(Status::Scope).flat_map(|thing| self.lines(thing)).collect();
         tell_apart(&mut lines);
         Draft {
             source: self.transcript.source.clone(),
@@ -41,52 +41,27 @@ impl<'a> Writer<'a> {
             notices: self.transcript.notices.clone(),
             clips: self.transcript.clips.clone(),
             cautions: self.cautions(account, &lines),
-            mentioned: account.entities.iter().filter(|e| passing(e)).map(|e| self.mentioned(e)).collect(),
-            unplaced: account.unplaced.iter().map(|u| self.words_at(None, u.span, &u.place)).collect(),
+            mentioned: things(Status::Mentioned).map(|thing| self.mentioned(thing)).collect(),
+            unplaced: account.unused.iter().map(|u| self.words_at(None, u.span, &u.place)).collect(),
             no_work: self.no_work(account),
-            follow_ups: account.todos.iter().map(|t| self.follow_up(t)).collect(),
-            dimensions: account.faces.iter().map(|f| self.dimension(f)).collect(),
+            follow_ups: account.follow_ups.iter().map(|t| self.follow_up(t)).collect(),
+            dimensions: account.dimensions.iter().map(|f| self.dimension(f)).collect(),
             slopes: account.slopes.iter().map(|s| self.slope(s)).collect(),
             measured: Vec::new(),
-            totals: account.sums.iter().map(|s| self.said_total(s)).collect(),
+            totals: account.totals.iter().map(|s| self.said_total(s)).collect(),
             lines,
         }
     }
 
-    /// Things that were cleared, taken back or only brought up in passing are no lines.
-    fn is_line(&self, entity: &Entity) -> bool {
-        let measured = entity.quantity.is_some_and(|q| !q.implied);
-        let known = entity.item.is_some() || !entity.works.is_empty() || (measured && !entity.weak);
-        entity.cleared.is_none() && !entity.scratched && !entity.weak && known
-    }
-
-    /// A thing named only to introduce what is on it, or as the kind of house before any side is named.
-    fn introduces(&self, account: &Account, entity: &Entity) -> bool {
-        let said_nothing = entity.works.is_empty();
-        let counted = entity.quantity.is_some_and(|q| !q.implied);
-        let carries = |other: &Entity| {
-            let part =
-                other.item.zip(entity.item).is_some_and(|(part, whole)| self.grammar.belongs_to(part, whole));
-            part && other.place == entity.place
-                && !other.scratched
-                && other.name.first > entity.name.first
-                && other.name.first < entity.name.end + INTRODUCED
-        };
-        let landmark = entity.item.is_some_and(|i| self.grammar.items[usize::from(i)].landmark)
-            && entity.quantity.is_none_or(|q| q.unit.is_none());
-        said_nothing
-            && (landmark || (!entity.place.named && !counted) || account.entities.iter().any(carries))
-    }
-
     /// A line for each work said of a thing; one without work where none was said.
-    fn lines(&self, entity: &Entity) -> Vec<Line> {
+    fn lines(&self, entity: &Thing) -> Vec<Line> {
         if entity.works.is_empty() {
             return vec![self.line(entity, None)];
         }
         entity.works.iter().map(|w| self.line(entity, Some(w))).collect()
     }
 
-    fn line(&self, entity: &Entity, work: Option<&WorkSaid>) -> Line {
+    fn line(&self, entity: &Thing, work: Option<&WorkSaid>) -> Line {
         let item = entity.item.map(|i| &self.grammar.items[usize::from(i)]);
         let (low, high) = self.bounds(entity, work);
         let unit = self.unit(entity, item);
@@ -128,7 +103,7 @@ impl<'a> Writer<'a> {
     }
 
     /// What else the number may be.
-    fn readings(&self, entity: &Entity, work: Option<&WorkSaid>, line: &Line) -> Vec<Reading> {
+    fn readings(&self, entity: &Thing, work: Option<&WorkSaid>, line: &Line) -> Vec<Reading> {
         let whole = work.is_none_or(|w| w.of.is_none());
         let said = entity.quantity.filter(|q| whole && !q.implied && self.number_unclear(entity));
         let alike = said.and_then(|q| readings::sounds_alike(line, &q, &self.grammar.numbers));
@@ -137,14 +112,14 @@ impl<'a> Writer<'a> {
     }
 
     /// The number that a work falls on.
-    fn bounds(&self, entity: &Entity, work: Option<&WorkSaid>) -> (Option<Exact>, Option<Exact>) {
+    fn bounds(&self, entity: &Thing, work: Option<&WorkSaid>) -> (Option<Exact>, Option<Exact>) {
         match work.and_then(|w| w.of) {
             Some(of) => (Some(of), Some(of)),
             None => (entity.quantity.map(|q| q.low), entity.quantity.map(|q| q.high)),
         }
     }
 
-    fn unit(&self, entity: &Entity, item: Option<&Item>) -> Unit {
+    fn unit(&self, entity: &Thing, item: Option<&Item>) -> Unit {
         let own = item.map_or(Unit::Each, |i| i.unit);
         let told = |q: &Quantity| !q.implied || q.low > Exact::from_integer(1);
         let few = |q: &Quantity| q.unit.is_none() && told(q) && q.high <= Exact::from_integer(MOST_PIECES);
@@ -157,9 +132,9 @@ impl<'a> Writer<'a> {
     }
 
     /// The words of a line: the thing with its number, and the work if it stands near.
-    fn said(&self, entity: &Entity, work: Option<&WorkSaid>) -> Span {
+    fn said(&self, entity: &Thing, work: Option<&WorkSaid>) -> Span {
         let mut span = entity.name;
-        for evidence in entity.evidence.iter().filter(|e| e.field == "quantity" || e.field == "size") {
+        for evidence in entity.evidence.iter().filter(|e| matches!(e.field, Field::Quantity | Field::Size)) {
             span = join_near(span, evidence.span);
         }
         work.map_or(span, |w| join_near(span, w.span))
@@ -171,7 +146,7 @@ impl<'a> Writer<'a> {
         (self.tokens.quote(span.first, span.end - 1).replace('\n', " "), first.start, last.end)
     }
 
-    fn detail(&self, entity: &Entity) -> Option<String> {
+    fn detail(&self, entity: &Thing) -> Option<String> {
         let words: BTreeSet<usize> = entity.detail.iter().copied().collect();
         let said: Vec<String> = words.iter().map(|t| self.tokens.said(*t).to_lowercase()).collect();
         (!said.is_empty()).then(|| said.join(" "))
@@ -179,10 +154,10 @@ impl<'a> Writer<'a> {
 
     fn why(&self, evidence: &Evidence) -> Why {
         let words = self.quoted(evidence.span).0;
-        Why { field: evidence.field.into(), rule: evidence.rule.clone(), words }
+        Why { field: evidence.field.name().into(), rule: evidence.origin.told(self.grammar).into(), words }
     }
 
-    fn flags(&self, entity: &Entity, item: Option<&Item>, span: Span, line: &Line) -> BTreeSet<Flag> {
+    fn flags(&self, entity: &Thing, item: Option<&Item>, span: Span, line: &Line) -> BTreeSet<Flag> {
         let mut flags = entity.flags.clone();
         let mut put = |flag, on: bool| {
             if on {
@@ -207,13 +182,13 @@ impl<'a> Writer<'a> {
     }
 
     /// Whether the recogniser was unsure of the words that name the thing or its number.
-    fn unclear(&self, entity: &Entity) -> bool {
+    fn unclear(&self, entity: &Thing) -> bool {
         self.less_sure(entity.name, confidence::UNCLEAR)
             || number_of(entity).any(|span| self.less_sure(span, confidence::UNCLEAR))
     }
 
     /// Whether the recogniser may have taken the number for one that sounds like it.
-    fn number_unclear(&self, entity: &Entity) -> bool {
+    fn number_unclear(&self, entity: &Thing) -> bool {
         number_of(entity).any(|span| self.less_sure(span, UNSURE_NUMBER))
     }
 
@@ -232,12 +207,9 @@ impl<'a> Writer<'a> {
     }
 
     fn no_work(&self, account: &Account) -> Vec<Cleared> {
-        let cleared =
-            account.entities.iter().filter(|e| e.item.is_some() && !e.scratched || e.cleared.is_some());
         let mut all: Vec<Cleared> = Vec::new();
-        let named = cleared.filter_map(|e| e.cleared.map(|c| (e.item, &e.place, c)));
-        for (item, place, span) in named.chain(account.cleared.iter().map(|c| (c.item, &c.place, c.span))) {
-            let (quote, start, end) = self.quoted(span);
+        for ClearedThing { item, place, span } in &account.cleared {
+            let (quote, start, end) = self.quoted(*span);
             let item = item.map(|i| self.grammar.items[usize::from(i)].id.clone());
             if item.is_some()
                 && !all
@@ -257,7 +229,7 @@ impl<'a> Writer<'a> {
         all
     }
 
-    fn mentioned(&self, entity: &Entity) -> Cleared {
+    fn mentioned(&self, entity: &Thing) -> Cleared {
         let item = entity.item.map(|i| self.grammar.items[usize::from(i)].id.clone());
         self.words_at(item, entity.span, &entity.place)
     }
@@ -267,7 +239,7 @@ impl<'a> Writer<'a> {
         Cleared { structure: place.structure.clone(), side: place.side, item, quote, start, end }
     }
 
-    fn follow_up(&self, todo: &crate::language::discourse::Todo) -> FollowUp {
+    fn follow_up(&self, todo: &FollowUpSaid) -> FollowUp {
         let (quote, start, end) = self.quoted(todo.span);
         let item = todo.item.map(|i| self.grammar.items[usize::from(i)].id.clone());
         FollowUp {
@@ -281,7 +253,7 @@ impl<'a> Writer<'a> {
         }
     }
 
-    fn said_total(&self, sum: &SaidSum) -> SaidTotal {
+    fn said_total(&self, sum: &TotalSaid) -> SaidTotal {
         let (quote, start, end) = self.quoted(sum.span);
         SaidTotal {
             item: self.grammar.items[usize::from(sum.item)].id.clone(),
@@ -294,7 +266,7 @@ impl<'a> Writer<'a> {
         }
     }
 
-    fn dimension(&self, face: &crate::language::discourse::Face) -> Dimension {
+    fn dimension(&self, face: &DimensionSaid) -> Dimension {
         let (quote, start, end) = self.quoted(face.span);
         Dimension {
             structure: face.place.structure.clone(),
@@ -308,7 +280,7 @@ impl<'a> Writer<'a> {
         }
     }
 
-    fn slope(&self, slope: &crate::language::discourse::Steepness) -> Slope {
+    fn slope(&self, slope: &RoofSlope) -> Slope {
         let (quote, start, end) = self.quoted(slope.span);
         let (structure, side) = (slope.place.structure.clone(), slope.place.side);
         Slope { structure, side, rise: decimal(slope.rise), quote, start, end }
@@ -316,7 +288,7 @@ impl<'a> Writer<'a> {
 
     /// The cautions that the lines call for, in the order of the rules file.
     fn cautions(&self, account: &Account, lines: &[Line]) -> Vec<Caution> {
-        let items = account.entities.iter().filter(|e| self.is_line(e)).filter_map(|e| e.item);
+        let items = account.things.iter().filter_map(|thing| thing.item);
         let named: BTreeSet<&str> =
             items.flat_map(|i| &self.grammar.items[usize::from(i)].cautions).map(String::as_str).collect();
         let on_roof = lines.iter().any(|l| l.area == Area::Roof);
@@ -328,22 +300,13 @@ impl<'a> Writer<'a> {
 }
 
 /// The words that gave the number.
-fn number_of(entity: &Entity) -> impl Iterator<Item = Span> {
-    entity.evidence.iter().filter(|e| e.field == "quantity").map(|e| e.span)
-}
-
-/// A thing only named: no work, no number, not pointed out, and nothing left to do about it.
-fn is_passing(entity: &Entity, account: &Account) -> bool {
-    let todo = |t: &crate::language::discourse::Todo| t.item == entity.item && t.place == entity.place;
-    entity.works.is_empty()
-        && !entity.presented
-        && entity.quantity.is_none_or(|q| q.implied)
-        && !account.todos.iter().any(todo)
+fn number_of(entity: &Thing) -> impl Iterator<Item = Span> {
+    entity.evidence.iter().filter(|e| e.field == Field::Quantity).map(|e| e.span)
 }
 
 /// More than is usual of it, a part of what comes in pieces ("splash block, broke in half"), or so few square feet, with
 /// no unit said, that squares may have been meant.
-fn is_unusual(entity: &Entity, item: &Item, line: &Line) -> bool {
+fn is_unusual(entity: &Thing, item: &Item, line: &Line) -> bool {
     let Some(quantity) = line.quantity.filter(|_| line.unit == item.unit) else { return false };
     let unsaid = entity.quantity.is_some_and(|q| q.unit.is_none() && !q.implied);
     let pieces = matches!(line.unit, Unit::Each | Unit::Pair | Unit::Set);
@@ -368,9 +331,6 @@ const RUN_TOGETHER: u32 = 130;
 /// A number of whose words the recogniser is less sure than this is offered with what sounds like it.
 const UNSURE_NUMBER: f32 = 0.7;
 
-/// How far behind a thing what it introduces may stand, in tokens.
-const INTRODUCED: usize = 60;
-
 /// Words further apart than this are no longer one quotation, in tokens.
 const ONE_QUOTE: usize = 40;
 
@@ -381,7 +341,7 @@ fn join_near(span: Span, other: Span) -> Span {
 
 /// Whether evidence belongs to the line of this work.
 fn shows(evidence: &Evidence, work: Option<&WorkSaid>) -> bool {
-    evidence.field != "work" || work.is_some_and(|w| w.span == evidence.span)
+    evidence.field != Field::Work || work.is_some_and(|w| w.span == evidence.span)
 }
 
 /// Lines that come from the same word get a letter each.

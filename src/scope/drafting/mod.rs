@@ -29,6 +29,6 @@ fn draft_once(transcript: &Transcript, grammar: &Grammar) -> Draft {
     asr_correction::mend(&mut tokens, transcript, grammar);
     punctuation::mark(&mut tokens, grammar);
     let mentions = mentions::find(&tokens, grammar);
-    let account = discourse::follow(&tokens, &mentions, grammar);
+    let account = discourse::observe(&tokens, &mentions, grammar);
     lines::Writer::new(transcript, &tokens, grammar).write(&account)
 }

@@ -1,6 +1,7 @@
 //! The listener: what is in mind at a moment of the talk.
 
-use super::account::{Account, Entity, Face, Place, Span, Steepness, Todo};
+use super::account::{Account, ClearedThing, DimensionSaid, FollowUpSaid, Place, RoofSlope, Span};
+use super::entity::Entity;
 use super::place::Places;
 use crate::language::mentions::{Kind, Mention};
 use crate::language::rules::{Form, Grammar, Meaning};
@@ -13,7 +14,7 @@ pub(super) enum Pending {
     Work { work: Work, rule: usize, span: Span },
     Clear { span: Span },
     Scratch { span: Span },
-    Todo { kind: FollowUpKind, span: Span },
+    FollowUp { kind: FollowUpKind, span: Span },
 }
 
 /// A stretch of talk that changes how what is in it is taken.
@@ -26,7 +27,7 @@ pub(super) struct Scope {
 }
 
 /// Follows the talk.
-pub(super) struct Listener<'a> {
+pub(super) struct Tracker<'a> {
     pub tokens: &'a Tokens,
     pub mentions: &'a [Mention],
     pub grammar: &'a Grammar,
@@ -36,10 +37,10 @@ pub(super) struct Listener<'a> {
     /// The side was read from its sound, and no line tells of it yet.
     pub side_by_sound: bool,
     pub entities: Vec<Entity>,
-    pub todos: Vec<Todo>,
-    pub faces: Vec<Face>,
-    pub slopes: Vec<Steepness>,
-    pub cleared: Vec<super::account::ClearedThing>,
+    pub follow_ups: Vec<FollowUpSaid>,
+    pub dimensions: Vec<DimensionSaid>,
+    pub slopes: Vec<RoofSlope>,
+    pub cleared: Vec<ClearedThing>,
     /// The entities in mind, the latest last.
     pub focus: Vec<usize>,
     /// The first entity of the run of things listed since something was last settled.
@@ -73,7 +74,7 @@ pub(super) struct Listener<'a> {
     /// That thing's mention, if it was said in the plural.
     pub passed_many: Option<usize>,
     /// Work said of no one thing yet: "the whole roof's getting replaced, and that's eighteen square of shingles".
-    pub unbound: Option<super::account::WorkSaid>,
+    pub unbound: Option<super::entity::WorkHeard>,
     /// Work said of a list that follows: "next group, detach and reset".
     pub heading: Option<super::headings::Heading>,
     /// What was just cleared with a pronoun, and where: "nothing wrong with any of it, it just comes off".
@@ -97,7 +98,7 @@ pub(super) struct Listener<'a> {
     /// The face spoken of.
     pub face: Option<(Shape, Place, Span)>,
     /// A length said to be a width or a height, waiting for the other.
-    pub one_length: Option<super::faces::OneLength>,
+    pub one_length: Option<super::dimensions::OneLength>,
     pub groups: usize,
 }
 
@@ -119,7 +120,7 @@ const LACKING_REACH: usize = 18;
 /// No phrase that matters spans more tokens.
 const LONGEST_PHRASE: usize = 24;
 
-impl<'a> Listener<'a> {
+impl<'a> Tracker<'a> {
     pub(super) fn new(tokens: &'a Tokens, mentions: &'a [Mention], grammar: &'a Grammar) -> Self {
         let mut sentence = 0;
         let number = |t: &crate::language::tokens::Token| {
@@ -134,8 +135,8 @@ impl<'a> Listener<'a> {
             sentences,
             places: Places::new(),
             entities: Vec::new(),
-            todos: Vec::new(),
-            faces: Vec::new(),
+            follow_ups: Vec::new(),
+            dimensions: Vec::new(),
             slopes: Vec::new(),
             cleared: Vec::new(),
             focus: Vec::new(),
@@ -174,7 +175,7 @@ impl<'a> Listener<'a> {
     }
 
     /// Takes in the next mention.
-    pub(super) fn hear(&mut self, at: usize) {
+    pub(super) fn observe(&mut self, at: usize) {
         let mention = &self.mentions[at];
         self.close_scopes(mention.first);
         if mention.first < self.passed_until {
@@ -354,8 +355,8 @@ impl<'a> Listener<'a> {
 
     /// A cue waiting for its object that never came speaks of what was said before.
     fn drop_pending(&mut self) {
-        if let Some(Pending::Todo { kind, span }) = self.pending.take() {
-            self.todo_without_object(kind, span);
+        if let Some(Pending::FollowUp { kind, span }) = self.pending.take() {
+            self.follow_up_without_object(kind, span);
         }
     }
 
@@ -379,15 +380,19 @@ impl<'a> Listener<'a> {
         self.note_one_length();
         self.narrow_by_stuff();
         self.fold_totals();
-        let (unplaced, sums) = (self.unplaced(), self.said_sums());
+        let (unused, totals) = (self.unused(), self.said_totals());
+        let things = self.things_of_scope();
+        let named = self.entities.iter().filter_map(|e| Some((e.item, &e.place, e.cleared?)));
+        let cleared: Vec<ClearedThing> =
+            named.map(|(item, place, span)| ClearedThing { item, place: place.clone(), span }).collect();
         Account {
-            entities: self.entities,
-            todos: self.todos,
-            faces: self.faces,
+            things,
+            cleared: cleared.into_iter().chain(self.cleared).collect(),
+            follow_ups: self.follow_ups,
+            dimensions: self.dimensions,
             slopes: self.slopes,
-            cleared: self.cleared,
-            unplaced,
-            sums,
+            unused,
+            totals,
         }
     }
 }
@@ -398,7 +403,7 @@ impl Pending {
             Pending::Work { span, .. }
             | Pending::Clear { span }
             | Pending::Scratch { span }
-            | Pending::Todo { span, .. } => *span,
+            | Pending::FollowUp { span, .. } => *span,
         }
     }
 }

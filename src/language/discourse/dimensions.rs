@@ -1,8 +1,8 @@
 //! Faces that are measured for the takeoff: "the wall is forty by nine", "the gable is twenty six wide and
 //! eight to the peak", "the back slope's forty along the eave and seventeen up the rafter".
 
-use super::account::{Face, Place, Span, Steepness};
-use super::listener::Listener;
+use super::account::{DimensionSaid, Place, RoofSlope, Span};
+use super::tracker::Tracker;
 use crate::language::mentions::{Kind, Mention, Thing};
 use crate::language::numbers::{Amount, Exact, Rise};
 use crate::language::rules::Meaning;
@@ -33,7 +33,7 @@ pub(super) struct OneLength {
     span: Span,
 }
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// "back slope, fourteen square, replace": squares on a roof are of its covering, though it is not named.
     pub(super) fn brings_up_the_covering(&mut self, at: usize, amount: &Amount) -> bool {
         let sentence = self.sentence(amount.first);
@@ -108,10 +108,10 @@ impl Listener<'_> {
             None => Place { side: self.places.slope.unwrap_or(Side::None), ..self.places.here.clone() },
         };
         let same =
-            |known: &Steepness| (&known.place.structure, known.place.side) == (&place.structure, place.side);
+            |known: &RoofSlope| (&known.place.structure, known.place.side) == (&place.structure, place.side);
         let corrects = self.correcting.is_some();
         self.slopes.retain(|known| !same(known) || !corrects && known.rise != rise.inches);
-        self.slopes.push(Steepness { place, rise: rise.inches, span });
+        self.slopes.push(RoofSlope { place, rise: rise.inches, span });
     }
 
     /// A width or a height whose other one never came is kept where it was told which of the two it is: "the walls are
@@ -126,14 +126,14 @@ impl Listener<'_> {
             Across::Width => (Some(value), None),
             Across::Height => (None, Some(value)),
         };
-        let known = |f: &Face| {
+        let known = |f: &DimensionSaid| {
             f.shape == shape
                 && f.place == place
                 && (width.is_none() || f.width == width)
                 && (height.is_none() || f.height == height)
         };
-        if !self.faces.iter().any(known) {
-            self.faces.push(Face { shape, place, width, height, span: face.join(span) });
+        if !self.dimensions.iter().any(known) {
+            self.dimensions.push(DimensionSaid { shape, place, width, height, span: face.join(span) });
         }
     }
 
@@ -294,9 +294,11 @@ impl Listener<'_> {
 
     fn add_face(&mut self, shape: Shape, place: Place, width: Exact, height: Exact, span: Span) {
         let (width, height) = (Some(width), Some(height));
-        let same = |f: &Face| f.shape == shape && f.place == place && f.width == width && f.height == height;
-        if !self.faces.iter().any(same) {
-            self.faces.push(Face { shape, place, width, height, span });
+        let same = |f: &DimensionSaid| {
+            f.shape == shape && f.place == place && f.width == width && f.height == height
+        };
+        if !self.dimensions.iter().any(same) {
+            self.dimensions.push(DimensionSaid { shape, place, width, height, span });
         }
     }
 }

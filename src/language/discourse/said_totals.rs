@@ -1,8 +1,8 @@
 //! Sums that were said in so many words: "eighty foot of gutter in all". What becomes of the number is decided where it is
 //! heard; here they are only noted, so that the lines can be held against them. They make no line and change none.
 
-use super::account::{SaidSum, Span};
-use super::listener::Listener;
+use super::account::{Span, TotalSaid};
+use super::tracker::Tracker;
 use crate::language::mentions::{Kind, Mention};
 use crate::language::numbers::Amount;
 use crate::language::rules::Meaning;
@@ -16,14 +16,14 @@ const READ_BACK: usize = 60;
 /// How many mentions back the thing of a bare number may stand: "gutter, eighteen and twenty two, forty in all".
 const THING_BACK: usize = 8;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// Every sum that was said.
-    pub(super) fn said_sums(&self) -> Vec<SaidSum> {
+    pub(super) fn said_totals(&self) -> Vec<TotalSaid> {
         let all = self.mentions.iter().enumerate();
-        all.filter_map(|(at, mention)| self.said_sum(at, mention)).collect()
+        all.filter_map(|(at, mention)| self.said_total(at, mention)).collect()
     }
 
-    fn said_sum(&self, at: usize, mention: &Mention) -> Option<SaidSum> {
+    fn said_total(&self, at: usize, mention: &Mention) -> Option<TotalSaid> {
         let (item, amount, first) = match &mention.kind {
             Kind::Thing(thing) if !thing.more && !thing.short => (thing.item?, thing.amount?, mention.first),
             Kind::Amount(amount) => {
@@ -34,7 +34,7 @@ impl Listener<'_> {
         };
         let number = amount.low == amount.high && amount.by.is_none();
         let span = Span { first, end: mention.end };
-        (number && self.is_summed(at, mention, &amount)).then_some(SaidSum { item, amount, span })
+        (number && self.is_summed(at, mention, &amount)).then_some(TotalSaid { item, amount, span })
     }
 
     /// The thing that a bare number behind it counts.

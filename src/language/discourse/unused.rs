@@ -1,7 +1,7 @@
 //! What was said of work and of lengths and came to no line: nothing said is lost.
 
-use super::account::{Span, Unplaced};
-use super::listener::Listener;
+use super::account::{Span, UnusedWords};
+use super::tracker::Tracker;
 use crate::language::mentions::{Kind, Mention};
 use crate::language::rules::Meaning;
 use crate::language::tokens::Break;
@@ -10,7 +10,7 @@ use crate::model::Unit;
 /// Words this near one another, in tokens, are told as one.
 const TOGETHER: usize = 8;
 
-impl Listener<'_> {
+impl Tracker<'_> {
     /// Notes work or a length, to see later whether it came to anything.
     pub(super) fn note_heard(&mut self, at: usize) {
         let mention = &self.mentions[at];
@@ -34,20 +34,20 @@ impl Listener<'_> {
     }
 
     /// The words of work and lengths that no line, no follow-up and no measured face holds.
-    pub(super) fn unplaced(&self) -> Vec<Unplaced> {
+    pub(super) fn unused(&self) -> Vec<UnusedWords> {
         let mut held = vec![false; self.tokens.list.len()];
         let entities = self.entities.iter().filter(|e| !e.weak); // what is no line holds nothing
         let told = entities.flat_map(|e| {
             let works = e.works.iter().map(|w| w.span);
             e.evidence.iter().map(|v| v.span).chain(works).chain([e.span])
         });
-        let beside = self.todos.iter().map(|t| t.span).chain(self.faces.iter().map(|f| f.span));
+        let beside = self.follow_ups.iter().map(|t| t.span).chain(self.dimensions.iter().map(|f| f.span));
         let cleared = self.cleared.iter().map(|c| c.span);
         for span in told.chain(beside).chain(cleared) {
             held[span.first..span.end].fill(true);
         }
         let free = |m: &Mention| !held[m.first..m.end].contains(&true);
-        let mut all: Vec<Unplaced> = Vec::new();
+        let mut all: Vec<UnusedWords> = Vec::new();
         for (at, place) in &self.heard {
             let mention = &self.mentions[*at];
             if !free(mention) {
@@ -61,7 +61,7 @@ impl Listener<'_> {
                 {
                     last.span = last.span.join(span);
                 }
-                _ => all.push(Unplaced { span, place: place.clone() }),
+                _ => all.push(UnusedWords { span, place: place.clone() }),
             }
         }
         all
