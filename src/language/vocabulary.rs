@@ -9,7 +9,7 @@ pub type WordId = u32;
 pub const UNKNOWN: WordId = 0;
 
 /// A named class of words, `<be>` in a phrase.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub struct ClassId(pub(in crate::language) u8);
 
 /// Words that may stand in one place of a phrase.

@@ -59,7 +59,7 @@ fn a_list_dictated_without_marks_falls_into_its_items() {
 }
 
 /// The narrations of the fit itself: a floor against getting worse, not what strange speech gets. What a fit to the
-/// other narrations gets, `cargo run --example fit-breaths` tells.
+/// other narrations gets, `cargo run --example fit-punctuation` tells.
 #[test]
 fn most_breaths_are_guessed_where_they_were_taken() {
     let grammar = Grammar::built_in().unwrap();

@@ -49,7 +49,7 @@ fn a_misheard_name_is_recovered_and_always_flagged_with_what_was_heard() {
 #[test]
 fn an_office_says_how_much_must_speak_for_a_name() {
     let folder = tempfile::tempdir().unwrap();
-    let built_in = include_str!("../../grammars/mishearing.toml");
+    let built_in = include_str!("../../models/asr_correction.toml");
     let stricter = built_in.replace("base = -15.3", "base = -25");
     assert_ne!(built_in, stricter);
     std::fs::write(folder.path().join("office.toml"), stricter).unwrap();

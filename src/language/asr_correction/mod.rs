@@ -14,7 +14,7 @@ use crate::speech::Transcript;
 
 /// Reads what was misheard as what it sounds like.
 pub fn mend(tokens: &mut Tokens, transcript: &Transcript, grammar: &Grammar) {
-    let weights = &grammar.mishearing;
+    let weights = &grammar.asr_correction;
     let enough = |clues: &Clues| weigh::least_alike(clues, weights);
     let mut likely: Vec<(f64, Candidate)> = candidates(tokens, transcript, grammar, enough)
         .into_iter()

@@ -3,8 +3,8 @@
 //! Takes tokens, gives them breaks. Most recognisers of captions write no comma and no full stop, and then nothing
 //! tells "gutter, 38 foot, replace. Garage door, fine" from "replace garage door". Each gap between two words has its
 //! clues: what is found on either side of it, and what was said since the last breath. Each clue has its weight in
-//! `grammars/breaths.toml`; their sums are the log-odds of a comma and of a full stop: two logistic regressions.
-//! `cargo run --release --no-default-features --example fit-breaths` fits them to speech with marks, and measures: each
+//! `models/punctuation.toml`; their sums are the log-odds of a comma and of a full stop: two logistic regressions.
+//! `cargo run --release --no-default-features --example fit-punctuation` fits them to speech with marks, and measures: each
 //! fifth of 109 narrations marked by a fit to the others, 0.912 of the breaks it puts are written there too, and it puts
 //! 0.879 of the 15,536 that are written (F1 0.895; 27 November 2026).
 
@@ -137,7 +137,7 @@ type GapClues<'a> = &'a mut dyn FnMut(&mut dyn FnMut(&str));
 fn likeliest(gap: GapClues, grammar: &Grammar) -> (Breath, f32) {
     let (mut comma, mut full_stop) = (0.0, 0.0);
     gap(&mut |clue| {
-        if let Some(weight) = grammar.breaths.get(clue) {
+        if let Some(weight) = grammar.punctuation.get(clue) {
             comma += weight[0];
             full_stop += weight[1];
         }

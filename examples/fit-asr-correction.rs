@@ -1,10 +1,10 @@
-//! Fits the weights of `grammars/mishearing.toml`: when words are read as a name that they only sound like. Takes the
+//! Fits the weights of `models/asr_correction.toml`: when words are read as a name that they only sound like. Takes the
 //! stored transcripts of `tests/narrations/recogniser` whose spoken words are known, both hearings; a candidate is right
 //! where the words that were spoken are the name. Tells on standard error how a fit to the others, and the weights as
-//! they stand, do on the first hearing of each narration, and writes the table to standard output.
+//! they stand, do on the first hearing of each narration, and writes the file to standard output.
 //!
 //! ```sh
-//! cargo run --release --no-default-features --example fit-mishearing
+//! cargo run --release --no-default-features --example fit-asr-correction > /tmp/asr_correction.toml
 //! ```
 
 #[path = "fit/logistic.rs"]
@@ -16,7 +16,7 @@ mod narration;
 mod spoken;
 
 use eavesdraft::language::asr_correction::{self, Candidate, Clues};
-use eavesdraft::language::rules::{Grammar, MishearingWeights};
+use eavesdraft::language::rules::{CorrectionWeights, Grammar};
 use eavesdraft::language::tokens::Tokens;
 use eavesdraft::model::span::Moment;
 use eavesdraft::speech::{Transcript, Word};
@@ -26,6 +26,22 @@ use std::io::Write;
 
 /// How strongly the weights are held down.
 const PENALTY: f64 = 1.0 / 30.0;
+
+/// What stands above the weights; what was measured is told on standard error.
+const HEADER: &str = "\
+# When words are read as a name that they only sound like. Each clue's value times its weight, and the base, make the
+# log-odds that the name was said; above zero it is read so. Raise the base and more is read so; lower it and less.
+#
+# A logistic regression, fitted to the stored transcripts of tests/narrations/recogniser whose spoken words are known,
+# both hearings. To fit again, into a file that may then take the place of this one:
+#
+#     cargo run --release --no-default-features --example fit-asr-correction > /tmp/asr_correction.toml
+#
+# An office may put weights of its own in their place, in an [asr_correction] table of its rules folder: all of them,
+# since they are one fit.
+
+[asr_correction]
+";
 
 fn main() -> anyhow::Result<()> {
     let grammar = Grammar::built_in()?;
@@ -43,7 +59,7 @@ fn main() -> anyhow::Result<()> {
         let others = narrations.iter().enumerate().filter(|(other, _)| *other != n);
         let weights = fit(&others.flat_map(|(_, hearings)| hearings.iter().flatten()).collect::<Vec<_>>())?;
         held_out.add(&hearings[0], &weights);
-        as_it_stands.add(&hearings[0], &grammar.mishearing);
+        as_it_stands.add(&hearings[0], &grammar.asr_correction);
     }
     writeln!(told, "a fit to the others: {held_out}")?;
     writeln!(told, "the weights as they stand: {as_it_stands}")?;
@@ -98,9 +114,9 @@ fn judged(transcript: &Transcript, text: &str, grammar: &Grammar) -> Vec<Judged>
 }
 
 /// The weights that a fit to some candidates gives, as they stand in the table.
-fn fit(judged: &[&Judged]) -> anyhow::Result<MishearingWeights> {
+fn fit(judged: &[&Judged]) -> anyhow::Result<CorrectionWeights> {
     let file: toml::Table = table(judged).parse()?;
-    Ok(file["mishearing"].clone().try_into()?)
+    Ok(file["asr_correction"].clone().try_into()?)
 }
 
 fn table(judged: &[&Judged]) -> String {
@@ -114,7 +130,7 @@ fn table(judged: &[&Judged]) -> String {
     let names: Vec<&str> = std::iter::once("base").chain(names.into_iter().flatten()).collect();
     let weights = logistic::fit(&rows.iter().collect::<Vec<_>>(), names.len(), PENALTY);
     let lines = names.iter().zip(weights).map(|(name, weight)| format!("{name} = {weight:.1}\n"));
-    "[mishearing]\n".to_owned() + &lines.collect::<String>()
+    HEADER.to_owned() + &lines.collect::<String>()
 }
 
 /// Names that were misheard, and what they were taken for.
@@ -128,7 +144,7 @@ struct Found {
 
 impl Found {
     /// Adds what some weights take for misheard in one hearing.
-    fn add(&mut self, judged: &[Judged], weights: &MishearingWeights) {
+    fn add(&mut self, judged: &[Judged], weights: &CorrectionWeights) {
         let odds = |judged: &Judged| asr_correction::log_odds(&judged.candidate.clues, weights);
         let taken = apart(judged.iter().filter(|judged| odds(judged) > 0.0), odds);
         let right = taken.iter().filter(|judged| judged.right).count();

@@ -1,12 +1,41 @@
-//! What each clue says of a mishearing, as written in `mishearing.toml`.
+//! Fitted weights, as they stand in `models/`: what each clue says of punctuation, and of a name that was misheard.
 
+use rustc_hash::FxHashMap;
 use serde::Deserialize;
+use std::collections::BTreeMap;
 
-/// What the clues of a mishearing add to its log-odds, each times its value. Without weights nothing is taken for
+/// The log-odds a clue adds: of any break, and of a full stop.
+pub type Weight = [f32; 2];
+
+/// What tells where commas and full stops belong: clues and their weights.
+#[derive(Debug, Default)]
+pub struct PunctuationWeights {
+    weights: FxHashMap<String, Weight>,
+}
+
+impl FromIterator<(String, Weight)> for PunctuationWeights {
+    fn from_iter<T: IntoIterator<Item = (String, Weight)>>(weights: T) -> Self {
+        Self { weights: weights.into_iter().collect() }
+    }
+}
+
+impl PunctuationWeights {
+    /// Lays weights over those that are there, clue by clue.
+    pub(super) fn add(&mut self, entries: &BTreeMap<String, Weight>) {
+        self.weights.extend(entries.iter().map(|(clue, weight)| (clue.clone(), *weight)));
+    }
+
+    /// The weight of a clue; none for what was never met.
+    pub fn get(&self, clue: &str) -> Option<Weight> {
+        self.weights.get(clue).copied()
+    }
+}
+
+/// What the clues to a misheard name add to its log-odds, each times its value. Without weights nothing is taken for
 /// misheard.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct MishearingWeights {
+pub struct CorrectionWeights {
     /// The log-odds without any clue.
     pub base: f64,
     /// How alike the words and the name sound. Above zero.
@@ -33,7 +62,7 @@ pub struct MishearingWeights {
     pub unlike_count: f64,
 }
 
-impl MishearingWeights {
+impl CorrectionWeights {
     /// What can't be: a search leaves out early what isn't alike enough, and counts on more alike being likelier.
     pub(super) fn fault(&self) -> Option<&'static str> {
         let fits = self.alike > 0.0 && self.ahead >= 0.0;

@@ -1,10 +1,10 @@
-//! Fits the weights of `grammars/breaths.toml`: what speaks for a comma, and for a full stop, between two words that
+//! Fits the weights of `models/punctuation.toml`: what speaks for a comma, and for a full stop, between two words that
 //! were written down without marks. Takes the narrations in `tests/narrations/clean`, which have marks, and
 //! `tests/narrations/marked`, where captions have theirs; tells on standard error how a fit to the others marks each
 //! fifth of them, and writes the file to standard output.
 //!
 //! ```sh
-//! cargo run --release --no-default-features --example fit-breaths > /tmp/breaths.toml
+//! cargo run --release --no-default-features --example fit-punctuation > /tmp/punctuation.toml
 //! ```
 
 #[path = "fit/logistic.rs"]
@@ -38,9 +38,17 @@ const FIFTHS: usize = 5;
 
 /// The file's first lines; what was measured follows.
 const HEADER: &str = "\
-# Where a narrator took breath, in words without marks: what each clue adds to the log-odds of any break, and
-# of a full stop. Made by `cargo run --release --no-default-features --example fit-breaths`, which tells how;
-# what the clues' names mean is told in src/language/punctuation/clues.rs. An office's own weights may be laid over them.
+# Where commas and full stops belong in words that were written down without marks: what each clue adds to the log-odds
+# of any break, and to those of a full stop. The names of the clues read like `thing | work`: a thing left of the gap,
+# work right of it; src/language/punctuation/clues.rs tells what each means.
+#
+# Fitted to speech with marks: the narrations in tests/narrations/clean and in tests/narrations/marked.
+# To fit again, into a file that may then take the place of this one:
+#
+#     cargo run --release --no-default-features --example fit-punctuation > /tmp/punctuation.toml
+#
+# An office may lay weights of its own over these, clue by clue, in a [punctuation] table of its rules folder.
+#
 ";
 
 fn main() -> anyhow::Result<()> {
@@ -54,7 +62,7 @@ fn main() -> anyhow::Result<()> {
     for fifth in 0..FIFTHS {
         let held_out = |n: &usize| n % FIFTHS == fifth;
         let others = (0..narrations.len()).filter(|n| !held_out(n)).map(|n| &narrations[n]);
-        grammar.breaths = fit(&others.collect::<Vec<_>>()).into_iter().collect();
+        grammar.punctuation = fit(&others.collect::<Vec<_>>()).into_iter().collect();
         let mut found = Found::default();
         (0..narrations.len()).filter(held_out).for_each(|n| found.add(&narrations[n].tokens, &grammar));
         writeln!(told, "fifth {}: {found}", fifth + 1)?;
@@ -67,7 +75,7 @@ fn main() -> anyhow::Result<()> {
     let mut out = std::io::stdout().lock();
     write!(out, "{HEADER}")?;
     writeln!(out, "# Each fifth of {} narrations marked by a fit to the others: {all}.\n", narrations.len())?;
-    writeln!(out, "[breath]")?;
+    writeln!(out, "[punctuation]")?;
     for (clue, [any, full_stop]) in weights {
         writeln!(out, "{clue:?} = [{any:.2}, {full_stop:.2}]")?;
     }
