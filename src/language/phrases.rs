@@ -124,8 +124,8 @@ impl Groundwork {
 }
 
 /// What holds words of a narration, rules and items alike.
-pub fn targets(tokens: &Tokens, grammar: &Grammar) -> Vec<Target> {
-    cover(tokens, grammar).matches.iter().map(|m| m.target).collect()
+pub fn matches(tokens: &Tokens, grammar: &Grammar) -> Vec<Match> {
+    cover(tokens, grammar).matches
 }
 
 /// Every amount of a narration, in order, whether or not it clings to a thing.

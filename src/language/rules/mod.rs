@@ -33,7 +33,7 @@ pub use load::folder_digest;
 pub use meaning::{Compass, Form, Meaning, Reach};
 pub use means::{MEANS, Meant};
 pub use schema::LengthBefore;
-pub use sentences::{Entry, Sentence, with_sentences};
+pub use sentences::{Entry, Name, Phrase, Sentence, Trials, trials};
 pub use trie::Target;
 pub use usual::{Opening, OpeningRule, Usual};
 pub use weights::{CorrectionWeights, PunctuationWeights, Weight};
