@@ -17,21 +17,28 @@ mod understanding;
 mod hearing;
 
 mod checks;
-mod day;
 mod documents;
-
-mod compare;
+mod takeoff;
 
 mod review;
 
+#[cfg(feature = "papers")]
 mod papers;
-mod server;
-mod takeoff;
 
+#[cfg(feature = "compare")]
+mod compare;
+
+#[cfg(feature = "server")]
+mod day;
+#[cfg(feature = "server")]
+mod server;
+
+#[cfg(feature = "server")]
 mod browser;
 
 mod cli;
 
+#[cfg(feature = "pool")]
 mod pool;
 
 mod harness;

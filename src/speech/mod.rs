@@ -5,6 +5,7 @@
 
 pub mod sound;
 
+#[cfg(feature = "models")]
 pub mod models;
 
 mod recognizer;

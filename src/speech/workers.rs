@@ -40,6 +40,7 @@ impl Crew {
     }
 
     /// The crew that suits this machine.
+    #[cfg(feature = "whisper")]
     pub fn of_machine(model: u64) -> Self {
         let cores = std::thread::available_parallelism().unwrap_or(NonZeroUsize::MIN);
         Self::fitting(cores, free_memory(), model)
@@ -52,6 +53,7 @@ impl Default for Crew {
     }
 }
 
+#[cfg(feature = "whisper")]
 /// Bytes that programs can have before the machine swaps, or before a container's limit.
 fn free_memory() -> u64 {
     let mut system = sysinfo::System::new();
@@ -83,6 +85,7 @@ mod tests {
         assert_eq!(crew(8, 0), (1, 8));
     }
 
+    #[cfg(feature = "whisper")]
     #[test]
     fn this_machine_has_memory_for_one() {
         assert!(free_memory() > 0);

@@ -1,18 +1,24 @@
 //! From recordings to words.
 
 use super::{PAPERS, RULES};
-use crate::cli::examples;
 use crate::speech::Again;
 use clap::{ValueEnum, ValueHint};
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
+
+/// The examples that close its help.
+const EXAMPLES: &str = "\
+Examples:
+  eavesdraft hear walk.m4a
+  eavesdraft hear monday/*.m4a --out words/
+  eavesdraft hear walk.m4a --json | eavesdraft draft -";
 
 /// Hear the words of recordings
 ///
 /// Writes NAME.transcript.json, which keeps each word with its times and the recogniser's doubt, and NAME.vtt, which
 /// any player shows, beside each FILE. `eavesdraft draft` takes either.
 #[derive(Debug, clap::Args)]
-#[command(after_help = examples::HEAR)]
+#[command(after_help = EXAMPLES)]
 pub(in crate::cli) struct HearArgs {
     /// Recordings; `-` for standard input
     #[arg(required = true, value_name = "FILE", value_hint = ValueHint::FilePath)]

@@ -3,12 +3,17 @@
 //! Takes text that is ready to be shown. Results go to standard output and all else to standard error; colour is
 //! left out where nobody sees it or `NO_COLOR` asks for none. A reader that goes away is not an error.
 
-mod day;
-mod log;
 mod progress;
 pub mod sheet;
 
+#[cfg(feature = "server")]
+mod day;
+#[cfg(feature = "server")]
+mod log;
+
+#[cfg(feature = "server")]
 pub use day::DayProgress;
+#[cfg(feature = "server")]
 pub use log::Log;
 pub use progress::Bar;
 

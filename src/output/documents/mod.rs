@@ -6,6 +6,7 @@
 mod html;
 mod json;
 
+#[cfg(feature = "papers")]
 pub(crate) use html::head;
 pub use html::{Html, MARK};
 pub use json::Json;

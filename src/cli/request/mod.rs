@@ -2,15 +2,21 @@
 //!
 //! Nothing after this reads an argument: it has these requests, in which no two fields contradict each other.
 
-use super::args::{CompareArgs, DayArgs, DraftArgs, FolderArgs, HearArgs, HearingArgs, WatchArgs};
+#[cfg(feature = "compare")]
+mod compare;
+#[cfg(feature = "server")]
+mod day;
+
+#[cfg(feature = "compare")]
+pub(super) use compare::CompareRequest;
+#[cfg(feature = "server")]
+pub(super) use day::DayRequest;
+
+use super::args::{DraftArgs, HearArgs, HearingArgs};
 use super::engine::Hearing;
 use super::inputs::Input;
-use super::photos::Photos;
 use crate::cli::terminal::sheet::Depth;
-use crate::model::Side;
-use crate::office::day::Day;
 use std::path::PathBuf;
-use std::time::Duration;
 
 /// Where documents go.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -54,17 +60,6 @@ pub(super) struct DraftRequest {
     pub hearing: Hearing,
 }
 
-/// A request to work through a day's folder.
-#[derive(Debug)]
-pub(super) struct DayRequest {
-    pub day: Day,
-    pub show: Show,
-    pub looks: Looks,
-    /// A folder of rules to lay over the built-in ones.
-    pub grammar: Option<PathBuf>,
-    pub hearing: Hearing,
-}
-
 /// A request to hear.
 #[derive(Debug)]
 pub(super) struct HearRequest {
@@ -72,46 +67,6 @@ pub(super) struct HearRequest {
     pub filing: Filing,
     pub show: Show,
     pub hearing: Hearing,
-}
-
-/// A request to hold a scope beside another list.
-#[derive(Debug)]
-pub(super) struct CompareRequest {
-    pub ours: PathBuf,
-    pub theirs: PathBuf,
-    pub filing: Filing,
-    pub show: Show,
-    pub looks: Looks,
-    /// A file that says what the columns hold.
-    pub columns: Option<PathBuf>,
-    /// Where to write how they were read.
-    pub save_columns: Option<PathBuf>,
-    pub sheet: Option<String>,
-    /// The side of the house that faces north, where that is told.
-    pub north: Option<Side>,
-    pub photos: Option<Photos>,
-    /// A folder of rules to lay over the built-in ones.
-    pub grammar: Option<PathBuf>,
-}
-
-impl From<CompareArgs> for CompareRequest {
-    fn from(args: CompareArgs) -> Self {
-        let show = if args.json { Show::Json } else { Show::Page };
-        Self {
-            ours: args.ours,
-            theirs: args.theirs,
-            filing: Filing::new(args.out, show),
-            show,
-            looks: if args.strict { Looks::Forbidden } else { Looks::Allowed },
-            columns: args.columns,
-            save_columns: args.save_columns,
-            sheet: args.sheet,
-            north: args.north.map(Side::from),
-            // Where they were taken is nothing for another party.
-            photos: Photos::new(&args.photos, false),
-            grammar: args.grammar,
-        }
-    }
 }
 
 impl TryFrom<DraftArgs> for DraftRequest {
@@ -128,37 +83,6 @@ impl TryFrom<DraftArgs> for DraftRequest {
             grammar: args.grammar,
             hearing: args.hearing.into(),
         })
-    }
-}
-
-impl From<DayArgs> for DayRequest {
-    fn from(args: DayArgs) -> Self {
-        let show = if args.json { Show::Json } else { Show::Page };
-        let looks = if args.strict { Looks::Forbidden } else { Looks::Allowed };
-        Self { show, looks, ..Self::from(args.folder) }
-    }
-}
-
-impl From<WatchArgs> for DayRequest {
-    fn from(args: WatchArgs) -> Self {
-        let mut request = Self::from(args.folder);
-        // What is still being copied is looked at again anyway.
-        request.day.patient = false;
-        request
-    }
-}
-
-impl From<FolderArgs> for DayRequest {
-    fn from(args: FolderArgs) -> Self {
-        let FolderArgs { folder, out, visit, still, grammar, hearing } = args;
-        let still = Duration::from_secs(still);
-        Self {
-            day: Day { folder, out, by: visit.into(), still, patient: true },
-            show: Show::Page,
-            looks: Looks::Allowed,
-            grammar,
-            hearing: hearing.into(),
-        }
     }
 }
 
