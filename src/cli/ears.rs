@@ -1,4 +1,4 @@
-//! Hearing recordings, with a recogniser that is made ready when the first one comes.
+//! Hearing recordings, with a recognizer that is made ready when the first one comes.
 
 use super::engine::{Hearing, Load};
 use super::inputs::Opened;
@@ -6,7 +6,7 @@ use crate::cli::terminal::Terminal;
 use crate::pipeline;
 use crate::speech::{Recognizer, Transcript};
 
-/// A recogniser, once it is needed.
+/// A recognizer, once it is needed.
 pub(super) struct Ears<'a> {
     load: Load<'a>,
     hearing: &'a Hearing,

@@ -52,7 +52,7 @@ use request::CompareRequest;
 use request::DayRequest;
 use request::{DraftRequest, HearRequest};
 
-/// Does what the arguments ask. `load` gets the recogniser ready, once a recording has to be heard.
+/// Does what the arguments ask. `load` gets the recognizer ready, once a recording has to be heard.
 pub fn run(args: Args, terminal: &mut Terminal, load: Load) -> Outcome {
     let done = match args.command {
         Command::Hear(args) => {

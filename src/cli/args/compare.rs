@@ -78,7 +78,7 @@ pub(in crate::cli) struct CompareArgs {
 /// A side of the house.
 #[derive(Debug, Clone, Copy, ValueEnum)]
 pub(in crate::cli) enum SideArg {
-    /// The one towards the street
+    /// The one toward the street
     Front,
     /// The one on the right, as seen from the street
     Right,

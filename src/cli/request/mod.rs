@@ -109,6 +109,11 @@ impl Filing {
 
 impl From<HearingArgs> for Hearing {
     fn from(args: HearingArgs) -> Self {
-        Self { model: args.model, english: args.english, again: args.again.into(), jobs: args.jobs }
+        Self {
+            model: args.model,
+            english: args.english,
+            second_pass: args.second_listen.into(),
+            jobs: args.jobs,
+        }
     }
 }

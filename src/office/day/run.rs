@@ -54,7 +54,7 @@ pub struct Rules {
     pub digest: String,
 }
 
-/// Gets a recogniser ready, once something has to be heard.
+/// Gets a recognizer ready, once something has to be heard.
 pub type Load<'a> = &'a dyn Fn() -> anyhow::Result<Arc<dyn Recognizer>>;
 
 /// What one run leaves to the next, while the program runs.
@@ -136,7 +136,7 @@ fn path(file: &FoundFile) -> PathBuf {
     file.path.clone()
 }
 
-/// A recogniser with its fingerprint, or why there is none.
+/// A recognizer with its fingerprint, or why there is none.
 type Ears = Result<(Arc<dyn Recognizer>, String), String>;
 
 struct Run<'a> {
@@ -208,7 +208,7 @@ impl Run<'_> {
         let fatal = self.listen(&told);
         if self.stopped() && fatal.is_none() {
             // What is being written is written to its end. The lanes themselves are left behind: a chunk takes the
-            // recogniser seconds, and nothing of it is kept.
+            // recognizer seconds, and nothing of it is kept.
             drop(locked(&shop.keeping));
             return Ok((plan, Store::open(folder)?));
         }
@@ -227,7 +227,7 @@ impl Run<'_> {
         Ok((plan, store))
     }
 
-    /// The recogniser, made ready where there is a recording.
+    /// The recognizer, made ready where there is a recording.
     fn ears(&mut self, files: &[FoundFile]) -> Ears {
         if !files.iter().any(|file| file.is_sound) {
             return Err("nothing was to be heard".to_owned());

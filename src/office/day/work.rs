@@ -1,5 +1,5 @@
 //! Working through the visits, several at once: while one is decoded, another is heard and a third drafted and written.
-//! They share the recogniser's workers, so that none is idle while a recording begins or ends.
+//! They share the recognizer's workers, so that none is idle while a recording begins or ends.
 
 use super::event::{Event, Tally};
 use super::find::Stamp;
@@ -24,7 +24,7 @@ pub(super) struct Shop {
     pub grammar: Arc<Grammar>,
     /// What all drafts depend on besides the words.
     pub stamp: String,
-    /// The recogniser and its fingerprint, or why there is none.
+    /// The recognizer and its fingerprint, or why there is none.
     pub ears: Result<(Arc<dyn Recognizer>, String), String>,
     /// The documents that are spoken for.
     pub register: Mutex<Register>,

@@ -1,6 +1,6 @@
 //! A draft, or a transcript, as a terminal shows it.
 //!
-//! Takes one and a width, gives text with colours in it. It prints nothing.
+//! Takes one and a width, gives text with colors in it. It prints nothing.
 
 mod lines;
 mod lists;
