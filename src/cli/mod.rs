@@ -5,7 +5,7 @@
 
 mod args;
 mod draft;
-mod ears;
+
 pub mod engine;
 mod grammar;
 mod hear;
@@ -14,6 +14,7 @@ mod jobs;
 mod json;
 mod outcome;
 mod pages;
+mod recognizer;
 mod request;
 pub mod terminal;
 

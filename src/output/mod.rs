@@ -6,6 +6,8 @@
 
 pub mod documents;
 pub mod files;
+pub mod html;
+mod page;
 
 #[cfg(feature = "compare")]
 pub mod comparison;
@@ -15,13 +17,9 @@ pub mod chapters;
 #[cfg(feature = "papers")]
 pub mod field_list;
 #[cfg(feature = "papers")]
-pub mod html;
-#[cfg(feature = "papers")]
 mod job;
 #[cfg(feature = "papers")]
 mod kind;
-#[cfg(feature = "papers")]
-mod page;
 #[cfg(feature = "papers")]
 pub mod pdf;
 #[cfg(feature = "papers")]
@@ -49,7 +47,6 @@ pub mod workbook;
 pub use job::Job;
 #[cfg(feature = "papers")]
 pub use kind::{Beside, KINDS, Kind};
-#[cfg(feature = "papers")]
 pub use page::{Block, Column, Drawing, Entry, Group, Label, Page, Picture, Row, Section, Table};
 #[cfg(feature = "papers")]
 pub use unreadable::Unreadable;

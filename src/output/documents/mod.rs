@@ -6,7 +6,6 @@
 mod html;
 mod json;
 
-#[cfg(feature = "papers")]
 pub(crate) use html::head;
 pub use html::{Html, MARK};
 pub use json::Json;

@@ -53,8 +53,8 @@ impl Default for Capacity {
     }
 }
 
-#[cfg(feature = "whisper")]
 /// Bytes that programs can have before the machine swaps, or before a container's limit.
+#[cfg(feature = "whisper")]
 fn free_memory() -> u64 {
     let mut system = sysinfo::System::new();
     system.refresh_memory();

@@ -7,13 +7,13 @@ use crate::pipeline;
 use crate::speech::{Recognizer, Transcript};
 
 /// A recognizer, once it is needed.
-pub(super) struct Ears<'a> {
+pub(super) struct LazyRecognizer<'a> {
     load: Load<'a>,
     hearing: &'a Hearing,
     recognizer: Option<Box<dyn Recognizer>>,
 }
 
-impl<'a> Ears<'a> {
+impl<'a> LazyRecognizer<'a> {
     pub fn new(load: Load<'a>, hearing: &'a Hearing) -> Self {
         Self { load, hearing, recognizer: None }
     }
