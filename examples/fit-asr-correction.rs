@@ -87,9 +87,9 @@ fn recordings(kind: &str, grammar: &Grammar) -> anyhow::Result<Vec<Hearings>> {
             continue;
         }
         let first: Transcript = serde_json::from_str(&std::fs::read_to_string(recording.transcript())?)?;
-        let again = first.second().unwrap_or_default();
+        let second = first.of_second_pass().unwrap_or_default();
         let told = judged(&first, text, grammar);
-        let mut besides = judged(&again, text, grammar);
+        let mut besides = judged(&second, text, grammar);
         let same = |a: &Judged, b: &Judged| a.times == b.times && a.candidate.words == b.candidate.words;
         besides.retain(|judged| !told.iter().any(|other| same(judged, other)));
         recordings.push([told, besides]);

@@ -4,7 +4,7 @@
 //! of a whole stage, in the order data flows: files of sound in `sound`, what words are taken to mean in
 //! `understanding`, sound heard with the real model in `hearing`, what documents show in `documents`, a scope
 //! beside another party's list in `compare`, what people do with a draft in `review`, the same over HTTP in `server` and on the page in `browser`, what the program does with
-//! files and arguments in `cli`, recordings that several machines hear in `pool`. What tests share is in `harness`.
+//! files and arguments in `cli`, recordings that several machines hear in `pool`. What holds for the code as a whole stands in `house`. What tests share is in `harness`.
 
 // A test may unwrap: its failure is the message. It may print: what it measured, and why it was skipped.
 #![allow(clippy::unwrap_used, clippy::print_stdout)]
@@ -17,21 +17,30 @@ mod understanding;
 mod hearing;
 
 mod checks;
-mod day;
 mod documents;
-
-mod compare;
+mod takeoff;
 
 mod review;
 
+#[cfg(feature = "papers")]
 mod papers;
-mod server;
-mod takeoff;
 
+#[cfg(feature = "compare")]
+mod compare;
+
+#[cfg(feature = "server")]
+mod day;
+#[cfg(feature = "server")]
+mod server;
+
+#[cfg(feature = "server")]
 mod browser;
 
 mod cli;
 
+mod house;
+
+#[cfg(feature = "pool")]
 mod pool;
 
 mod harness;

@@ -153,7 +153,7 @@ fn status(pool: &str, hearing: &Hearing, terminal: &mut Terminal, load: Load) ->
     }
     let others = known.iter().filter(|known| !told.contains(known)).count();
     if others > 0 {
-        let others = count(others, "another recogniser or way", "other recognisers or ways");
+        let others = count(others, "another recognizer or way", "other recognizers or ways");
         terminal.note(format_args!("The pool has words of {others} of hearing, too"));
     }
     Ok(Outcome::Done)
@@ -163,7 +163,7 @@ fn page(status: &Status) -> Result<String, std::fmt::Error> {
     let mut page = String::new();
     writeln!(
         page,
-        "{}: {} heard, {} set apart, {} to hear  (recogniser {:.12})",
+        "{}: {} heard, {} set apart, {} to hear  (recognizer {:.12})",
         count(status.recordings(), "recording", "recordings"),
         status.heard,
         status.apart.len(),

@@ -4,7 +4,7 @@ use super::Outcome;
 use super::day::write_page;
 use super::engine::Load;
 use super::request::DayRequest;
-use super::{grammar, interrupt};
+use super::{interrupt, rules};
 use crate::cli::terminal::{Log, Terminal};
 use crate::office::day::{self, Event};
 use crate::speech::Recognizer;
@@ -13,7 +13,7 @@ use std::sync::Arc;
 
 /// Watches until it is asked to end.
 pub(super) fn run(request: &DayRequest, terminal: &mut Terminal, load: Load) -> anyhow::Result<Outcome> {
-    let rules = grammar::rules(request.grammar.as_deref())?;
+    let rules = rules::load(request.grammar.as_deref())?;
     let stop = interrupt::flag();
     let log = Log::of(terminal);
     // Made ready once, for all that comes.

@@ -2,7 +2,9 @@
 
 use eavesdraft::language::rules::Grammar;
 use eavesdraft::model::Draft;
+#[cfg(feature = "papers")]
 use eavesdraft::model::span::Moment;
+#[cfg(feature = "papers")]
 use eavesdraft::output::Job;
 use eavesdraft::scope::drafting::draft;
 use eavesdraft::scope::review::{Act, Deed, Desk, Entry, Hand, Refusal, Scope, Seen, face_versions};
@@ -27,6 +29,7 @@ impl Table {
     }
 
     /// What was said, a word every half second from the start.
+    #[cfg(feature = "papers")]
     pub fn timed(words: &str) -> Self {
         let mut transcript = Transcript::from_plain(words);
         let mut at = 0;
@@ -78,6 +81,7 @@ impl Table {
     }
 
     /// What papers are made from.
+    #[cfg(feature = "papers")]
     pub fn job(&self) -> Job<'_> {
         Job::new(&self.draft, &self.scope, &self.acts, &GRAMMAR)
     }

@@ -5,6 +5,16 @@ use crate::office::pool::Part;
 use clap::{Subcommand, ValueHint};
 use std::path::PathBuf;
 
+/// The examples that close the help of `pool`.
+pub(super) const EXAMPLES: &str = "\
+Examples:
+  eavesdraft pool put monday/ /shared/monday           recordings into a folder that all machines see
+  eavesdraft pool hear /shared/monday --part 2/8       on the second of eight machines
+  eavesdraft pool status s3://walks/monday             how far it has come, in a bucket
+
+Exit codes:
+  0 done; 2 something could not be done, or a recording is set apart";
+
 /// A heading of the options in the help.
 const SHARE: &str = "What this machine hears";
 

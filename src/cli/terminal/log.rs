@@ -11,7 +11,7 @@ use tracing::{info, warn};
 pub struct Log(Dispatch);
 
 impl Log {
-    /// On standard error, in colour where somebody watches.
+    /// On standard error, in color where somebody watches.
     pub fn of(terminal: &Terminal) -> Self {
         let lines = tracing_subscriber::fmt().with_writer(std::io::stderr).with_target(false);
         Self(Dispatch::new(lines.with_ansi(terminal.watched).finish()))

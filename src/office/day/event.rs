@@ -1,6 +1,6 @@
 //! What a run tells as it goes, for the progress that is shown, for `--json` and for the summary.
 
-use super::run::DayOutcome;
+use super::outcome::DayOutcome;
 use crate::model::{Draft, FollowUpKind};
 use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};

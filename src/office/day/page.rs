@@ -1,7 +1,8 @@
 //! The day on one page to look at and print: each property with what there is to do, and what needs attention.
 
 use super::event::Row;
-use super::run::{Day, DayOutcome};
+use super::outcome::DayOutcome;
+use super::run::Day;
 use crate::model::span::Moment;
 use crate::model::wording::{count, time};
 use crate::output::documents::head;

@@ -69,7 +69,7 @@ pub(super) struct Planner<'a> {
     pub folder: &'a Path,
     pub out: Option<&'a Path>,
     pub by: VisitBy,
-    /// What all drafts depend on besides the words: rules, program and ears.
+    /// What all drafts depend on besides the words: rules, program and recognizer.
     pub stamp: &'a str,
 }
 

@@ -1,5 +1,5 @@
 //! Working through the visits, several at once: while one is decoded, another is heard and a third drafted and written.
-//! They share the recogniser's workers, so that none is idle while a recording begins or ends.
+//! They share the recognizer's workers, so that none is idle while a recording begins or ends.
 
 use super::event::{Event, Tally};
 use super::find::Stamp;
@@ -18,14 +18,16 @@ use std::sync::mpsc::Sender;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Instant;
 
-/// What all lanes share.
-pub(super) struct Shop {
+/// A recognizer with its fingerprint, or why there is none.
+pub(super) type Ready = Result<(Arc<dyn Recognizer>, String), String>;
+
+/// All that those who work on the visits of a round share.
+pub(super) struct Workload {
     pub store: Mutex<Store>,
     pub grammar: Arc<Grammar>,
     /// What all drafts depend on besides the words.
     pub stamp: String,
-    /// The recogniser and its fingerprint, or why there is none.
-    pub ears: Result<(Arc<dyn Recognizer>, String), String>,
+    pub recognizer: Ready,
     /// The documents that are spoken for.
     pub register: Mutex<Register>,
     pub queue: Mutex<VecDeque<Work>>,
@@ -37,7 +39,7 @@ pub(super) struct Shop {
     pub stop: Arc<AtomicBool>,
 }
 
-/// What a lane tells.
+/// What a worker tells.
 pub(super) enum News {
     Event(Event),
     /// A visit failed: the file; how it was, where it fails for as long as it is so; and why.
@@ -67,7 +69,7 @@ pub(super) fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
     mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-impl Shop {
+impl Workload {
     /// Works until the queue is empty, the run is stopped, or nothing more can be done.
     pub fn work(&self, news: &Sender<News>) {
         while !self.stopped() {
@@ -158,9 +160,9 @@ impl Shop {
         if !clip.is_sound {
             return words(&clip.file).map(Words::Given).map_err(own);
         }
-        let ears = self.ears.as_ref().ok().map(|(_, fingerprint)| fingerprint.as_str());
+        let fingerprint = self.recognizer.as_ref().ok().map(|(_, fingerprint)| fingerprint.as_str());
         let store = locked(&self.store);
-        let kept = store.heard(&clip.digest, ears)?;
+        let kept = store.heard(&clip.digest, fingerprint)?;
         let any = if kept.is_some() { kept.clone() } else { store.heard(&clip.digest, None)? };
         let beside = clip.words_digest(&store)?;
         drop(store);
@@ -179,8 +181,8 @@ impl Shop {
 
     fn hear(&self, clip: &Clip, news: &Sender<News>) -> Result<Heard, Failure> {
         let passing = |error: anyhow::Error| Failure::Own(clip.file.clone(), None, error);
-        let (recognizer, ears) = match &self.ears {
-            Ok(ears) => ears,
+        let (recognizer, fingerprint) = match &self.recognizer {
+            Ok(ready) => ready,
             Err(why) => return Err(Failure::Everyones(anyhow::anyhow!("{why}"))),
         };
         let begun = Instant::now();
@@ -198,7 +200,7 @@ impl Shop {
         }
         let seconds = if recognizer.repeats() { 0.0 } else { begun.elapsed().as_secs_f64() };
         let heard = Heard { transcript, seconds };
-        locked(&self.store).keep_heard(&clip.digest, ears, &heard, &now())?;
+        locked(&self.store).keep_heard(&clip.digest, fingerprint, &heard, &now())?;
         let length = heard.transcript.length.unwrap_or_default().seconds();
         let told = Event::Heard { file: clip.file.clone(), length, seconds: heard.seconds };
         let _ = news.send(News::Event(told));

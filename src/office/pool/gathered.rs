@@ -1,4 +1,4 @@
-//! A recogniser that hears nothing itself: it takes the words from a pool.
+//! A recognizer that hears nothing itself: it takes the words from a pool.
 
 use super::hear::Reason;
 use super::{Pool, PoolError, names};
@@ -13,7 +13,7 @@ pub struct PoolRecognizer {
 }
 
 impl PoolRecognizer {
-    /// The words that the recogniser of that fingerprint left in the pool.
+    /// The words that the recognizer of that fingerprint left in the pool.
     pub fn new(pool: Pool, fingerprint: String) -> Self {
         Self { pool, fingerprint }
     }

@@ -36,7 +36,7 @@ pub(super) struct Reason {
     pub reason: String,
 }
 
-/// What there is in a part for the recogniser of that fingerprint.
+/// What there is in a part for the recognizer of that fingerprint.
 ///
 /// # Errors
 /// Where the pool can't be read.

@@ -4,10 +4,10 @@ use super::hear::Reason;
 use super::{Part, Pool, PoolError, names, share};
 use std::collections::BTreeSet;
 
-/// How far it has come with one recogniser.
+/// How far it has come with one recognizer.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Status {
-    /// The recogniser's fingerprint.
+    /// The recognizer's fingerprint.
     pub fingerprint: String,
     /// Recordings with words.
     pub heard: usize,
@@ -33,7 +33,7 @@ impl Status {
     }
 }
 
-/// The fingerprints of all recognisers that heard something of the pool, in order.
+/// The fingerprints of all recognizers that heard something of the pool, in order.
 ///
 /// # Errors
 /// Where the pool can't be read.
@@ -43,7 +43,7 @@ pub fn fingerprints(pool: &Pool) -> Result<BTreeSet<String>, PoolError> {
     Ok(all)
 }
 
-/// How far the recogniser of that fingerprint has come.
+/// How far the recognizer of that fingerprint has come.
 ///
 /// # Errors
 /// Where the pool can't be read.

@@ -18,7 +18,7 @@ use crate::speech::Transcript;
 /// Drafts a scope from what was said. What was heard twice is drafted twice, and the drafts are compared.
 pub fn draft(transcript: &Transcript, grammar: &Grammar) -> Draft {
     let first = draft_once(transcript, grammar);
-    match transcript.second() {
+    match transcript.of_second_pass() {
         Some(again) => second::compare(first, draft_once(&again, grammar), transcript, &again),
         None => first,
     }

@@ -1,4 +1,4 @@
-//! Hearing recordings, with a recogniser that is made ready when the first one comes.
+//! Hearing recordings, with a recognizer that is made ready when the first one comes.
 
 use super::engine::{Hearing, Load};
 use super::inputs::Opened;
@@ -6,14 +6,14 @@ use crate::cli::terminal::Terminal;
 use crate::pipeline;
 use crate::speech::{Recognizer, Transcript};
 
-/// A recogniser, once it is needed.
-pub(super) struct Ears<'a> {
+/// A recognizer, once it is needed.
+pub(super) struct LazyRecognizer<'a> {
     load: Load<'a>,
     hearing: &'a Hearing,
     recognizer: Option<Box<dyn Recognizer>>,
 }
 
-impl<'a> Ears<'a> {
+impl<'a> LazyRecognizer<'a> {
     pub fn new(load: Load<'a>, hearing: &'a Hearing) -> Self {
         Self { load, hearing, recognizer: None }
     }

@@ -1,32 +1,50 @@
 //! What is typed. What it means is in `request`.
 
-mod compare;
-mod day;
 mod draft;
+mod examples;
+mod grammar;
 mod hear;
-mod papers;
-mod photos;
-mod pool;
-mod review;
-mod stock;
 
+#[cfg(feature = "compare")]
+mod compare;
+#[cfg(feature = "server")]
+mod day;
+#[cfg(feature = "models")]
+mod model;
+#[cfg(feature = "papers")]
+mod papers;
+#[cfg(feature = "papers")]
+mod photos;
+#[cfg(feature = "pool")]
+mod pool;
+#[cfg(feature = "server")]
+mod review;
+
+#[cfg(feature = "compare")]
 pub(super) use compare::CompareArgs;
+#[cfg(feature = "server")]
 pub(super) use day::{DayArgs, FolderArgs, WatchArgs};
 pub(super) use draft::DraftArgs;
+pub(super) use grammar::GrammarCommand;
 pub(super) use hear::{HearArgs, HearingArgs};
+#[cfg(feature = "models")]
+pub(super) use model::ModelCommand;
+#[cfg(feature = "papers")]
 pub(super) use papers::PapersArgs;
+#[cfg(feature = "papers")]
 pub(super) use photos::PhotoArgs;
+#[cfg(feature = "pool")]
 pub(super) use pool::{PoolCommand, PoolHearArgs};
+#[cfg(feature = "server")]
 pub(super) use review::ReviewArgs;
-pub(super) use stock::{GrammarCommand, ModelCommand};
 
-use super::examples;
 use clap::{Parser, Subcommand};
 use clap_complete::Shell;
 
 /// Headings that group the options in the help.
 const PAPERS: &str = "What is written and shown";
 const RULES: &str = "How it is done";
+#[cfg(feature = "papers")]
 const BESIDE: &str = "What stands beside the scope";
 
 /// Turns a spoken walk-around of a house into a draft scope of work
@@ -47,23 +65,30 @@ pub struct Args {
 pub(super) enum Command {
     Draft(DraftArgs),
     Hear(HearArgs),
+    #[cfg(feature = "server")]
     Day(DayArgs),
+    #[cfg(feature = "server")]
     Watch(WatchArgs),
+    #[cfg(feature = "server")]
     Review(ReviewArgs),
+    #[cfg(feature = "papers")]
     Papers(PapersArgs),
+    #[cfg(feature = "compare")]
     Compare(CompareArgs),
     /// Share the hearing of many recordings among machines
     ///
     /// A POOL is a folder that all of them see, or a bucket of an S3-compatible store, as s3://BUCKET/FOLDER; key,
     /// region and endpoint come from the usual AWS_… variables. Recordings are voices from private homes: use a pool
     /// only where the office trusts the place and its machines.
-    #[command(after_help = examples::POOL)]
+    #[cfg(feature = "pool")]
+    #[command(after_help = pool::EXAMPLES)]
     Pool {
         #[command(subcommand)]
         command: PoolCommand,
     },
     /// Fetch, build, verify or list speech models
-    #[command(after_help = examples::MODEL)]
+    #[cfg(feature = "models")]
+    #[command(after_help = model::EXAMPLES)]
     Model {
         #[command(subcommand)]
         command: ModelCommand,

@@ -1,6 +1,6 @@
 //! The seam at the slow part: whatever turns sound into words.
 
-use super::Transcript;
+use crate::speech::Transcript;
 use std::path::Path;
 
 /// How far a recognition has come.
@@ -47,7 +47,7 @@ pub enum HearError {
     /// For what the recording is. It is so again, whenever it is heard, while it stays as it is.
     #[error("{0}")]
     Recording(String),
-    /// For something around it: the recogniser failed, a drive was away. Another time it may go well.
+    /// For something around it: the recognizer failed, a drive was away. Another time it may go well.
     #[error("{0}")]
     Passing(String),
 }

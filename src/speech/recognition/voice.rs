@@ -2,7 +2,7 @@
 //!
 //! Takes 16 kHz samples as they come and gives [`Stretch`]es of voice as soon as each is settled. A frame of
 //! 16 ms gets a score from the `earshot` detector; the limits here turn scores into stretches. They were
-//! tried on twelve minutes of spoken narration with pauses: a recogniser that gets only these stretches is
+//! tried on twelve minutes of spoken narration with pauses: a recognizer that gets only these stretches is
 //! more than twice as fast, hears no worse, and writes nothing down where there is only wind.
 
 use crate::speech::sound::RATE;

@@ -2,7 +2,7 @@
 //! at once, and so that a language that there are no rules for is told before an hour of it was heard.
 
 use super::HearError;
-use super::ear::{Ear, Language, Segments};
+use super::engine::{Engine, Language, Segments};
 use super::noise::drop_described;
 use super::spelling;
 use crate::speech::sound::RATE;
@@ -24,17 +24,17 @@ const SURELY: f32 = 0.8;
 /// The engine fails, or a language other than English is spoken. What the first seconds leave in doubt the whole
 /// chunk settles.
 pub(super) fn hear(
-    ear: &mut impl Ear,
+    engine: &mut impl Engine,
     samples: &[f32],
     show: impl FnOnce(String),
 ) -> Result<Segments, HearError> {
     let mut doubted = true;
     if samples.len() >= 2 * FIRST {
-        show(words(&ear.hear(&samples[..FIRST])?));
-        doubted = ear.language()?.is_some_and(|language| language.english < CERTAIN);
+        show(words(&engine.hear(&samples[..FIRST])?));
+        doubted = engine.language()?.is_some_and(|language| language.english < CERTAIN);
     }
-    let heard = ear.hear(samples)?;
-    if doubted && let Some(language) = ear.language()? {
+    let heard = engine.hear(samples)?;
+    if doubted && let Some(language) = engine.language()? {
         // Where no words came of it, it may have been no speech at all, which is taken for any language.
         let least = if words(&heard).is_empty() { SURELY } else { language.english };
         if language.name != "english" && language.probability > least {
@@ -62,13 +62,13 @@ fn refusal(language: &Language) -> HearError {
 
 #[cfg(test)]
 mod tests {
-    use super::super::ear::Token;
+    use super::super::engine::Token;
     use super::*;
 
     /// Says how many seconds it was given, and takes each sound for the next of its languages.
     struct Parrot(Vec<Language>);
 
-    impl Ear for Parrot {
+    impl Engine for Parrot {
         fn hear(&mut self, samples: &[f32]) -> Result<Segments, HearError> {
             let text = format!(" {}", samples.len() / RATE).into_bytes();
             Ok(vec![vec![Token { text, start: 0.0, end: 1.0, probability: 1.0 }]])
@@ -86,8 +86,8 @@ mod tests {
             english,
         };
         let mut shown = Vec::new();
-        let mut ear = Parrot(languages.iter().rev().map(language).collect());
-        let heard = hear(&mut ear, &vec![0.0; seconds * RATE], |text| shown.push(text));
+        let mut engine = Parrot(languages.iter().rev().map(language).collect());
+        let heard = hear(&mut engine, &vec![0.0; seconds * RATE], |text| shown.push(text));
         (shown, heard.map(|segments| words(&segments)).map_err(|error| error.to_string()))
     }
 

@@ -6,12 +6,12 @@
 //! on who heard what), no prompt (two of trade words were tried: more words came out wrong, not fewer), and times on
 //! (without them it loops).
 
-use super::crew::Crew;
-use super::ear::{Ear, Language, Segments, Token};
-use super::hearing::{self, Ears};
-use super::shared::Shared;
-use super::{Again, HearError, Progress, Recognizer, Transcript};
+use super::engine::{Engine, Language, Segments, Token};
+use super::hearing::{self, Engines};
+use super::workers::{Capacity, Workers};
+use super::{HearError, Progress, Recognizer, SecondPass};
 use crate::model::digest;
+use crate::speech::Transcript;
 use crate::speech::sound::RATE;
 use std::path::{Path, PathBuf};
 use whisper_rs::{
@@ -27,21 +27,21 @@ const RECIPE: u32 = 1;
 #[derive(Debug, Clone, Default)]
 pub struct WhisperOptions {
     /// How many chunks are heard at once, and with how many threads each.
-    pub crew: Crew,
+    pub capacity: Capacity,
     /// The speech is English, whatever it sounds like.
     pub english: bool,
-    /// A model that hears doubtful chunks once more; none for no second ear.
+    /// The model of the second pass; none for no second pass.
     pub second: Option<PathBuf>,
-    /// Which chunks that one hears.
-    pub again: Again,
+    /// Which chunks get a second pass.
+    pub second_pass: SecondPass,
 }
 
-/// A recogniser with a Whisper model.
+/// A recognizer with a Whisper model.
 pub struct WhisperRecognizer {
     model: PathBuf,
     options: WhisperOptions,
     name: String,
-    ears: Shared<WhisperEar>,
+    workers: Workers<WhisperEngine>,
     second: Option<Box<Self>>,
 }
 
@@ -57,35 +57,36 @@ impl WhisperRecognizer {
         let context = WhisperContext::new_with_params(model, parameters).map_err(|_| no_model(model))?;
         let file = model.file_name().unwrap_or(model.as_os_str()).to_string_lossy();
         let mut name = format!("whisper {file}");
-        let second = match options.second.as_deref().filter(|_| options.again != Again::Never) {
-            // What is doubtful is a fraction of the whole: one ear keeps up with it.
-            Some(second) => {
-                Some(Box::new(Self::new(second, WhisperOptions { crew: Crew::ONE, ..Default::default() })?))
-            }
+        let second = match options.second.as_deref().filter(|_| options.second_pass != SecondPass::Never) {
+            // What is doubtful is a fraction of the whole: one worker keeps up with it.
+            Some(second) => Some(Box::new(Self::new(
+                second,
+                WhisperOptions { capacity: Capacity::ONE, ..Default::default() },
+            )?)),
             None => None,
         };
         if let Some(second) = &second {
-            name = format!("{name}, again {}", second.name.trim_start_matches("whisper "));
+            name = format!("{name}, second listen {}", second.name.trim_start_matches("whisper "));
         }
-        let ear = |_| WhisperEar::new(&context, &options);
-        let ears = (0..options.crew.workers.get()).map(ear).collect::<Result<_, _>>()?;
-        Ok(Self { model: model.to_owned(), options, name, ears: Shared::new(ears), second })
+        let engine = |_| WhisperEngine::new(&context, &options);
+        let engines = (0..options.capacity.workers.get()).map(engine).collect::<Result<_, _>>()?;
+        Ok(Self { model: model.to_owned(), options, name, workers: Workers::new(engines), second })
     }
 }
 
 impl Recognizer for WhisperRecognizer {
     fn hear(&self, path: &Path, progress: &mut dyn FnMut(Progress)) -> Result<Transcript, HearError> {
-        let ears = Ears {
+        let engines = Engines {
             recognizer: &self.name,
-            first: &self.ears,
-            second: self.second.as_ref().map(|second| &second.ears),
-            again: self.options.again,
+            first: &self.workers,
+            second: self.second.as_ref().map(|second| &second.workers),
+            second_pass: self.options.second_pass,
         };
-        hearing::hear(path, ears, progress)
+        hearing::hear(path, engines, progress)
     }
 
     fn fingerprint(&self) -> Result<String, HearError> {
-        let mut all = format!("{RECIPE} {:?} {}", self.options.again, self.options.english);
+        let mut all = format!("{RECIPE} {:?} {}", self.options.second_pass, self.options.english);
         for recognizer in [Some(self), self.second.as_deref()].into_iter().flatten() {
             let digest = digest::of_file(&recognizer.model).map_err(|_| no_model(&recognizer.model))?;
             all.push(' ');
@@ -95,9 +96,9 @@ impl Recognizer for WhisperRecognizer {
     }
 
     fn lacks(&self) -> Option<String> {
-        let lacks = self.second.is_none() && self.options.again != Again::Never;
+        let lacks = self.second.is_none() && self.options.second_pass != SecondPass::Never;
         lacks.then(|| {
-            "what is doubtful is heard only once, for want of the second model: `eavesdraft model fetch` gets it"
+            "doubtful stretches get no second listen, for want of the second model: `eavesdraft model fetch` gets it"
                 .to_owned()
         })
     }
@@ -112,7 +113,7 @@ fn no_model(path: &Path) -> HearError {
 }
 
 /// One worker's share of the engine.
-struct WhisperEar {
+struct WhisperEngine {
     state: WhisperState,
     threads: i32,
     english: bool,
@@ -122,11 +123,11 @@ struct WhisperEar {
     first_special: i32,
 }
 
-impl WhisperEar {
+impl WhisperEngine {
     fn new(context: &WhisperContext, options: &WhisperOptions) -> Result<Self, HearError> {
         Ok(Self {
             state: context.create_state().map_err(|e| failed(&e))?,
-            threads: i32::try_from(options.crew.threads.get()).unwrap_or(1),
+            threads: i32::try_from(options.capacity.threads.get()).unwrap_or(1),
             english: options.english,
             multilingual: context.is_multilingual(),
             longest_window: context.n_audio_ctx(),
@@ -165,7 +166,7 @@ impl WhisperEar {
     }
 }
 
-impl Ear for WhisperEar {
+impl Engine for WhisperEngine {
     fn hear(&mut self, samples: &[f32]) -> Result<Segments, HearError> {
         self.state.full(self.settings(samples.len()), samples).map_err(|e| failed(&e))?;
         self.state.as_iter().map(|segment| self.tokens(&segment)).collect()
@@ -195,6 +196,6 @@ fn window(samples: usize) -> i32 {
 
 fn failed(error: &WhisperError) -> HearError {
     HearError::Passing(format!(
-        "the recogniser failed ({error}); try again with fewer jobs, or with another model"
+        "the recognizer failed ({error}); try again with fewer jobs, or with another model"
     ))
 }

@@ -1,16 +1,16 @@
-//! Hearing a whole recording with any engine: one thread reads and packs, as many workers as there are ears
-//! hear, and the results are put together in order. The outcome is the same whatever the number of workers.
+//! Hearing a whole recording with any engine: one thread reads and packs, the workers hear, and the results are put
+//! together in order. The outcome is the same whatever the number of workers.
 //!
-//! Ears are taken for a chunk at a time: two recordings that are heard at once share them, so that none is idle while
+//! A worker is taken for a chunk at a time: two recordings that are heard at once share them, so that none is idle while
 //! one recording begins or ends.
 
 use super::chunks::{Chunk, Packer};
-use super::doubt::Again;
-use super::ear::{Ear, Segments};
-use super::gather::Gatherer;
-use super::shared::Shared;
-use super::{HearError, Progress, Transcript, opening};
+use super::engine::{Engine, Segments};
+use super::gather::{Gatherer, Reading};
+use super::workers::Workers;
+use super::{HearError, Progress, SecondPass, opening};
 use crate::model::digest;
+use crate::speech::Transcript;
 use crate::speech::sound::{Recording, SoundError};
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -29,43 +29,36 @@ enum Heard {
     Chunk(usize, Chunk, Result<Twice, HearError>),
 }
 
-/// What was said in a chunk, and how the second ear heard it; none where it wasn't asked.
+/// What was said in a chunk, and in the second pass; none where there was none.
 struct Twice {
     first: Segments,
     second: Option<Segments>,
 }
 
 /// What a recording is heard with.
-pub struct Ears<'a, E> {
+pub struct Engines<'a, E> {
     /// The name that the transcript gives to them.
     pub recognizer: &'a str,
     /// What all chunks are heard with.
-    pub first: &'a Shared<E>,
-    /// Another engine, which hears some chunks once more.
-    pub second: Option<&'a Shared<E>>,
-    /// Which chunks it hears.
-    pub again: Again,
+    pub first: &'a Workers<E>,
+    /// Another engine for the second pass.
+    pub second: Option<&'a Workers<E>>,
+    /// Which chunks get one.
+    pub second_pass: SecondPass,
 }
 
-/// What is known of a recording once it was read to its end.
-pub(super) struct Reading {
-    /// Seconds.
-    pub(super) length: f64,
-    pub(super) notices: Vec<String>,
-}
-
-/// Hears the recording at `path`, one worker an ear.
+/// Hears the recording at `path`, with all workers.
 ///
 /// # Errors
 /// One sentence for a person: the file can't be read, an engine failed, or nobody speaks in it, or not in English.
-pub fn hear<E: Ear>(
+pub fn hear<E: Engine>(
     path: &Path,
-    ears: Ears<E>,
+    engines: Engines<E>,
     progress: &mut dyn FnMut(Progress),
 ) -> Result<Transcript, HearError> {
     let recording = Recording::open(path)?;
     let total = recording.expected_seconds();
-    let Ears { recognizer, first, second, again } = ears;
+    let Engines { recognizer, first, second, second_pass } = engines;
     let mut gatherers = Gatherers::default();
     let (digest, reading) = thread::scope(|scope| {
         let digest = scope.spawn(|| digest_of(path));
@@ -75,7 +68,7 @@ pub fn hear<E: Ear>(
         let chunks = Arc::new(Mutex::new(chunks));
         for _ in 0..first.number() {
             let (chunks, to_gatherer) = (Arc::clone(&chunks), to_gatherer.clone());
-            let worker = Worker { first, second, again };
+            let worker = Worker { first, second, second_pass };
             scope.spawn(move || worker.work(&chunks, &to_gatherer));
         }
         // Only the workers hold the ends of the channels now: when they stop, so does everything.
@@ -83,10 +76,10 @@ pub fn hear<E: Ear>(
         gatherers.gather(results, total, progress).map_err(|error| in_recording(path, error))?;
         Ok::<_, HearError>((finished(digest)?, finished(reader)?))
     })?;
-    let Gatherers { first, second, heard_again } = gatherers;
+    let Gatherers { first, second, had_second_pass } = gatherers;
     let mut transcript = first.finish(path, digest, reading, recognizer)?;
-    if heard_again {
-        transcript.heard_again = second.utterances();
+    if had_second_pass {
+        transcript.second_pass = second.utterances();
     }
     Ok(transcript)
 }
@@ -122,12 +115,12 @@ fn read(mut recording: Recording, to_workers: &SyncSender<Waiting>) -> Result<Re
 
 /// One that hears chunk after chunk.
 struct Worker<'a, E> {
-    first: &'a Shared<E>,
-    second: Option<&'a Shared<E>>,
-    again: Again,
+    first: &'a Workers<E>,
+    second: Option<&'a Workers<E>>,
+    second_pass: SecondPass,
 }
 
-impl<E: Ear> Worker<'_, E> {
+impl<E: Engine> Worker<'_, E> {
     /// Hears chunks until there are no more, or nobody wants the results.
     fn work(&self, chunks: &Mutex<Receiver<Waiting>>, to_gatherer: &Sender<Heard>) {
         loop {
@@ -141,25 +134,25 @@ impl<E: Ear> Worker<'_, E> {
     }
 
     fn hear(&self, number: usize, samples: &[f32], to_gatherer: &Sender<Heard>) -> Result<Twice, HearError> {
-        let first = self.first.with(|ear| match number {
-            0 => opening::hear(ear, samples, |words| {
+        let first = self.first.with(|engine| match number {
+            0 => opening::hear(engine, samples, |words| {
                 // Where nobody wants it, nobody wants the chunk either, and that ends the work.
                 let _ = to_gatherer.send(Heard::Opening(words));
             }),
-            _ => ear.hear(samples),
+            _ => engine.hear(samples),
         })?;
-        let second = self.second.filter(|_| self.again.wanted(&first));
-        let second = second.map(|ears| ears.with(|ear| ear.hear(samples)));
+        let second = self.second.filter(|_| self.second_pass.is_due(&first));
+        let second = second.map(|workers| workers.with(|engine| engine.hear(samples)));
         Ok(Twice { first, second: second.transpose()? })
     }
 }
 
-/// The transcript so far, as it was heard first, and as it was heard again where it was.
+/// The transcript so far, as it was heard first, and with what the second pass heard.
 #[derive(Default)]
 struct Gatherers {
     first: Gatherer,
     second: Gatherer,
-    heard_again: bool,
+    had_second_pass: bool,
 }
 
 impl Gatherers {
@@ -181,7 +174,7 @@ impl Gatherers {
             }
             while let Some((chunk, twice)) = early.remove(&next) {
                 let heard = self.first.take(&chunk, &twice.first);
-                self.heard_again |= twice.second.is_some();
+                self.had_second_pass |= twice.second.is_some();
                 self.second.take(&chunk, twice.second.as_ref().unwrap_or(&twice.first));
                 progress(Progress { done: chunk.end(), total, heard });
                 next += 1;

@@ -1,17 +1,24 @@
 //! From what was heard in each chunk to the transcript of the whole recording.
 
+use super::HearError;
 use super::chunks::Chunk;
-use super::ear::Token;
-use super::hearing::Reading;
+use super::engine::Token;
 use super::noise::{Loop, collapse_loops, drop_described};
 use super::spelling::{self, HeardWord};
-use super::{HearError, Transcript, Utterance, Word};
 use crate::model::span::Moment;
 use crate::speech::sound::clock;
+use crate::speech::{Transcript, Utterance, Word};
 use std::path::Path;
 
 /// A pause of so many seconds between two words ends an utterance.
 const PAUSE: f64 = 0.8;
+
+/// What is known of a recording once it was read to its end.
+pub(super) struct Reading {
+    /// Seconds.
+    pub(super) length: f64,
+    pub(super) notices: Vec<String>,
+}
 
 /// The transcript so far.
 #[derive(Default)]
@@ -83,7 +90,7 @@ impl Gatherer {
             notices: reading.notices.into_iter().chain(self.notices).collect(),
             clips: Vec::new(),
             utterances: self.utterances,
-            heard_again: Vec::new(),
+            second_pass: Vec::new(),
         })
     }
 }
@@ -99,7 +106,7 @@ fn nobody_spoke(source: &str, reading: &Reading) -> HearError {
 fn loop_notice(chunk: &Chunk, found: &Loop) -> String {
     let (start, end) = chunk.recording_time(found.start, found.end, true);
     format!(
-        "from {} to {} the recogniser wrote \"{}\" again and again, which is kept once: listen to that part",
+        "from {} to {} the recognizer wrote \"{}\" again and again, which is kept once: listen to that part",
         clock(start),
         clock(end),
         found.words

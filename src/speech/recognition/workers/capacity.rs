@@ -11,26 +11,26 @@ const WORKER: u64 = 3;
 /// memory half a minute at a time only.
 const REST: u64 = 512 << 20;
 
-/// Workers that hear at once.
+/// How many workers hear at once, and with how many threads each.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Crew {
+pub struct Capacity {
     /// How many there are.
     pub workers: NonZeroUsize,
     /// Threads each of them uses.
     pub threads: NonZeroUsize,
 }
 
-impl Crew {
+impl Capacity {
     /// One, with one thread.
     pub const ONE: Self = Self { workers: NonZeroUsize::MIN, threads: NonZeroUsize::MIN };
 
-    /// The crew of so many workers.
+    /// So many workers, with one thread each.
     pub fn of(workers: NonZeroUsize) -> Self {
         Self { workers, ..Self::ONE }
     }
 
-    /// The crew that suits a machine with so many cores and so many bytes of memory free, for a model of that size. One
-    /// thread a worker is quickest (threads of one worker wait for each other; `examples/crew.rs` measures it); only cores that memory leaves without a
+    /// What suits a machine with so many cores and so many bytes of memory free, for a model of that size. One
+    /// thread a worker is quickest (threads of one worker wait for each other; `examples/workers.rs` measures it); only cores that memory leaves without a
     /// worker help another.
     pub fn fitting(cores: NonZeroUsize, free: u64, model: u64) -> Self {
         let room = free.saturating_sub(REST + model) / (model * WORKER).max(1);
@@ -39,20 +39,22 @@ impl Crew {
         Self { workers: number(workers), threads: number(cores.get() / workers) }
     }
 
-    /// The crew that suits this machine.
+    /// What suits this machine.
+    #[cfg(feature = "whisper")]
     pub fn of_machine(model: u64) -> Self {
         let cores = std::thread::available_parallelism().unwrap_or(NonZeroUsize::MIN);
         Self::fitting(cores, free_memory(), model)
     }
 }
 
-impl Default for Crew {
+impl Default for Capacity {
     fn default() -> Self {
         Self::ONE
     }
 }
 
 /// Bytes that programs can have before the machine swaps, or before a container's limit.
+#[cfg(feature = "whisper")]
 fn free_memory() -> u64 {
     let mut system = sysinfo::System::new();
     system.refresh_memory();
@@ -66,23 +68,24 @@ mod tests {
 
     const MIB: u64 = 1 << 20;
 
-    fn crew(cores: usize, free: u64) -> (usize, usize) {
-        let crew = Crew::fitting(NonZeroUsize::new(cores).unwrap(), free, 82 * MIB);
-        (crew.workers.get(), crew.threads.get())
+    fn capacity(cores: usize, free: u64) -> (usize, usize) {
+        let capacity = Capacity::fitting(NonZeroUsize::new(cores).unwrap(), free, 82 * MIB);
+        (capacity.workers.get(), capacity.threads.get())
     }
 
     #[test]
     fn a_worker_a_core_while_memory_holds_them() {
-        assert_eq!(crew(2, 8 << 30), (2, 1));
-        assert_eq!(crew(16, 64 << 30), (16, 1));
+        assert_eq!(capacity(2, 8 << 30), (2, 1));
+        assert_eq!(capacity(16, 64 << 30), (16, 1));
     }
 
     #[test]
     fn where_memory_is_short_fewer_workers_use_the_same_cores() {
-        assert_eq!(crew(8, 1_400 * MIB), (3, 2));
-        assert_eq!(crew(8, 0), (1, 8));
+        assert_eq!(capacity(8, 1_400 * MIB), (3, 2));
+        assert_eq!(capacity(8, 0), (1, 8));
     }
 
+    #[cfg(feature = "whisper")]
     #[test]
     fn this_machine_has_memory_for_one() {
         assert!(free_memory() > 0);

@@ -1,6 +1,6 @@
 //! Tokens to words: what belongs together, when it was said, and how sure the engine was of it.
 
-use super::ear::Token;
+use super::engine::Token;
 
 /// A word in the time of its chunk.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,6 +1,6 @@
-//! Chunks: voice packed together for the recogniser, each with the way back to the recording's own time.
+//! Chunks: voice packed together for the recognizer, each with the way back to the recording's own time.
 //!
-//! A recogniser hears best when it gets up to half a minute at once, and pays for every second, spoken or
+//! A recognizer hears best when it gets up to half a minute at once, and pays for every second, spoken or
 //! not. So stretches of voice are joined, and long pauses between them cut down.
 
 use super::voice::{Run, Stretch, VoiceFinder};
@@ -17,7 +17,7 @@ const PAUSE: usize = RATE / 10;
 /// A word that would have less than this at the end of a run of speech begins the next one.
 const SHORTEST: f64 = 0.12 * RATE as f64;
 
-/// Voice for a recogniser.
+/// Voice for a recognizer.
 #[derive(Debug, Default)]
 pub(super) struct Chunk {
     /// 16 kHz samples, at most 28 s.

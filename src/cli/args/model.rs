@@ -1,7 +1,13 @@
-//! What drafts are made with: speech models and rules.
+//! Speech models.
 
 use clap::{Subcommand, ValueHint};
 use std::path::PathBuf;
+
+/// The examples that close the help of `model`.
+pub(super) const EXAMPLES: &str = "\
+Examples:
+  eavesdraft model fetch     get the usual model, once
+  eavesdraft model verify    check that it is whole";
 
 #[derive(Debug, Subcommand)]
 pub(in crate::cli) enum ModelCommand {
@@ -27,14 +33,4 @@ pub(in crate::cli) enum ModelCommand {
     },
     /// List the models that can be fetched, and which are here
     List,
-}
-
-#[derive(Debug, Subcommand)]
-pub(in crate::cli) enum GrammarCommand {
-    /// Check the built-in rules, or those of a folder laid over them
-    Check {
-        /// A folder of rules
-        #[arg(value_name = "DIR", value_hint = ValueHint::DirPath)]
-        folder: Option<PathBuf>,
-    },
 }

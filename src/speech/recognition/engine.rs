@@ -1,9 +1,9 @@
-//! The seam between the work around a recogniser (chunks, workers, words, times) and the engine itself.
+//! The seam between the work around a recognizer (chunks, workers, words, times) and the engine itself.
 
 use super::HearError;
 
 /// An engine that hears one chunk at a time. Each worker has its own.
-pub trait Ear: Send {
+pub trait Engine: Send {
     /// Hears up to 28 s of sound at 16 kHz and gives what was said, segment by segment. The answer depends on
     /// these samples only, not on what was heard before.
     ///
