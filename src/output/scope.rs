@@ -57,7 +57,7 @@ fn summary(job: &Job) -> Vec<String> {
     let mut summary: Vec<String> = wording::recording(&job.now).into_iter().collect();
     let standing = job.now.lines.iter().filter(|line| !line.only_if).count();
     summary.push(sentence(&wording::count(standing, "line", "lines")));
-    if let Some(settled) = &job.scope.settled {
+    if let Some(settled) = &job.scope.signed_off {
         summary.push(format!("Settled by {} on {}.", settled.who, day(&settled.at)));
     }
     summary.extend(job.now.notices.iter().map(|notice| sentence(notice)));

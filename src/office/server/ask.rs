@@ -25,7 +25,7 @@ impl<T: DeserializeOwned, S: Send + Sync> FromRequest<S> for Given<T> {
 /// What is a list and should be an object, which serde would fill field by field.
 fn list_for_object<'a>(name: &'a str, value: &'a Value) -> Option<&'a str> {
     let Value::Object(fields) = value else { return Some(name) };
-    let objects = ["deed", "face", "fields", "measures", "seen"].into_iter();
+    let objects = ["command", "dimension", "fields", "measurements", "seen"].into_iter();
     let wrong = objects.filter_map(|name| fields.get(name).and_then(|value| list_for_object(name, value)));
     let parts = fields.get("parts").and_then(Value::as_array).into_iter().flatten();
     wrong.chain(parts.filter_map(|part| list_for_object("each part", part))).next()

@@ -2,8 +2,8 @@
 //! know is played as it is; all else is decoded to one first, beside nothing of the user's, and gone with the server. So
 //! are the clips of a visit, one after the other, each from where it begins on the visit's line of time.
 
+use super::app_state::AppState;
 use super::ask::{Named, blocking};
-use super::office::Office;
 use super::problem::Problem;
 use crate::model::span::Moment;
 use crate::model::{Clip, Draft};
@@ -43,7 +43,7 @@ enum Playable {
 
 impl Sounds {
     /// How far a recording is; the first who asks sets the work going.
-    fn of(&self, office: &Arc<Office>, id: &str, clips: Vec<SoundClip>) -> Decoding {
+    fn of(&self, app: &Arc<AppState>, id: &str, clips: Vec<SoundClip>) -> Decoding {
         let mut decoded = self.decoded.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(known) = decoded.get(id).cloned() {
             if matches!(known, Decoding::Failed(_)) {
@@ -52,13 +52,13 @@ impl Sounds {
             return known;
         }
         decoded.insert(id.to_owned(), Decoding::UnderWay);
-        let (office, id) = (Arc::clone(office), id.to_owned());
+        let (app, id) = (Arc::clone(app), id.to_owned());
         tokio::task::spawn_blocking(move || {
             let done = match playable(&clips) {
                 Ok(playable) => Decoding::Ready(playable),
                 Err(error) => Decoding::Failed(format!("{error:#}")),
             };
-            office.sounds.decoded.lock().unwrap_or_else(PoisonError::into_inner).insert(id, done);
+            app.sounds.decoded.lock().unwrap_or_else(PoisonError::into_inner).insert(id, done);
         });
         Decoding::UnderWay
     }
@@ -179,19 +179,19 @@ fn plays(spec: hound::WavSpec) -> bool {
 
 /// `GET /api/recordings/{id}/sound`
 pub(super) async fn sound(
-    State(office): State<Arc<Office>>,
+    State(app): State<Arc<AppState>>,
     Named(id): Named<String>,
     request: Request,
 ) -> Result<Response, Problem> {
     let decoding = blocking(move || {
-        let (clips, missing) = office.with(&id, |open| {
+        let (clips, missing) = app.with(&id, |open| {
             let Drafted { recording, draft, .. } = &open.drafted;
             let clips = SoundClip::all(recording, draft);
             let missing = missing(draft, &clips);
             (clips, missing)
         })?;
         match missing {
-            None => Ok(office.sounds.of(&office, &id, clips)),
+            None => Ok(app.sounds.of(&app, &id, clips)),
             Some(why) => Err(Problem::new(StatusCode::NOT_FOUND, why)),
         }
     })

@@ -1,7 +1,7 @@
-//! A question about the house as the page gets it: its answers are deeds, ready to be done.
+//! A question about the house as the page gets it: its answers are commands, ready to be sent.
 
 use super::choices::Choice;
-use super::deed::Deed;
+use super::command::Command;
 use crate::model::{Side, wording};
 use crate::scope::questions::{Kind, Missing, Question, With};
 use serde::Serialize;
@@ -43,8 +43,8 @@ impl QuestionView {
 }
 
 fn choice(question: &Question, label: impl Into<String>, hint: impl Into<String>, with: With) -> Choice {
-    let deed = Deed::Answer { question: question.id.clone(), with };
-    Choice { label: label.into(), hint: hint.into(), deed }
+    let command = Command::Answer { question: question.id.clone(), with };
+    Choice { label: label.into(), hint: hint.into(), command }
 }
 
 fn answers(question: &Question) -> Vec<Choice> {

@@ -7,10 +7,12 @@ use super::teach::{Redrafted, differences, faulty, no_folder};
 use crate::language::rules::Grammar;
 use crate::model::Draft;
 use crate::model::span::Moment;
-use crate::office::store::{Drafted, Origin, Recording, Stands, Store};
+use crate::office::store::{Drafted, Origin, Recording, RecordingProgress, Store};
 use crate::scope::drafting::draft;
-use crate::scope::review::view::Sight;
-use crate::scope::review::{Act, Deed, Desk, Done, Hand, Scope, Standing, Stray, scope_and_strays};
+use crate::scope::review::view::ViewContext;
+use crate::scope::review::{
+    Actor, Command, Event, ReviewContext, ReviewProgress, Scope, SignOff, Stray, scope_and_strays,
+};
 use crate::speech::Transcript;
 use std::collections::{HashMap, HashSet};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -19,17 +21,17 @@ use tokio::sync::broadcast;
 /// How many changes a slow page may lag behind before it has to look at everything anew.
 const BACKLOG: usize = 256;
 
-/// That an act was done.
+/// That an event was done.
 #[derive(Debug, Clone, serde::Serialize)]
 pub(super) struct Changed {
     /// On which recording.
     pub recording: String,
     /// Which.
-    pub act: u64,
+    pub event: u64,
 }
 
-/// The server's memory.
-pub(super) struct Office {
+/// What the server keeps while it runs.
+pub(super) struct AppState {
     store: Mutex<Store>,
     grammar: Mutex<Arc<Grammar>>,
     /// Where words are taught to; none where the office has no rules of its own.
@@ -39,7 +41,7 @@ pub(super) struct Office {
     shown: Vec<String>,
     /// The same, to look one up.
     ids: HashSet<String>,
-    /// Told of every act.
+    /// Told of every event.
     pub changes: broadcast::Sender<Changed>,
     /// The sound of recordings.
     pub sounds: Sounds,
@@ -49,8 +51,8 @@ pub(super) struct Office {
 pub(super) struct Open {
     /// Its words and its draft.
     pub drafted: Drafted,
-    /// Every act.
-    pub acts: Vec<Act>,
+    /// Every event.
+    pub events: Vec<Event>,
     /// What stands now.
     pub scope: Scope,
     /// What the latest draft no longer has.
@@ -58,21 +60,21 @@ pub(super) struct Open {
 }
 
 impl Open {
-    fn new(drafted: Drafted, acts: Vec<Act>) -> Self {
-        let (scope, strays) = scope_and_strays(&drafted.draft, &acts);
-        Self { drafted, acts, scope, strays }
+    fn new(drafted: Drafted, events: Vec<Event>) -> Self {
+        let (scope, strays) = scope_and_strays(&drafted.draft, &events);
+        Self { drafted, events, scope, strays }
     }
 
-    fn take(&mut self, acts: Vec<Act>) {
-        for act in acts {
-            self.scope.apply(&act);
-            self.acts.push(act);
+    fn take(&mut self, events: Vec<Event>) {
+        for event in events {
+            self.scope.apply(&event);
+            self.events.push(event);
         }
     }
 
     /// What views are made from.
-    pub fn sight<'a>(&'a self, grammar: &'a Grammar) -> Sight<'a> {
-        Sight { draft: &self.drafted.draft, scope: &self.scope, acts: &self.acts, grammar }
+    pub fn views<'a>(&'a self, grammar: &'a Grammar) -> ViewContext<'a> {
+        ViewContext { draft: &self.drafted.draft, scope: &self.scope, events: &self.events, grammar }
     }
 }
 
@@ -83,28 +85,29 @@ pub(super) struct Queued {
     name: String,
     length: Option<f64>,
     lines: usize,
-    open: usize,
-    todos: usize,
+    flagged: usize,
+    follow_ups: usize,
     photos: usize,
-    tapes: usize,
-    settled: Option<Done>,
+    measurements: usize,
+    signed_off: Option<SignOff>,
     missing: bool,
 }
 
 impl Queued {
-    fn of(recording: &Recording, standing: Standing) -> Self {
-        let files = recording.files(standing.clips.iter().map(String::as_str));
-        let Standing { length, lines, open, todos, photos, tapes, settled, .. } = standing;
+    fn of(recording: &Recording, progress: ReviewProgress) -> Self {
+        let files = recording.files(progress.clips.iter().map(String::as_str));
+        let ReviewProgress { length, lines, flagged, follow_ups, photos, measurements, signed_off, .. } =
+            progress;
         Self {
             id: recording.id.clone(),
             name: recording.name.clone(),
             length: length.map(Moment::seconds),
             lines,
-            open,
-            todos,
+            flagged,
+            follow_ups,
             photos,
-            tapes,
-            settled,
+            measurements,
+            signed_off,
             missing: !files.iter().all(|file| file.exists()),
         }
     }
@@ -115,7 +118,7 @@ fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
     mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-impl Office {
+impl AppState {
     pub fn new(store: Store, grammar: Grammar, own_words: Option<OwnWords>, shown: Vec<String>) -> Self {
         Self {
             store: Mutex::new(store),
@@ -138,7 +141,7 @@ impl Office {
     pub fn with<T>(&self, id: &str, look: impl FnOnce(&Open) -> T) -> Result<T, Problem> {
         let open = self.opened(id)?;
         let mut open = locked(&open);
-        let newer = locked(&self.store).acts(id, open.scope.version)?;
+        let newer = locked(&self.store).events(id, open.scope.version)?;
         open.take(newer);
         Ok(look(&open))
     }
@@ -159,34 +162,34 @@ impl Office {
         }
         let store = locked(&self.store);
         let drafted = store.drafted(id)?.ok_or_else(Problem::no_recording)?;
-        Ok(Arc::new(Mutex::new(Open::new(drafted, store.acts(id, 0)?))))
+        Ok(Arc::new(Mutex::new(Open::new(drafted, store.events(id, 0)?))))
     }
 
     /// Does what a person asks for, and gives `answer`'s view of it.
-    pub fn act<T>(
+    pub fn event<T>(
         &self,
         id: &str,
-        hand: &Hand,
-        deed: Deed,
-        answer: impl FnOnce(&Open, &Act, &Grammar) -> T,
+        actor: &Actor,
+        command: Command,
+        answer: impl FnOnce(&Open, &Event, &Grammar) -> T,
     ) -> Result<T, Problem> {
         let grammar = self.grammar();
         let open = self.opened(id)?;
         let mut open = locked(&open);
-        let done = locked(&self.store).act(id, open.scope.version, |newer| {
+        let done = locked(&self.store).add_event(id, open.scope.version, |newer| {
             open.take(newer);
-            let Open { drafted, acts, scope, .. } = &*open;
+            let Open { drafted, events, scope, .. } = &*open;
             let Drafted { transcript, draft, .. } = drafted;
-            Desk { draft, scope, acts, transcript, grammar: &grammar }.act(hand, deed)
+            ReviewContext { draft, scope, events, transcript, grammar: &grammar }.decide(actor, command)
         })?;
-        let act = done.map_err(|refusal| {
-            let sight = open.sight(&grammar);
-            Problem::refused(refusal, |entry| serde_json::json!(sight.line(entry)))
+        let event = done.map_err(|refusal| {
+            let views = open.views(&grammar);
+            Problem::refused(refusal, |entry| serde_json::json!(views.line(entry)))
         })?;
-        open.take(vec![act.clone()]);
-        let answered = answer(&open, &act, &grammar);
+        open.take(vec![event.clone()]);
+        let answered = answer(&open, &event, &grammar);
         // Nobody may be listening.
-        let _ = self.changes.send(Changed { recording: id.to_owned(), act: act.number });
+        let _ = self.changes.send(Changed { recording: id.to_owned(), event: event.number });
         Ok(answered)
     }
 
@@ -196,7 +199,7 @@ impl Office {
     }
 
     /// Changes what is taught, drafts all that is open anew, and tells which lines come out otherwise. `only_try`:
-    /// nothing is kept. Settled scopes stay as they are.
+    /// nothing is kept. Scopes that are signed off stay as they are.
     pub fn teach(
         &self,
         only_try: bool,
@@ -213,7 +216,7 @@ impl Office {
         for id in &self.shown {
             let open = self.at_hand(id)?;
             let open = locked(&open);
-            if open.scope.settled.is_some() {
+            if open.scope.signed_off.is_some() {
                 continue;
             }
             let Drafted { transcript, recording, .. } = &open.drafted;
@@ -236,47 +239,47 @@ impl Office {
 
     fn redraft(&self, recording: &Recording, transcript: &Transcript, draft: &Draft) -> Result<(), Problem> {
         let id = &recording.id;
-        let (drafted, acts) = {
+        let (drafted, events) = {
             let mut store = locked(&self.store);
             store.put(recording, transcript, draft, Origin::Here, &jiff::Timestamp::now().to_string())?;
-            (store.drafted(id)?.ok_or_else(Problem::no_recording)?, store.acts(id, 0)?)
+            (store.drafted(id)?.ok_or_else(Problem::no_recording)?, store.events(id, 0)?)
         };
-        let act = acts.last().map_or(0, |act| act.number);
+        let event = events.last().map_or(0, |event| event.number);
         let open = locked(&self.open).get(id).cloned();
         if let Some(open) = open {
-            *locked(&open) = Open::new(drafted, acts);
+            *locked(&open) = Open::new(drafted, events);
         }
-        let _ = self.changes.send(Changed { recording: id.clone(), act });
+        let _ = self.changes.send(Changed { recording: id.clone(), event });
         Ok(())
     }
 
     /// Every recording that is shown.
     pub fn queue(&self) -> Result<Vec<Queued>, Problem> {
-        let mut stands = self.standings()?;
+        let mut progress = self.progress()?;
         let queued = |id: &String| {
-            let Stands { recording, standing } = stands.remove(id)?;
-            Some(Queued::of(&recording, standing?))
+            let RecordingProgress { recording, progress } = progress.remove(id)?;
+            Some(Queued::of(&recording, progress?))
         };
         Ok(self.shown.iter().filter_map(queued).collect())
     }
 
-    /// How far all that is shown is settled. What nobody counted since the last draft or act is counted, and kept.
-    fn standings(&self) -> Result<HashMap<String, Stands>, Problem> {
+    /// How far the review of all that is shown has come. What nobody counted since the last draft or event is counted, and kept.
+    fn progress(&self) -> Result<HashMap<String, RecordingProgress>, Problem> {
         let mut store = locked(&self.store);
         let mut counted = Vec::new();
         let mut all = HashMap::new();
-        for mut stands in store.standings()? {
-            let id = stands.recording.id.clone();
+        for mut listed in store.progress()? {
+            let id = listed.recording.id.clone();
             if !self.ids.contains(&id) {
                 continue;
             }
-            if stands.standing.is_none()
+            if listed.progress.is_none()
                 && let Some(count) = store.count(&id)?
             {
-                stands.standing = Some(count.standing.clone());
+                listed.progress = Some(count.progress.clone());
                 counted.push((id.clone(), count));
             }
-            all.insert(id, stands);
+            all.insert(id, listed);
         }
         let keep = |store: &Store| counted.iter().try_for_each(|(id, count)| store.keep_count(id, count));
         if !counted.is_empty() {

@@ -1,16 +1,16 @@
 //! How much of a covering there is where nobody said it, as the takeoff has it: one more answer to choose.
 
 use super::choices::Choice;
-use super::deed::{Deed, Fields};
-use super::scope::{Entry, State};
+use super::command::{Command, Fields};
+use super::scope::{Entry, LineState};
 use crate::language::rules::Grammar;
 use crate::model::{Draft, Flag};
 use crate::scope::takeoff::{NET_AREA, takeoff, told};
 
-/// The answer that the measures give to a line without a number; none where they give none. The draft is as it stands.
+/// The quantity that the measurements give for a line without one; none where they give none. The draft is as it stands.
 pub(super) fn choice(entry: &Entry, now: &Draft, grammar: &Grammar) -> Option<Choice> {
     let line = &entry.line;
-    let open = entry.state == State::Open && line.flags.contains(&Flag::NoNumber);
+    let open = entry.state == LineState::Flagged && line.flags.contains(&Flag::NoNumber);
     let item = line.item.as_deref().and_then(|id| grammar.item_named(id)).filter(|_| open)?;
     let shape = grammar.items[usize::from(item)].covers?;
     let takeoff = takeoff(now, grammar);
@@ -24,6 +24,6 @@ pub(super) fn choice(entry: &Entry, now: &Draft, grammar: &Grammar) -> Option<Ch
     Some(Choice {
         hint: format!("the takeoff has {}: {}{but}", figure.name, figure.formula.text()),
         label,
-        deed: Deed::Change { line: line.id.clone(), fields },
+        command: Command::Change { line: line.id.clone(), fields },
     })
 }

@@ -7,13 +7,13 @@ use serde::{Deserialize, Serialize};
 /// What is asked for.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(tag = "do", rename_all = "kebab-case", deny_unknown_fields)]
-pub enum Deed {
+pub enum Command {
     /// The lines are right as they stand.
     Accept {
         /// Which.
         lines: Vec<String>,
     },
-    /// Some fields of a line are otherwise.
+    /// Some fields of a line are different.
     Change {
         /// Which.
         line: String,
@@ -38,7 +38,7 @@ pub enum Deed {
     Split {
         /// Which.
         line: String,
-        /// The parts: what is otherwise in each.
+        /// The parts: what is different in each.
         parts: Vec<Fields>,
     },
     /// Several lines are the same thing, said more than once: the first stays.
@@ -63,42 +63,42 @@ pub enum Deed {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         structure: Option<String>,
     },
-    /// The condition of a line holds.
-    Confirm {
+    /// The condition of a line is met.
+    Include {
         /// Which.
         line: String,
     },
-    /// The condition of a line doesn't hold.
-    Refuse {
+    /// The condition of a line isn't met.
+    LeaveOut {
         /// Which.
         line: String,
     },
-    /// A tape was run.
-    Tape {
-        /// Which.
-        todo: String,
+    /// What was still to be measured was measured.
+    EnterMeasurement {
+        /// Which follow-up.
+        follow_up: String,
         /// The line whose quantity it is.
         #[serde(default)]
         line: Option<String>,
-        /// What it measured, as typed.
-        measure: String,
+        /// The measurement, as typed.
+        measurement: String,
     },
-    /// A face was measured, or what was said of it is wrong.
-    Measure {
-        /// Which face.
-        face: FaceName,
-        /// What was measured.
-        measures: Measures,
-    },
-    /// A photo was taken, a tape run, a thing looked into.
-    Done {
+    /// A wall, gable or slope was measured, or what was said of it is wrong.
+    SetDimension {
         /// Which.
-        todo: String,
+        dimension: DimensionName,
+        /// What was measured.
+        measurements: Measurements,
+    },
+    /// A photo was taken, something measured or checked.
+    Done {
+        /// Which follow-up.
+        follow_up: String,
     },
     /// It wasn't, after all.
     NotDone {
-        /// Which.
-        todo: String,
+        /// Which follow-up.
+        follow_up: String,
     },
     /// A question about the house is answered.
     Answer {
@@ -108,13 +108,13 @@ pub enum Deed {
         with: With,
     },
     // The braces make serde refuse fields that these don't have.
-    /// The scope is settled.
-    Settle {},
+    /// The scope is signed off.
+    SignOff {},
     /// It isn't, after all.
     Reopen {},
-    /// The last act of this person is taken back.
+    /// The last event of this person is undone.
     Undo {},
-    /// The act that was taken back last is done again.
+    /// The event that was undone last is redone.
     Redo {},
 }
 
@@ -148,10 +148,10 @@ pub struct Fields {
     pub detail: Option<String>,
 }
 
-/// Which face of a structure is meant.
+/// Which wall, gable or slope of a structure is meant.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct FaceName {
+pub struct DimensionName {
     /// On which structure.
     pub structure: String,
     /// On which side.
@@ -162,10 +162,10 @@ pub struct FaceName {
     pub number: usize,
 }
 
-/// Measures of a face as a person types them; what is left out stays as it is, what is empty is taken away.
+/// Measurements as a person types them; what is left out stays as it is, what is empty is taken away.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Measures {
+pub struct Measurements {
     /// Its width; of a roof slope along the eave, of a hip or valley the run.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub width: Option<String>,
@@ -174,33 +174,33 @@ pub struct Measures {
     pub height: Option<String>,
     /// Inches of rise in twelve of run.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub rise: Option<String>,
+    pub slope: Option<String>,
 }
 
-impl Deed {
-    /// The lines and tasks that it touches, as far as it names them.
+impl Command {
+    /// The lines and follow-ups that it touches, as far as it names them.
     pub fn touches(&self) -> Vec<&str> {
         match self {
-            Deed::Accept { lines }
-            | Deed::Drop { lines, .. }
-            | Deed::Merge { lines }
-            | Deed::Move { lines, .. } => lines.iter().map(String::as_str).collect(),
-            Deed::Change { line, .. }
-            | Deed::ReadAs { line, .. }
-            | Deed::Split { line, .. }
-            | Deed::Confirm { line }
-            | Deed::Refuse { line } => vec![line],
-            Deed::Tape { todo, line, .. } => {
-                [Some(todo), line.as_ref()].into_iter().flatten().map(String::as_str).collect()
+            Command::Accept { lines }
+            | Command::Drop { lines, .. }
+            | Command::Merge { lines }
+            | Command::Move { lines, .. } => lines.iter().map(String::as_str).collect(),
+            Command::Change { line, .. }
+            | Command::ReadAs { line, .. }
+            | Command::Split { line, .. }
+            | Command::Include { line }
+            | Command::LeaveOut { line } => vec![line],
+            Command::EnterMeasurement { follow_up, line, .. } => {
+                [Some(follow_up), line.as_ref()].into_iter().flatten().map(String::as_str).collect()
             }
-            Deed::Done { todo } | Deed::NotDone { todo } => vec![todo],
-            Deed::Add { .. }
-            | Deed::Measure { .. }
-            | Deed::Answer { .. }
-            | Deed::Settle {}
-            | Deed::Reopen {}
-            | Deed::Undo {}
-            | Deed::Redo {} => Vec::new(),
+            Command::Done { follow_up } | Command::NotDone { follow_up } => vec![follow_up],
+            Command::Add { .. }
+            | Command::SetDimension { .. }
+            | Command::Answer { .. }
+            | Command::SignOff {}
+            | Command::Reopen {}
+            | Command::Undo {}
+            | Command::Redo {} => Vec::new(),
         }
     }
 }

@@ -1,14 +1,15 @@
-//! What a person did: who, when, what before, what after. Acts are only ever added; what stands now is the draft with
+//! What a person did: who, when, what before, what after. Events are only ever added; what stands now is the draft with
 //! all of them applied, so that undo, history and "who changed this" need no record of their own.
 
-use super::deed::Deed;
+use super::command::Command;
 use super::scope::{Done, Entry};
+use super::sign_off::SignOff;
 use crate::model::Measured;
 use serde::{Deserialize, Serialize};
 
-/// One act.
+/// One event.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct Act {
+pub struct Event {
     /// Its number within the recording, from 1.
     pub number: u64,
     /// Who, as they call themselves.
@@ -16,19 +17,19 @@ pub struct Act {
     /// When, as RFC 3339 writes it.
     pub at: String,
     /// What was asked for.
-    pub deed: Deed,
+    pub command: Command,
     /// What came of it.
     pub changes: Vec<Change>,
-    /// The act that this one undoes or does again.
+    /// The event that this one undoes or redoes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub of: Option<u64>,
     /// What was done, in plain words.
-    pub told: String,
+    pub summary: String,
 }
 
-/// One thing before and after an act.
+/// One thing before and after an event.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "of", rename_all = "lowercase")]
+#[serde(tag = "of", rename_all = "kebab-case")]
 pub enum Change {
     /// A line; none before where it is new, none after where it goes as if it had never been.
     Line {
@@ -39,8 +40,8 @@ pub enum Change {
         /// After.
         after: Option<Box<Entry>>,
     },
-    /// Whether a photo, a tape or a check was done.
-    Task {
+    /// Whether a photo, measurement or check was done.
+    FollowUp {
         /// Which.
         id: String,
         /// Before.
@@ -48,8 +49,8 @@ pub enum Change {
         /// After.
         after: Option<Done>,
     },
-    /// What a person measured of a face.
-    Face {
+    /// What a person measured of a wall, gable or slope.
+    Dimension {
         /// Which.
         id: String,
         /// Before; none where it stood as it was said.
@@ -66,37 +67,43 @@ pub enum Change {
         /// After.
         after: Option<Done>,
     },
-    /// Whether the scope is settled.
-    Settled {
+    /// Whether the scope is signed off.
+    SignOff {
         /// Before.
-        before: Option<Done>,
+        before: Option<SignOff>,
         /// After.
-        after: Option<Done>,
+        after: Option<SignOff>,
     },
 }
 
 impl Change {
-    /// The line or the task that is changed; none for a face, a question, and for the whole scope.
+    /// The change from one line to another.
+    pub(super) fn line(before: Option<Entry>, after: Option<Entry>) -> Self {
+        let id = before.as_ref().or(after.as_ref()).map(|entry| entry.id().to_owned()).unwrap_or_default();
+        Change::Line { id, before: before.map(Box::new), after: after.map(Box::new) }
+    }
+
+    /// The line or follow-up that is changed; none for a dimension, a question, and for the whole scope.
     pub fn id(&self) -> Option<&str> {
         match self {
-            Change::Line { id, .. } | Change::Task { id, .. } => Some(id),
-            Change::Face { .. } | Change::Answer { .. } | Change::Settled { .. } => None,
+            Change::Line { id, .. } | Change::FollowUp { id, .. } => Some(id),
+            Change::Dimension { .. } | Change::Answer { .. } | Change::SignOff { .. } => None,
         }
     }
 
-    /// The change that takes this one back.
+    /// The change that undoes this one.
     pub fn inverse(&self) -> Self {
         match self.clone() {
             Change::Line { id, before, after } => Change::Line { id, before: after, after: before },
-            Change::Task { id, before, after } => Change::Task { id, before: after, after: before },
-            Change::Face { id, before, after } => Change::Face { id, before: after, after: before },
+            Change::FollowUp { id, before, after } => Change::FollowUp { id, before: after, after: before },
+            Change::Dimension { id, before, after } => Change::Dimension { id, before: after, after: before },
             Change::Answer { id, before, after } => Change::Answer { id, before: after, after: before },
-            Change::Settled { before, after } => Change::Settled { before: after, after: before },
+            Change::SignOff { before, after } => Change::SignOff { before: after, after: before },
         }
     }
 }
 
-/// The acts of one person that can be undone, and those that can be done again, the latest last.
+/// The events of one person that can be undone, and those that can be redone, the latest last.
 #[derive(Debug, Default, PartialEq, Eq)]
 pub struct Stack {
     /// Done, and not undone.
@@ -107,21 +114,21 @@ pub struct Stack {
 
 impl Stack {
     /// Those of this person.
-    pub fn of(acts: &[Act], who: &str) -> Self {
+    pub fn of(events: &[Event], who: &str) -> Self {
         let mut stack = Self::default();
-        for act in acts.iter().filter(|act| act.who == who) {
-            match (&act.deed, act.of) {
-                (Deed::Undo {}, Some(of)) => {
+        for event in events.iter().filter(|event| event.who == who) {
+            match (&event.command, event.of) {
+                (Command::Undo {}, Some(of)) => {
                     stack.done.retain(|number| *number != of);
                     stack.undone.push(of);
                 }
-                (Deed::Redo {}, Some(of)) => {
+                (Command::Redo {}, Some(of)) => {
                     stack.undone.retain(|number| *number != of);
                     stack.done.push(of);
                 }
                 _ => {
                     stack.undone.clear();
-                    stack.done.push(act.number);
+                    stack.done.push(event.number);
                 }
             }
         }
