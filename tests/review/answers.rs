@@ -51,7 +51,7 @@ fn the_lower_reading_leaves_lines_that_add_up_to_it_and_all_of_it_is_undone_at_o
     assert_eq!((posts(&table), questions(&table)), (4.0, vec![]));
     let dropped = table.scope.entries.iter().filter(|entry| entry.state == LineState::Dropped);
     let reasons: Vec<_> = dropped.map(|entry| entry.reason.as_deref().unwrap()).collect();
-    assert_eq!(reasons, ["counted on the touching sides"; 2]);
+    assert_eq!(reasons, ["counted on the side next to it"; 2]);
     assert_eq!(table.scope.answers[&question.id].who, "Ann");
     let undone = table.does("Ann", Command::Undo {}).unwrap().summary.clone();
     assert_eq!(undone, "undone: outside corner: 4 in all");
@@ -89,7 +89,7 @@ fn what_there_is_none_of_is_told_by_itself_or_all_at_once() {
     assert_eq!(event.summary, "no outlet, right");
     let left = need(&table);
     assert_eq!((&left.id, left.missing.len()), (&question.id, 4));
-    assert!(!left.asks.contains("outlet"), "{}", left.asks);
+    assert!(!left.in_full().contains("outlet"), "{}", left.in_full());
     let again = table.does("Ann", answer(&question, With::None(vec!["outlet".into()])));
     assert!(matches!(again, Err(Refusal::Invalid(_))), "{again:?}");
     let rest = left.missing.iter().map(|missing| missing.item.clone()).collect();
@@ -152,16 +152,16 @@ fn an_answer_that_changes_lines_wants_them_seen_and_one_that_is_late_is_refused(
 }
 
 #[test]
-fn a_scope_may_be_settled_with_open_questions_and_the_history_tells_how_many() {
+fn a_scope_may_be_signed_off_with_open_questions_and_the_history_tells_how_many() {
     let mut table = Table::new(CORNERS);
     assert_eq!(
         table.does("Ann", Command::SignOff {}).unwrap().summary,
-        "scope settled, 1 question left open"
+        "scope signed off, 1 question left open"
     );
     let question = questions(&table).remove(0);
     let locked = table.does("Ann", answer(&question, With::Reading(1)));
     assert!(matches!(locked, Err(Refusal::SignedOff(_))), "{locked:?}");
     table.does("Ann", Command::Reopen {}).unwrap();
     table.does("Ann", answer(&question, With::Reading(1))).unwrap();
-    assert_eq!(table.does("Ann", Command::SignOff {}).unwrap().summary, "scope settled");
+    assert_eq!(table.does("Ann", Command::SignOff {}).unwrap().summary, "scope signed off");
 }

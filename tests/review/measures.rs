@@ -62,7 +62,7 @@ fn a_later_measure_of_somebody_else_keeps_an_undo_from_wiping_it() {
     table.does("Ben", measure(Side::Front, Shape::Wall, [None, Some("10"), None])).unwrap();
     assert_eq!(walls(&table), [410.0]);
     let refused = table.does("Ann", Command::Undo {}).unwrap_err();
-    assert_eq!(refused.to_string(), "this face was measured otherwise since");
+    assert_eq!(refused.to_string(), "somebody has changed this measurement since");
     assert_eq!(walls(&table), [410.0]);
 }
 
@@ -74,7 +74,7 @@ fn what_is_no_measure_is_refused_with_the_field_and_how_to_type_it() {
             Err(Refusal::NotUnderstood { field, message }) => (field, message),
             other => panic!("{other:?}"),
         };
-    let long = "is no length: type it as 26, 26' 4\", 316 in";
+    let long = "isn't a length: type it like 26, 26' 4\", 316 in";
     for typed in ["wide", "-3", "0", "12-14", "9 x 7", "3 squares", "10 of them", "26 27"] {
         assert_eq!(
             refused(Shape::Wall, [Some(typed), None, None]),
@@ -82,7 +82,7 @@ fn what_is_no_measure_is_refused_with_the_field_and_how_to_type_it() {
             "{typed}"
         );
     }
-    assert_eq!(refused(Shape::RoofSlope, [None, None, Some("99")]).0, "rise");
+    assert_eq!(refused(Shape::RoofSlope, [None, None, Some("99")]).0, "slope");
     assert_eq!(
         refused(Shape::Gable, [None, None, Some("6")]).1,
         "a gable has no slope: type it for the roof slope"

@@ -2,6 +2,7 @@
 
 mod answers;
 mod measures;
+mod store;
 mod typed;
 
 use crate::harness::{GRAMMAR, Table};
@@ -38,6 +39,17 @@ fn what_is_accepted_is_not_asked_again() {
 }
 
 #[test]
+fn a_line_without_a_flag_is_reviewed_only_once_a_person_says_so() {
+    let mut table = Table::new(WALK);
+    assert_eq!(table.entry("gas-meter").state, LineState::Unflagged);
+    let meter = table.id("gas-meter");
+    table.does("Ann", Command::Accept { lines: vec![meter] }).unwrap();
+    assert_eq!(table.entry("gas-meter").state, LineState::Reviewed);
+    table.does("Ann", Command::Undo {}).unwrap();
+    assert_eq!(table.entry("gas-meter").state, LineState::Unflagged);
+}
+
+#[test]
 fn a_change_takes_away_the_doubts_it_settles_and_no_others() {
     let mut table = Table::new("Front elevation. There's a hose reel here. Mailbox, replace.");
     let reel = table.id("hose-reel");
@@ -63,15 +75,18 @@ fn the_number_before_a_correction_is_one_key_away() {
 }
 
 #[test]
-fn a_condition_is_confirmed_or_refused() {
+fn a_conditional_line_is_included_left_out_or_kept_as_it_is() {
     for (command, state, only_if) in [
         (|line| Command::Include { line }, LineState::Reviewed, false),
         (|line| Command::LeaveOut { line }, LineState::Dropped, true),
-    ] as [(fn(String) -> Command, LineState, bool); 2]
+        (|line| Command::Accept { lines: vec![line] }, LineState::Reviewed, true),
+    ] as [(fn(String) -> Command, LineState, bool); 3]
     {
         let mut table = Table::new(WALK);
         let wrap = table.id("window-wrap");
         assert!(table.entry("window-wrap").line.only_if);
+        let offered = choices(table.entry("window-wrap"), &table.scope, &GRAMMAR);
+        assert!(offered.iter().any(|choice| choice.command == command(wrap.clone())), "{offered:?}");
         table.does("Ann", command(wrap)).unwrap();
         let entry = table.entry("window-wrap");
         assert_eq!((entry.state, entry.line.only_if), (state, only_if));
@@ -134,27 +149,27 @@ fn a_line_is_added_from_words_and_stands_where_they_were_said() {
 }
 
 #[test]
-fn a_tape_fills_its_line() {
+fn a_measurement_goes_into_its_line() {
     let mut table = Table::new(WALK);
-    let (tape, gutter) = (table.scope.follow_ups.last().unwrap().id.clone(), table.id("gutter"));
+    let (needed, gutter) = (table.scope.follow_ups.last().unwrap().id.clone(), table.id("gutter"));
     table
         .does(
             "Ann",
             Command::EnterMeasurement {
-                follow_up: tape.clone(),
+                follow_up: needed.clone(),
                 line: Some(gutter),
                 measurement: "38' 6\"".into(),
             },
         )
         .unwrap();
     assert_eq!(table.entry("gutter").line.quantity, Some(38.5));
-    let done = table.scope.follow_up(&tape).unwrap().done.clone().unwrap();
+    let done = table.scope.follow_up(&needed).unwrap().done.clone().unwrap();
     assert_eq!((done.who.as_str(), done.note.as_deref()), ("Ann", Some("38' 6\"")));
     assert!(table.scope.draft(&table.draft).follow_ups.len() < table.draft.follow_ups.len());
 }
 
 #[test]
-fn a_settled_scope_is_locked_until_it_is_reopened() {
+fn a_signed_scope_is_locked_until_it_is_reopened() {
     let mut table = Table::new(WALK);
     let open = table.scope.flagged();
     assert_eq!(table.does("Ann", Command::SignOff {}).unwrap_err(), Refusal::StillFlagged(open));
@@ -163,14 +178,14 @@ fn a_settled_scope_is_locked_until_it_is_reopened() {
     table.does("Ann", Command::SignOff {}).unwrap();
     let gutter = table.id("gutter");
     let refused = table.does("Ben", change(gutter.clone(), quantity("9"))).unwrap_err();
-    assert!(refused.to_string().starts_with("Ann settled this scope"), "{refused}");
+    assert!(refused.to_string().starts_with("Ann signed this scope off"), "{refused}");
     table.does("Ben", Command::Reopen {}).unwrap();
     table.does("Ben", change(gutter, quantity("9"))).unwrap();
     assert_eq!(table.events.len(), 4);
 }
 
 #[test]
-fn an_act_on_a_stale_line_is_refused_with_both_values() {
+fn a_command_on_a_stale_line_is_refused_with_both_values() {
     let mut table = Table::new(WALK);
     let (gutter, before) = (table.id("gutter"), table.versions());
     table.does("Ben", change(gutter.clone(), quantity("9"))).unwrap();
@@ -185,7 +200,7 @@ fn an_act_on_a_stale_line_is_refused_with_both_values() {
 }
 
 #[test]
-fn everybody_undoes_their_own_acts_unless_another_changed_the_line_since() {
+fn everybody_undoes_their_own_events_unless_another_changed_the_line_since() {
     let mut table = Table::new(WALK);
     let (gutter, meter) = (table.id("gutter"), table.id("gas-meter"));
     table.does("Ann", change(gutter.clone(), quantity("8"))).unwrap();
@@ -297,7 +312,7 @@ proptest! {
         prop_assert_eq!(&Scope::after(&table.draft, &table.events), &table.scope);
         while alone.does("Ann", Command::Undo {}).is_ok() {}
         prop_assert_eq!(standing(&alone.scope), standing(&Scope::of(&alone.draft)));
-        prop_assert!(alone.scope.follow_ups.iter().all(|task| task.done.is_none()));
+        prop_assert!(alone.scope.follow_ups.iter().all(|entry| entry.done.is_none()));
         prop_assert!(alone.scope.answers.is_empty() && alone.scope.measured.is_empty());
     }
 }
