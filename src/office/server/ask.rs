@@ -45,6 +45,7 @@ pub(super) struct Asked<T>(pub T);
 pub(super) async fn blocking<T: Send + 'static>(
     work: impl FnOnce() -> Result<T, Problem> + Send + 'static,
 ) -> Result<T, Problem> {
-    let failed = |_| Problem::new(StatusCode::INTERNAL_SERVER_ERROR, "this failed; nothing was changed");
+    let failed =
+        |_| Problem::new(StatusCode::INTERNAL_SERVER_ERROR, "something went wrong; nothing was changed");
     tokio::task::spawn_blocking(work).await.map_err(failed)?
 }

@@ -83,9 +83,9 @@ fn router(app: Arc<AppState>, guard: Arc<Guard>) -> Router {
         .route("/api/teach", get(teach::taught).post(teach::teach))
         .route("/api/teach/{id}", delete(teach::take_back))
         .route("/api/changes", get(changes::changes))
-        .fallback(|| async { Problem::new(StatusCode::NOT_FOUND, "nothing is here") })
+        .fallback(|| async { Problem::new(StatusCode::NOT_FOUND, "there is nothing at this address") })
         .method_not_allowed_fallback(|| async {
-            Problem::new(StatusCode::METHOD_NOT_ALLOWED, "this can't be asked here")
+            Problem::new(StatusCode::METHOD_NOT_ALLOWED, "this address doesn't take that kind of request")
         })
         .with_state(app)
         .layer(DefaultBodyLimit::max(LARGEST_BODY))

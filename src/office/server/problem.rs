@@ -39,7 +39,7 @@ impl Problem {
     }
 
     pub fn no_recording() -> Self {
-        Self::new(StatusCode::NOT_FOUND, "no such recording here")
+        Self::new(StatusCode::NOT_FOUND, "this recording isn't here")
     }
 
     /// A refused event; `show` gives a line as the page shows it.

@@ -163,7 +163,7 @@ pub(super) async fn event(
 pub(super) fn name(who: &str) -> Result<String, Problem> {
     let who = who.trim();
     if who.is_empty() || who.chars().count() > LONGEST_NAME || who.chars().any(char::is_control) {
-        return Err(Problem::new(StatusCode::UNPROCESSABLE_ENTITY, "say who you are, in up to 60 letters"));
+        return Err(Problem::new(StatusCode::UNPROCESSABLE_ENTITY, "type your name, in up to 60 characters"));
     }
     Ok(who.to_owned())
 }

@@ -96,7 +96,7 @@ impl SoundClip {
         let changed =
             |digest: &String| crate::model::digest::of_file(&self.path).is_ok_and(|found| found != *digest);
         if self.digest.as_ref().is_some_and(changed) {
-            anyhow::bail!("{} is not the recording that was drafted: the file has changed", self.told);
+            anyhow::bail!("{} isn't the recording that was drafted: the file has changed", self.told);
         }
         Ok(())
     }
@@ -106,11 +106,11 @@ impl SoundClip {
 fn missing(draft: &Draft, clips: &[SoundClip]) -> Option<String> {
     let gone = clips.iter().find(|clip| !clip.path.exists());
     match gone {
-        _ if draft.length.is_none() => Some("there is no sound here: the words are kept".to_owned()),
+        _ if draft.length.is_none() => Some("there is no sound, only the words".to_owned()),
         Some(clip) if !draft.clips.is_empty() => {
-            Some(format!("{} is missing: the words are kept", clip.told))
+            Some(format!("{} is missing: only the words are here", clip.told))
         }
-        Some(_) => Some("there is no sound here: the words are kept".to_owned()),
+        Some(_) => Some("there is no sound, only the words".to_owned()),
         None => None,
     }
 }
@@ -198,7 +198,7 @@ pub(super) async fn sound(
     .await?;
     let playable = match decoding {
         Decoding::UnderWay => {
-            return Err(Problem::new(StatusCode::SERVICE_UNAVAILABLE, "the sound is being made ready"));
+            return Err(Problem::new(StatusCode::SERVICE_UNAVAILABLE, "the sound is being prepared"));
         }
         Decoding::Failed(why) => return Err(Problem::new(StatusCode::GONE, why)),
         Decoding::Ready(playable) => playable,

@@ -35,7 +35,7 @@ pub(super) async fn teach(
     blocking(move || {
         let wrong = |why: &str| Problem::new(StatusCode::UNPROCESSABLE_ENTITY, why);
         let phrase = phrase(&lesson.phrase)
-            .ok_or_else(|| wrong("a name has one to six words of letters and digits"))?;
+            .ok_or_else(|| wrong("a name can have one to six words of letters and digits"))?;
         if app.grammar().item_named(&lesson.item).is_none() {
             return Err(wrong("there is no such item in the catalogue"));
         }
@@ -86,7 +86,7 @@ pub(super) async fn take_back(
             all.retain(|taught| taught.id() != id);
             match all.len() < before {
                 true => Ok(()),
-                false => Err(Problem::new(StatusCode::NOT_FOUND, "nothing of this kind is remembered")),
+                false => Err(Problem::new(StatusCode::NOT_FOUND, "this isn't remembered")),
             }
         })?;
         Ok(Json(json!({ "changes": changes })))
@@ -98,7 +98,7 @@ pub(super) async fn take_back(
 pub(super) fn no_folder() -> Problem {
     Problem::new(
         StatusCode::CONFLICT,
-        "the office has no rules of its own here: start the review with --grammar FOLDER to keep words in that folder",
+        "the office has no rules of its own: start the review with --grammar FOLDER to save words in that folder",
     )
 }
 
