@@ -176,7 +176,7 @@ fn questions(job: &Job) -> Option<Section> {
     let asked = job.questions.iter().filter(|_| !job.is_settled());
     let entry = |question: &Question| Entry {
         name: capital(&question.place()),
-        text: question.asks.clone(),
+        text: question.in_full(),
         said: format!("{}: {}", question.ground.says, question.ground.source),
     };
     Section::of("Questions about the house", list(true, asked.map(entry).collect()))

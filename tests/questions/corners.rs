@@ -13,26 +13,26 @@ fn posts_counted_from_each_side_are_asked_about_once_and_the_lower_number_comes_
         &[
             (
                 FOUR_SIDES,
-                "Outside corner: 2 on the front, 2 on the right, 2 on the rear and 2 on the left were noted, 8 in \
+                "Outside corner: 2 on the front, 2 on the right, 2 on the rear and 2 on the left were counted, 8 in \
                  all. Are some of them the same posts, 4 in all?",
                 &["4 in all", "8 in all"],
             ),
             (
                 "Front. Two corner posts, replace. Right side. Two corner posts, replace.",
-                "Outside corner: 2 on the front and 2 on the right were noted, 4 in all. Are some of them the same \
+                "Outside corner: 2 on the front and 2 on the right were counted, 4 in all. Are some of them the same \
                  posts, 3 in all?",
                 &["3 in all", "4 in all"],
             ),
             (
                 "Front. Three outside corners, replace. Right side. One outside corner, replace. Rear. Two outside \
                  corners, replace.",
-                "Outside corner: 3 on the front, 1 on the right and 2 on the rear were noted, 6 in all. Are some of \
+                "Outside corner: 3 on the front, 1 on the right and 2 on the rear were counted, 6 in all. Are some of \
                  them the same posts, 5 in all?",
                 &["5 in all", "6 in all"],
             ),
             (
                 "Front. One inside corner, replace. Right side. One inside corner, replace.",
-                "Inside corner: 1 on the front and 1 on the right were noted, 2 in all. Are some of them the same \
+                "Inside corner: 1 on the front and 1 on the right were counted, 2 in all. Are some of them the same \
                  posts, 1 in all?",
                 &["1 in all", "2 in all"],
             ),

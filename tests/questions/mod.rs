@@ -6,7 +6,7 @@ mod noise;
 mod numbers;
 mod properties;
 mod rules;
-mod sums;
+mod totals;
 mod twice;
 
 use eavesdraft::language::rules::Grammar;

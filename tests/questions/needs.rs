@@ -19,9 +19,9 @@ fn renewed_siding_asks_for_what_hangs_on_its_wall_and_was_not_mentioned_there() 
                 replace. The hose bib is fine. One light, detach and reset.";
     let right = on_side(walk, Side::Right).unwrap();
     assert_eq!(
-        right.asks,
-        "Siding to be renewed on the right, and not mentioned there: light fixture, hose bib, wiring or utility box, \
-         dryer vent or gable vent and downspout. Are there any?"
+        right.in_full(),
+        "Siding is being replaced on the right. Nothing was said about these; is any there? Light fixture, hose bib, \
+         wiring or utility box, dryer vent or gable vent and downspout."
     );
     assert_eq!(right.ground.source, "common practice, no source");
     assert!(right.missing.iter().all(|missing| missing.work == Work::DetachReset));
@@ -53,14 +53,13 @@ fn new_shingles_ask_for_what_goes_with_them() {
                 "On the roof. Shingles, twenty four square, replace. Two pipe jacks, replace. Ridge vent, forty foot, \
                  replace. Drip edge, two hundred foot, replace. Ridge cap is fine. Chimney flashing, replace. \
                  Underlayment, twenty four square, replace.",
-                "Shingles to be renewed, and not mentioned anywhere: ice barrier. Are there any?",
+                "Shingles are being replaced. Nothing was said about these; is any there?",
                 &[],
             ),
             (
                 "Front slope. Shingles, twelve square, replace. Rear slope. Shingles, twelve square, replace. Four box \
                  vents, replace.",
-                "Shingles to be renewed, and not mentioned anywhere: pipe jack, step flashing or chimney flashing, \
-                 drip edge, ridge cap, underlayment and ice barrier. Are there any?",
+                "Shingles are being replaced. Nothing was said about these; is any there?",
                 &[],
             ),
         ],

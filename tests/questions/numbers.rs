@@ -5,59 +5,59 @@ use eavesdraft::scope::questions::{self, House, Kind};
 
 #[test]
 fn lengths_areas_heights_and_counts_beyond_the_usual_are_asked_about() {
-    let right: &[&str] = &["it is right"];
+    let right: &[&str] = &["that's right"];
     hits(
         Kind::Number,
         &[
             (
                 "Rear. Wood fence, seven hundred foot, replace.",
-                "Wood fence on the rear: 700 ft. Is it right?",
+                "Wood fence on the rear: 700 ft. Is that right?",
                 right,
             ),
             (
                 "Chain link fence all the way around, six hundred and fifty foot, replace.",
-                "Chain link fence: 650 ft. Is it right?",
+                "Chain link fence: 650 ft. Is that right?",
                 right,
             ),
             (
                 "Front. The front wall is forty wide and forty high. Mailbox, replace.",
-                "A wall on the front was said to be 40 ft high (“The front wall is forty wide and forty”). Is it \
+                "A wall on the front was said to be 40 ft high (“The front wall is forty wide and forty”). Is that \
                  right?",
                 right,
             ),
             (
                 "Left side. The gable is twenty six wide and twenty four at the peak. Mailbox, replace.",
-                "A gable on the left was said to be 24 ft high (“The gable is twenty six wide and twenty four”). Is it right?",
+                "A gable on the left was said to be 24 ft high (“The gable is twenty six wide and twenty four”). Is that right?",
                 right,
             ),
             (
                 "The roof is a twenty twelve pitch. Front. Mailbox, replace.",
-                "The roof was said to rise 20 in 12 (“twenty twelve pitch.”). Is it right?",
+                "The roof was said to have a slope of 20 in 12 (“twenty twelve pitch.”). Is that right?",
                 right,
             ),
             (
                 "Rear slope is a one twelve pitch. Shingles, four square, replace.",
-                "The roof on the rear was said to rise 1 in 12 (“one twelve pitch.”). Is it right?",
+                "The roof on the rear was said to have a slope of 1 in 12 (“one twelve pitch.”). Is that right?",
                 right,
             ),
             (
                 "Front slope. Shingles, forty five square, replace. Rear slope. Shingles, forty five square, replace.",
-                "Shingles: 90 squares in all. Is it right?",
+                "Shingles: 90 squares in all. Is that right?",
                 right,
             ),
             (
                 "Front. Siding, thirty five square, replace. Rear. Siding, thirty square, replace.",
-                "Siding: 65 squares in all. Is it right?",
+                "Siding: 65 squares in all. Is that right?",
                 right,
             ),
             (
                 "Front slope. Nine box vents, replace. Rear slope. Ten box vents, replace.",
-                "Box vent: 19 in all. Is it right?",
+                "Box vent: 19 in all. Is that right?",
                 right,
             ),
             (
                 "Front slope. Six pipe jacks, replace. Rear slope. Seven pipe jacks, replace.",
-                "Pipe jack: 13 in all. Is it right?",
+                "Pipe jack: 13 in all. Is that right?",
                 right,
             ),
             (
@@ -67,14 +67,14 @@ fn lengths_areas_heights_and_counts_beyond_the_usual_are_asked_about() {
             ),
             (
                 "Front. Three shutters, detach and reset.",
-                "Shutter on the front: 3 noted, an odd number. Is it right?",
+                "Shutter on the front: 3 counted, an odd number. Is that right?",
                 right,
             ),
             (
                 "Front. Gutter, ninety foot, replace. Rear. Gutter, ninety foot, replace. Downspout, nine foot, \
                  replace.",
-                "Downspout: 2 noted for 180 ft of gutter, and 3 or more would be usual. Are there more?",
-                &["no more of them"],
+                "Downspout: 2 for 180 ft of gutter; 3 or more would be usual. Are there more?",
+                &["no more"],
             ),
         ],
     );

@@ -1,4 +1,4 @@
-//! The rules of the checks are data: an office writes its own over them, and faults are told.
+//! The rules of the questions are data: an office writes its own over them, and faults are told.
 
 use eavesdraft::language::rules::{Grammar, GrammarError};
 use eavesdraft::scope::drafting;
@@ -28,7 +28,7 @@ fn every_rule_says_what_it_rests_on() {
 }
 
 #[test]
-fn a_check_of_a_known_name_takes_the_place_of_the_built_in_one_and_one_without_items_asks_nothing() {
+fn a_question_of_a_known_name_takes_the_place_of_the_built_in_one_and_one_without_items_asks_nothing() {
     let office = r#"
 [[usual-number]]
 name = "fence-run"
@@ -80,7 +80,7 @@ source = "office"
     let question = asked(&office, "Rear. Deck, two hundred square feet, stain.").remove(0);
     assert_eq!(
         question.told(),
-        "Deck to be renewed, and not mentioned anywhere: patio furniture. Are there any? (furniture comes off a deck \
+        "Deck is being stained. Nothing was said about these; is any there? Patio furniture. (furniture comes off a deck \
          before it is stained; office)"
     );
     assert_eq!(asked(&office, "Rear. Deck, two hundred square feet, stain. Patio set, move it."), []);

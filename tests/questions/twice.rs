@@ -12,32 +12,33 @@ fn a_thing_noted_alike_from_two_sides_is_asked_about_once() {
             (
                 "Front. Gutter, forty foot, replace. Downspout, ten foot, replace. Right side. Downspout, ten foot, \
                  replace.",
-                "Downspout: 10 ft was noted on the front, and as much on the right. Is it the same, seen from both \
+                "Downspout: 10 ft on the front, and the same on the right. Is it one and the same, seen from both \
                  sides?",
                 &["10 ft in all", "20 ft in all"],
             ),
             (
                 "Left side. Six foot wood fence, forty eight foot, replace. Rear. Six foot wood fence, forty eight \
                  foot, replace.",
-                "Wood fence: 48 ft of 6 ft was noted on the left, and as much on the rear. Is it the same, seen from \
+                "Wood fence: 48 ft of 6 ft on the left, and the same on the rear. Is it one and the same, seen from \
                  both sides?",
                 &["48 ft in all", "96 ft in all"],
             ),
             (
                 "Front slope. One chimney cap, replace. Rear slope. One chimney cap, replace.",
-                "Chimney cap: 1 was noted on the front, and as much on the rear. Is it the same, seen from both sides?",
+                "Chimney cap: 1 on the front, and the same on the rear. Is it one and the same, seen from both \
+                 sides?",
                 one_or_two,
             ),
             (
                 "Front slope. One three inch pipe jack, replace. Two box vents, replace. Rear slope. One three inch \
                  pipe jack, replace.",
-                "Pipe jack: 1 of 3 in was noted on the front, and as much on the rear. Is it the same, seen from both \
+                "Pipe jack: 1 of 3 in on the front, and the same on the rear. Is it one and the same, seen from both \
                  sides?",
                 one_or_two,
             ),
             (
                 "Right side. Electric meter, detach and reset. Rear. Electric meter, detach and reset.",
-                "Electric meter: 1 was noted on the right, and as much on the rear. Is it the same, seen from both \
+                "Electric meter: 1 on the right, and the same on the rear. Is it one and the same, seen from both \
                  sides?",
                 one_or_two,
             ),

@@ -1,4 +1,5 @@
-//! Sums said aloud, held against the lines they sum up. A sum that became a line of its own counts everything twice.
+//! Totals said aloud, compared with the lines that they add up. A total that became a line of its own counts everything
+//! twice.
 
 use super::House;
 use super::house::{amount, same};
@@ -9,15 +10,15 @@ use crate::model::{Line, SaidTotal, Side, Unit};
 pub(super) fn ask(house: &House) -> Vec<Question> {
     let rules = house.grammar.house.sums.iter();
     rules
-        .flat_map(|ground| house.draft.totals.iter().filter_map(|t| Sum::of(house, t)?.ask(house, ground)))
+        .flat_map(|ground| house.draft.totals.iter().filter_map(|t| Total::of(house, t)?.ask(house, ground)))
         .collect()
 }
 
-/// A sum, and the lines it may sum up.
-struct Sum<'a> {
+/// A total, and the lines that it may add up.
+struct Total<'a> {
     total: &'a SaidTotal,
     unit: Unit,
-    /// The lines that the sum itself became: one a work.
+    /// The lines that the total itself became: one a work.
     own: Vec<&'a Line>,
     /// Those that were said before it.
     parts: Vec<&'a Line>,
@@ -25,7 +26,7 @@ struct Sum<'a> {
     all: Vec<&'a Line>,
 }
 
-impl<'a> Sum<'a> {
+impl<'a> Total<'a> {
     /// None where a number is missing, so that nothing can be added up, and where there is nothing to add.
     fn of(house: &House<'a>, total: &'a SaidTotal) -> Option<Self> {
         let item = house.grammar.item_named(&total.item)?;
@@ -58,7 +59,7 @@ impl<'a> Sum<'a> {
         }
     }
 
-    /// Where work was said of it, and nothing else of its kind stands on its side, it sums up that side alone.
+    /// Where work was said of it, and nothing else of its kind stands on its side, it adds up that side alone.
     fn became_a_line(&self, house: &House, ground: &Ground, own: &Line) -> Option<Question> {
         let beside = self.parts.iter().any(|line| line.side == own.side);
         if own.work.is_some() && !beside {
@@ -66,14 +67,14 @@ impl<'a> Sum<'a> {
         }
         let (parts, with) = (self.sum(&self.parts), self.sum(&self.all));
         let drop =
-            |line: &&Line| Effect::Drop { line: line.id.clone(), reason: "the sum of other lines".into() };
+            |line: &&Line| Effect::Drop { line: line.id.clone(), reason: "the total of other lines".into() };
         let without = Reading {
             label: format!("{} in all", much(own, with - self.total.quantity)),
-            hint: "the line of the sum is dropped".into(),
+            hint: "the line with the total is dropped".into(),
             effects: self.own.iter().map(drop).collect(),
         };
         let asks = format!(
-            "{}: “{}” was said, and the lines before come to {}. Is it their sum, and no line of its own?",
+            "{}: “{}” was said, and the lines before it add up to {}. Is it their total, not a line of its own?",
             house.named(own),
             self.total.quote,
             much(own, parts)
@@ -88,15 +89,15 @@ impl<'a> Sum<'a> {
         let counted = Line { unit: self.unit, ..first.clone() };
         let parts = much(&counted, self.sum(&self.parts));
         let asks = format!(
-            "{}: “{}” was said, but the lines before come to {parts}. Do the lines hold?",
+            "{}: “{}” was said, but the lines before it add up to {parts}. Are the lines right?",
             house.named(first),
             self.total.quote
         );
-        let readings = vec![Reading::as_noted(format!("the lines hold: {parts}"))];
+        let readings = vec![Reading::as_noted(format!("the lines are right: {parts}"))];
         Some(self.question(ground, &self.parts).asking(asks).offering(readings))
     }
 
-    /// Whether it is the sum of all, of some sides, or only says a line over again.
+    /// Whether it is the total of all, of some sides, or only says a line over again.
     fn adds_up(&self) -> bool {
         let fits = |lines: &[&Line]| same(self.sum(lines), self.total.quantity);
         let some_sides = (1..1_u8 << SIDES.len()).any(|chosen| {
@@ -107,7 +108,7 @@ impl<'a> Sum<'a> {
     }
 
     fn question(&self, ground: &Ground, lines: &[&Line]) -> Question {
-        Question::of(Kind::Sum, ground, lines).about(&format!("{:?}", self.total.words))
+        Question::of(Kind::SaidTotal, ground, lines).about(&format!("{:?}", self.total.words))
     }
 }
 
@@ -125,7 +126,7 @@ fn is_same_thing(a: &Line, b: &Line) -> bool {
     word(a) == word(b) && a.quantity == b.quantity && a.side == b.side && a.work != b.work
 }
 
-/// Whether the line came from the words of the sum.
+/// Whether the line came from the words of the total.
 fn said_in(line: &Line, total: &SaidTotal) -> bool {
     line.words.is_some_and(|[first, last]| first <= total.words[1] && total.words[0] <= last)
 }
