@@ -23,7 +23,7 @@ pub struct Made {
 }
 
 impl Store {
-    /// What was heard in a recording by the recogniser of that fingerprint; without one, what was heard last.
+    /// What was heard in a recording by the recognizer of that fingerprint; without one, what was heard last.
     ///
     /// # Errors
     /// Where the store can't be read.
@@ -41,7 +41,7 @@ impl Store {
         row.map(|(words, seconds)| Ok(Heard { transcript: self.parsed(&words)?, seconds })).transpose()
     }
 
-    /// Whether a recording was heard by the recogniser of that fingerprint.
+    /// Whether a recording was heard by the recognizer of that fingerprint.
     ///
     /// # Errors
     /// Where the store can't be read.
@@ -54,7 +54,7 @@ impl Store {
             .map_err(|cause| self.failed(cause))
     }
 
-    /// Keeps what was heard in a recording by the recogniser of that fingerprint.
+    /// Keeps what was heard in a recording by the recognizer of that fingerprint.
     ///
     /// # Errors
     /// Where the store can't be written.

@@ -205,7 +205,7 @@ fn walk(folder: &Path, drafts: &mut Vec<PathBuf>) -> anyhow::Result<()> {
 fn read(file: &Path, recordings: Option<&Path>, state: Option<FileStates>) -> anyhow::Result<Found> {
     let text = std::fs::read_to_string(file).with_context(|| format!("{}: can't be read", file.display()))?;
     let draft: Draft = serde_json::from_str(&text)
-        .with_context(|| format!("{}: this is no draft that eavesdraft wrote", file.display()))?;
+        .with_context(|| format!("{}: this isn't a draft that eavesdraft wrote", file.display()))?;
     let beside = Place::beside(file);
     // Of a visit in several clips the first is looked for; the others lie beside it.
     let name = draft.clips.first().map_or(&draft.source, |clip| &clip.source);
