@@ -223,7 +223,7 @@ fn what_a_reviewer_teaches_is_shown_first_then_kept_and_can_be_taken_back() {
     let tried = served.post("/api/teach", &lesson(true));
     assert_eq!(tried.status, 200, "{tried:?}");
     let change = &tried.json()["changes"][0];
-    assert_eq!(change["before"], "1 each doodad (not in the catalogue), detach and reset, front");
+    assert_eq!(change["before"], "1 each doodad (not in the catalog), detach and reset, front");
     assert_eq!(change["after"], "1 each hose bib, detach and reset, front");
     assert_eq!(
         (items(), desk.path("rules/taught.toml").exists()),

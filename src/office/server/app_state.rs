@@ -18,7 +18,7 @@ use std::collections::{HashMap, HashSet};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use tokio::sync::broadcast;
 
-/// How many changes a slow page may lag behind before it has to look at everything anew.
+/// How many changes a slow page may lag behind before it has to look at everything again.
 const BACKLOG: usize = 256;
 
 /// That an event was done.
@@ -198,7 +198,7 @@ impl AppState {
         self.own_words.as_ref().map(OwnWords::all).transpose().map_err(Problem::from)
     }
 
-    /// Changes what is taught, drafts all that is open anew, and tells which lines come out otherwise. `only_try`:
+    /// Changes what is taught, drafts all that is open again, and tells which lines come out differently. `only_try`:
     /// nothing is kept. Scopes that are signed off stay as they are.
     pub fn teach(
         &self,

@@ -21,7 +21,7 @@ struct Told {
     /// The field that can't be understood.
     #[serde(skip_serializing_if = "Option::is_none")]
     field: Option<&'static str>,
-    /// The line, task or face that somebody else changed.
+    /// The line, follow-up or dimension that somebody else changed.
     #[serde(skip_serializing_if = "Option::is_none")]
     line: Option<String>,
     /// As the person would have it.

@@ -37,7 +37,7 @@ pub(super) async fn teach(
         let phrase = phrase(&lesson.phrase)
             .ok_or_else(|| wrong("a name can have one to six words of letters and digits"))?;
         if app.grammar().item_named(&lesson.item).is_none() {
-            return Err(wrong("there is no such item in the catalogue"));
+            return Err(wrong("there is no such item in the catalog"));
         }
         let taught = Taught { phrase, item: lesson.item, who, at: jiff::Timestamp::now().to_string() };
         let told = json!({ "id": taught.id(), "phrase": taught.phrase, "item": taught.item });
@@ -108,7 +108,7 @@ pub(super) fn faulty(all: &[Taught], error: impl std::fmt::Display) -> Problem {
     Problem::new(StatusCode::UNPROCESSABLE_ENTITY, format!("“{last}” can't be remembered: {error}"))
 }
 
-/// A line that another grammar drafts otherwise.
+/// A line that another grammar drafts differently.
 #[derive(Debug, serde::Serialize)]
 pub(super) struct Redrafted {
     recording: String,
@@ -117,7 +117,7 @@ pub(super) struct Redrafted {
     after: String,
 }
 
-/// The lines of a recording that come out otherwise.
+/// The lines of a recording that come out differently.
 pub(super) fn differences(recording: &str, name: &str, before: &Draft, after: &Draft) -> Vec<Redrafted> {
     let find = |draft: &'_ Draft, id: &str| draft.lines.iter().find(|line| line.id == id).map(told);
     let mut ids: Vec<&str> = before.lines.iter().chain(&after.lines).map(|line| line.id.as_str()).collect();
@@ -138,7 +138,7 @@ pub(super) fn differences(recording: &str, name: &str, before: &Draft, after: &D
 
 fn told(line: &Line) -> String {
     let amount = wording::quantity(line).unwrap_or_else(|| "no number".to_owned());
-    let known = if line.item.is_some() { "" } else { " (not in the catalogue)" };
+    let known = if line.item.is_some() { "" } else { " (not in the catalog)" };
     format!(
         "{amount} {} {}{known}, {}, {}",
         wording::unit(line),

@@ -36,7 +36,7 @@ impl Store {
             let listed = |row: &rusqlite::Row| {
                 let path: String = row.get(2)?;
                 let recording = Recording { id: row.get(0)?, name: row.get(1)?, path: PathBuf::from(path) };
-                // What an earlier program counted otherwise is counted anew.
+                // What an earlier program counted differently is counted again.
                 let json: Option<String> = row.get(3)?;
                 Ok(RecordingProgress {
                     recording,

@@ -70,7 +70,7 @@ fn conditions(line: &Line) -> Vec<Choice> {
     vec![
         choice("include it", "it counts in the totals", Command::Include { line: id() }),
         choice("leave it out", "the line is dropped", Command::LeaveOut { line: id() }),
-        choice("keep as if found", "it stays outside the totals", Command::Accept { lines: vec![id()] }),
+        choice("keep as if found", "not in totals", Command::Accept { lines: vec![id()] }),
     ]
 }
 

@@ -113,7 +113,8 @@ function goOn(command, answer, before, order) {
   if (!from || STAYS.includes(command.do)) return;
   const was = before.get(from)?.state,
     now = state.lines.get(from)?.state;
-  if (was !== now && (was === 'flagged' || (was === 'unflagged' && now === 'reviewed'))) {
+  const read = was === 'unflagged' && command.do === 'accept';
+  if (was !== now && (was === 'flagged' || read)) {
     if (choseOther(command, from)) return;
     const id = nextIn(was, order, from);
     if (id) return choose(id);

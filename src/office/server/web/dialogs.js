@@ -123,6 +123,10 @@ export function showFieldError(root, r) {
   return true;
 }
 
+const WHY_A_NAME =
+  'Changes save as you make them, each with a name, so that others can see who made it. '
+  + 'The name stays on this computer.';
+
 export async function askName() {
   const input = h('input', {
     type: 'text',
@@ -135,15 +139,7 @@ export async function askName() {
   });
   const name = await dialog({
     title: 'Who is reviewing?',
-    body: [
-      h(
-        'p',
-        {},
-        'Every change is saved with a name, so that others can see who made it. The name stays on this computer.',
-      ),
-      h('label', { for: 'who' }, 'Your name'),
-      input,
-    ],
+    body: [h('p', {}, WHY_A_NAME), h('label', { for: 'who' }, 'Your name'), input],
     buttons: [['Save', 'who-save', () => input.value.trim() || false]],
     cancel: state.who ? 'Cancel' : 'View only',
   });

@@ -111,7 +111,7 @@ export class LineFields {
   checkItem() {
     const typed = this.inputs.item.value.trim();
     const known = state.catalogue.items.some((i) => i.name.toLowerCase() === typed.toLowerCase());
-    this.note('item', typed && !known ? 'not in the catalogue' : '');
+    this.note('item', typed && !known ? 'not in the catalog' : '');
     if (this.inputs.quantity.value !== (this.start.quantity || '')) this.preview();
   }
 

@@ -65,7 +65,6 @@ export function drawPlan() {
     root,
     h('h2', { class: 'small' }, 'Where'),
     svg,
-    h('p', { class: 'hush' }, 'Not to scale. Street at bottom.'),
     h(
       'div',
       { class: 'chips' },
@@ -74,6 +73,7 @@ export function drawPlan() {
         && button('Show all places', 'all-places', () => pick(null), { class: 'chip clear', 'data-keep': 'clear' }),
     ),
     h('p', { class: 'legend' }, h('span', { class: 'dot' }), 'to review'),
+    h('p', { class: 'legend soft' }, 'Not to scale. Street at bottom.'),
   );
 }
 

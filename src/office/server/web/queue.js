@@ -62,5 +62,5 @@ function stateOf(r) {
   if (r.signed_off) {
     return h('span', { class: 'ok' }, `✓ signed off by ${clip(r.signed_off.who, 40)}, ${when(r.signed_off.at)}`);
   }
-  return r.flagged ? h('span', { class: 'todo-n' }, `${r.flagged} to review`) : h('span', {}, 'nothing to review');
+  return r.flagged ? h('span', { class: 'to-review' }, `${r.flagged} to review`) : h('span', {}, 'nothing to review');
 }

@@ -50,7 +50,7 @@ function facts(l, tab) {
       h('b', { class: 'item' }, clip(shown.item, 120)),
       line.size && h('span', { class: 'size' }, clip(line.size, 60)),
       line.detail && h('span', { class: 'detail' }, clip(line.detail, 80)),
-      line.only_if && h('span', { class: 'badge-if' }, 'if found'),
+      line.only_if && h('span', { class: 'badge-if', title: 'Not in totals' }, 'if found'),
     ),
     h('span', { class: 'job' + (shown.work ? '' : ' none') }, clip(shown.work, 60) || 'no work said'),
     h('span', { class: 'place' }, clip(shown.place, 60)),
@@ -110,7 +110,7 @@ function review(l, tab) {
   });
   return h(
     'div',
-    { class: 'look' },
+    { class: 'review' },
     h(
       'ul',
       { class: 'reasons', role: 'list' },
