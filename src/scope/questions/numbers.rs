@@ -65,12 +65,12 @@ fn flagged(house: &House, line: &Line) -> bool {
 }
 
 fn right() -> Vec<Reading> {
-    vec![Reading::as_noted("it is right")]
+    vec![Reading::as_noted("that's right")]
 }
 
 fn line(house: &House, rule: &UsualNumber, line: &Line, most: f64, unit: Unit) -> Option<Question> {
     let quantity = amount(line, unit).filter(|much| *much > most && !flagged(house, line))?;
-    let asks = format!("{}: {}. Is it right?", house.placed(line), much(line, line.quantity?));
+    let asks = format!("{}: {}. Is that right?", house.placed(line), much(line, line.quantity?));
     let question = Question::of(Kind::Number, &rule.ground, &[line]).about(&wording::number(quantity));
     Some(question.asking(asks).offering(right()))
 }
@@ -85,7 +85,7 @@ fn structure(house: &House, rule: &UsualNumber, lines: &[&Line], most: f64, unit
         return None;
     }
     let counted = Line { unit, ..first.clone() };
-    let asks = format!("{}: {} in all. Is it right?", house.named(first), much(&counted, sum));
+    let asks = format!("{}: {} in all. Is that right?", house.named(first), much(&counted, sum));
     let question = Question::of(Kind::Number, &rule.ground, &lines).about(&wording::number(sum));
     Some(question.asking(asks).offering(right()))
 }
@@ -114,7 +114,7 @@ fn heights(house: &House, rule: &UsualNumber, shape: Shape, most: f64) -> Vec<Qu
         let feet = wording::feet(dimension.height_ft.unwrap_or_default());
         let face = format!("{} {}", wording::shape(shape), on_the(dimension.side));
         let asks = format!(
-            "{}A {} was said to be {feet} high (“{}”). Is it right?",
+            "{}A {} was said to be {feet} high (“{}”). Is that right?",
             building(&dimension.structure),
             face.trim_end(),
             dimension.quote
@@ -136,7 +136,7 @@ fn slopes(house: &House, rule: &UsualNumber, least: Option<f64>, most: Option<f6
         let rise = wording::number(slope.rise);
         let roof = format!("roof {}", on_the(slope.side));
         let asks = format!(
-            "{}The {} was said to rise {rise} in 12 (“{}”). Is it right?",
+            "{}The {} was said to have a slope of {rise} in 12 (“{}”). Is that right?",
             building(&slope.structure),
             roof.trim_end(),
             slope.quote
@@ -153,8 +153,11 @@ fn odd(house: &House, rule: &UsualNumber, lines: &[&Line]) -> Option<Question> {
     let pieces: Option<f64> = lines.iter().map(|line| amount(line, Unit::Each)).sum();
     let pieces = pieces.filter(|n| !same(n % 2.0, 0.0))?;
     let first = *lines.first()?;
-    let asks =
-        format!("{}: {} noted, an odd number. Is it right?", house.placed(first), wording::number(pieces));
+    let asks = format!(
+        "{}: {} counted, an odd number. Is that right?",
+        house.placed(first),
+        wording::number(pieces)
+    );
     let question = Question::of(Kind::Number, &rule.ground, lines).about(&wording::number(pieces));
     Some(question.asking(asks).offering(right()))
 }
@@ -176,7 +179,7 @@ fn few(house: &House, rule: &UsualNumber, gutters: &[&Line], for_each: f64) -> O
     }
     let name = wording::item(rule.of.first().map(String::as_str), "");
     let asks = format!(
-        "{}{}: {} noted for {} of {}, and {} or more would be usual. Are there more?",
+        "{}{}: {} for {} of {}; {} or more would be usual. Are there more?",
         building(&first.structure),
         wording::capital(&name),
         if known > 0.0 { wording::number(known) } else { "none".to_owned() },
@@ -186,7 +189,7 @@ fn few(house: &House, rule: &UsualNumber, gutters: &[&Line], for_each: f64) -> O
     );
     let lines: Vec<&Line> = gutters.iter().chain(&there).copied().collect();
     let question = Question::of(Kind::Number, &rule.ground, &lines).about(&wording::number(known));
-    Some(question.asking(asks).offering(vec![Reading::as_noted("no more of them")]))
+    Some(question.asking(asks).offering(vec![Reading::as_noted("no more")]))
 }
 
 fn pieces(line: &Line) -> Option<f64> {
