@@ -15,7 +15,7 @@ pub(super) struct NounPhrases<'a> {
 
 /// What came before a name, read leftwards.
 #[derive(Default)]
-pub(super) struct Walk {
+pub(super) struct Leftwards {
     /// The leftmost token taken so far.
     pub at: usize,
     /// How many plain words were taken.
@@ -82,7 +82,7 @@ impl<'a> NounPhrases<'a> {
 
     /// The noun phrase around a name.
     pub fn phrase(&self, mut thing: Thing) -> Mention {
-        let mut walk = Walk { at: thing.name.0, ..Walk::default() };
+        let mut walk = Leftwards { at: thing.name.0, ..Leftwards::default() };
         while walk.at > 0 && !walk.done && self.ground.tokens().list[walk.at].before == Break::None {
             self.step(&mut thing, &mut walk);
         }
@@ -93,7 +93,7 @@ impl<'a> NounPhrases<'a> {
     }
 
     /// Takes the word or the amount to the left, or ends the phrase.
-    fn step(&self, thing: &mut Thing, walk: &mut Walk) {
+    fn step(&self, thing: &mut Thing, walk: &mut Leftwards) {
         let at = walk.at - 1;
         if let Some(amount) = self.amount_ending(walk.at) {
             self.take_amount(thing, walk, *amount);

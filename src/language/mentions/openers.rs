@@ -1,6 +1,6 @@
 //! The word that opens a noun phrase, and what may stand between it and the name.
 
-use super::noun_phrase::{NounPhrases, Walk};
+use super::noun_phrase::{Leftwards, NounPhrases};
 use super::thing::{Determiner, Thing};
 use crate::language::rules::Meaning;
 use crate::language::tokens::Break;
@@ -11,7 +11,7 @@ const MOST_ADJECTIVES: usize = 3;
 
 impl NounPhrases<'_> {
     /// Takes the word that opens a phrase, or one that may stand before it: "all the other". False where there is none.
-    pub(super) fn take_opener(&self, thing: &mut Thing, walk: &mut Walk, at: usize) -> bool {
+    pub(super) fn take_opener(&self, thing: &mut Thing, walk: &mut Leftwards, at: usize) -> bool {
         let c = self.classes();
         if self.is(at, c.more) {
             thing.more = true;
@@ -71,7 +71,7 @@ impl NounPhrases<'_> {
     }
 
     /// Takes a word that stands before a name and opens nothing, or ends the phrase before it.
-    pub(super) fn take_adjective(&self, thing: &mut Thing, walk: &mut Walk, at: usize) {
+    pub(super) fn take_adjective(&self, thing: &mut Thing, walk: &mut Leftwards, at: usize) {
         let c = self.classes();
         let told = self.is(at, c.new) || self.is(at, c.material);
         let reaches = walk.adjectives < MOST_ADJECTIVES && (told || !self.closes(at));

@@ -1,6 +1,6 @@
 //! Numbers before a name: how much of it, how many of those, and how large each is.
 
-use super::noun_phrase::{NounPhrases, Walk};
+use super::noun_phrase::{Leftwards, NounPhrases};
 use super::thing::{Determiner, Thing};
 use crate::language::numbers::{Amount, Exact, Speaker};
 use crate::language::rules::{Item, LengthBefore, NumberWord};
@@ -13,7 +13,7 @@ impl NounPhrases<'_> {
     }
 
     /// Takes an amount, or ends the phrase before it.
-    pub(super) fn take_amount(&self, thing: &mut Thing, walk: &mut Walk, amount: Amount) {
+    pub(super) fn take_amount(&self, thing: &mut Thing, walk: &mut Leftwards, amount: Amount) {
         let sized = self.item_of(thing).is_some_and(|item| {
             runs_on_into_size(item, thing, &amount, walk) || gives_size(item, &amount, walk.after_of)
         });
@@ -62,7 +62,7 @@ impl NounPhrases<'_> {
     }
 
     /// "of" joins a name to an amount before it: "forty foot of gutter", "a thirty foot run of gutter".
-    pub(super) fn take_of(&self, thing: &Thing, walk: &mut Walk, at: usize) {
+    pub(super) fn take_of(&self, thing: &Thing, walk: &mut Leftwards, at: usize) {
         let before = self.before_of(at);
         let every =
             before > 0 && (self.is(before - 1, self.classes().every) || self.tells_no_place(before - 1));
@@ -95,7 +95,7 @@ impl NounPhrases<'_> {
 }
 
 /// "two ten foot downspouts": a length that runs on from a count is how long each is.
-fn runs_on_into_size(item: &Item, thing: &Thing, amount: &Amount, walk: &Walk) -> bool {
+fn runs_on_into_size(item: &Item, thing: &Thing, amount: &Amount, walk: &Leftwards) -> bool {
     amount.run_on && thing.plural && amount.is_length() && !walk.after_of && item.takes(Unit::Each)
 }
 
@@ -108,7 +108,7 @@ fn gives_size(item: &Item, amount: &Amount, after_of: bool) -> bool {
 }
 
 /// "two of the four screens": fewer, before "of" and how many there are.
-fn is_some_of(thing: &Thing, amount: &Amount, walk: &Walk) -> bool {
+fn is_some_of(thing: &Thing, amount: &Amount, walk: &Leftwards) -> bool {
     let fewer = |whole: &Amount| whole.unit.is_none() && amount.unit.is_none() && amount.low < whole.low;
     walk.after_of && thing.some.is_none() && thing.amount.as_ref().is_some_and(fewer)
 }

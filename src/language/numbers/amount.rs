@@ -48,7 +48,7 @@ impl Amount {
 
 /// What numbers of a narration tell.
 #[derive(Debug, Default)]
-pub struct Found {
+pub struct NumbersFound {
     /// The amounts, in order, none overlapping.
     pub amounts: Vec<Amount>,
     /// How steep roofs are, in order.
@@ -84,8 +84,8 @@ impl<'a> Amounts<'a> {
     }
 
     /// All amounts, and all slopes of roofs.
-    pub fn find(&self) -> Found {
-        let mut found = Found::default();
+    pub fn find(&self) -> NumbersFound {
+        let mut found = NumbersFound::default();
         let mut at = 0;
         while at < self.speaker.tokens.list.len() {
             match self.told(at, found.amounts.last().map_or(0, |a| a.end)) {

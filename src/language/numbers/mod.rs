@@ -9,7 +9,7 @@ mod slope;
 mod spoken;
 mod written;
 
-pub use amount::{Amount, Amounts, Found};
+pub use amount::{Amount, Amounts, NumbersFound};
 pub use slope::SlopeSaid;
 pub use spoken::{Number, Speaker};
 pub use written::spelled_out;

@@ -2,7 +2,7 @@
 
 use super::cover::{Cover, cover};
 use super::matches::Matches;
-use crate::language::numbers::{Amount, Amounts, Found, SlopeSaid};
+use crate::language::numbers::{Amount, Amounts, NumbersFound, SlopeSaid};
 use crate::language::rules::{Grammar, Match, Meaning};
 use crate::language::tokens::{Break, Respelling, Restored, Tokens};
 use crate::language::vocabulary::{ClassId, WordId};
@@ -123,13 +123,13 @@ pub(super) fn read(tokens: &Tokens, grammar: &Grammar) -> Chosen {
 impl Chosen {
     fn new(matches: &Matches, tokens: &Tokens, grammar: &Grammar) -> Self {
         let cover = cover(matches.standing(&tokens.list), &tokens.list, grammar);
-        let Found { amounts, slopes } = numbers(tokens, grammar, &cover);
+        let NumbersFound { amounts, slopes } = numbers(tokens, grammar, &cover);
         Self { cover, amounts, slopes }
     }
 }
 
 /// What the numbers of a narration tell, given its phrases.
-fn numbers(tokens: &Tokens, grammar: &Grammar, cover: &Cover) -> Found {
+fn numbers(tokens: &Tokens, grammar: &Grammar, cover: &Cover) -> NumbersFound {
     let item_at = |at: usize| cover.item_from(at).is_some();
     let taken = |at: usize| cover.at(at).is_some_and(|m| !holds_numbers(m, grammar));
     Amounts::new(tokens, grammar, &item_at, &taken).find()

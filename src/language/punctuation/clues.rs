@@ -9,19 +9,19 @@ use crate::language::phrases::Groundwork;
 const NEAR: usize = 8;
 
 /// Tells clues, gap by gap.
-pub(super) struct Clues<'a> {
+pub(super) struct ClueNames<'a> {
     ground: &'a Groundwork<'a>,
     chunks: &'a [Chunk<'a>],
     name: String,
 }
 
 /// Puts the names of clues together, and passes them on.
-struct Teller<'a> {
+struct ClueTeller<'a> {
     name: &'a mut String,
     each: &'a mut dyn FnMut(&str),
 }
 
-impl Teller<'_> {
+impl ClueTeller<'_> {
     fn tell(&mut self, left: &[&str], middle: &str, right: &[&str]) {
         self.name.clear();
         for part in left {
@@ -37,7 +37,7 @@ impl Teller<'_> {
     }
 }
 
-impl<'a> Clues<'a> {
+impl<'a> ClueNames<'a> {
     pub fn new(ground: &'a Groundwork, chunks: &'a [Chunk<'a>]) -> Self {
         Self { ground, chunks, name: String::new() }
     }
@@ -45,7 +45,7 @@ impl<'a> Clues<'a> {
     /// Names each clue of the gap before a chunk.
     pub fn tell(&mut self, at: usize, clause: &Clause, each: &mut dyn FnMut(&str)) {
         let mut name = std::mem::take(&mut self.name);
-        let mut teller = Teller { name: &mut name, each };
+        let mut teller = ClueTeller { name: &mut name, each };
         self.chunks_around(at, &mut teller);
         self.words_around(self.chunks[at].first, &mut teller);
         self.clause_so_far(at, clause, &mut teller);
@@ -58,7 +58,7 @@ impl<'a> Clues<'a> {
     }
 
     /// What stands up to three chunks left and right of the gap.
-    fn chunks_around(&self, at: usize, clues: &mut Teller) {
+    fn chunks_around(&self, at: usize, clues: &mut ClueTeller) {
         let [l3, l2, l1] = [3, 2, 1].map(|n| self.sign(at.checked_sub(n)));
         let [r1, r2, r3] = [0, 1, 2].map(|n| self.sign(Some(at + n)));
         clues.tell(&[], "|", &[]);
@@ -75,7 +75,7 @@ impl<'a> Clues<'a> {
     }
 
     /// The words themselves, up to two on each side; `first` is the token behind the gap.
-    fn words_around(&self, first: usize, clues: &mut Teller) {
+    fn words_around(&self, first: usize, clues: &mut ClueTeller) {
         let vocabulary = &self.ground.grammar().vocabulary;
         let word = |at: Option<usize>| at.map_or("", |at| vocabulary.word(self.ground.word(at)));
         let [w2, w1] = [2, 1].map(|n| word(first.checked_sub(n)));
@@ -88,7 +88,7 @@ impl<'a> Clues<'a> {
     }
 
     /// What the clause holds so far, how long it is, and whether the narrator hesitates.
-    fn clause_so_far(&self, at: usize, clause: &Clause, clues: &mut Teller) {
+    fn clause_so_far(&self, at: usize, clause: &Clause, clues: &mut ClueTeller) {
         let (holds, length) = (clause.holds(), clause.length());
         let [l1, r1, r2] = [at.checked_sub(1), Some(at), Some(at + 1)].map(|at| self.sign(at));
         clues.tell(&[holds], "|", &[]);
@@ -105,7 +105,7 @@ impl<'a> Clues<'a> {
     }
 
     /// The nearest things, amounts, verdicts and places on either side.
-    fn what_matters_next(&self, at: usize, clause: &Clause, clues: &mut Teller) {
+    fn what_matters_next(&self, at: usize, clause: &Clause, clues: &mut ClueTeller) {
         let matters = |chunk: &&Chunk| !matches!(chunk.part, Part::Verb | Part::Other);
         let sign = |chunk: Option<&Chunk<'a>>| chunk.map_or("nothing", |chunk| chunk.sign);
         let before = sign(self.chunks[..at].iter().rev().take(NEAR).find(matters));

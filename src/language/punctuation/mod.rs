@@ -17,7 +17,7 @@ use crate::language::rules::Grammar;
 use crate::language::tokens::{Break, Restored, Tokens};
 use chunks::Part;
 use clause::Clause;
-use clues::Clues;
+use clues::ClueNames;
 
 /// A stretch of more words than this without a full stop was written down without marks.
 const LONGEST_SENTENCE: usize = 40;
@@ -103,7 +103,7 @@ fn guess(ground: &Groundwork, bare: &[bool]) -> Vec<Restored> {
 /// awaited; what is taken for its break opens a new clause.
 fn walk(ground: &Groundwork, mut take: impl FnMut(usize, GapClues, bool) -> Break) {
     let chunks = chunks::chunks(ground);
-    let mut clues = Clues::new(ground, &chunks);
+    let mut clues = ClueNames::new(ground, &chunks);
     let mut clause = Clause::default();
     let mut named = false;
     for at in 1..chunks.len() {

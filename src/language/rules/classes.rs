@@ -106,7 +106,7 @@ classes! {
     looking = "looking",
     /// at: behind a verb of looking it tells no place.
     looking_joint = "looking-joint",
-    /// moved, caved: verbs of a particle.
+    /// moved, hooked: verbs of a particle.
     particle_verb = "particle-verb",
     /// in, off, up: behind a particle-verb they tell no place.
     particle = "particle",
