@@ -1,5 +1,5 @@
 //! Takes the groundwork of a narration, gives mentions: every cue, thing and amount that is spoken of, in the order
-//! said, none overlapping. Knows nothing of what they add up to.
+//! said; no word belongs to two of them. Knows nothing of what they add up to.
 
 mod compounds;
 mod cues;

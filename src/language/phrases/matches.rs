@@ -71,19 +71,20 @@ fn stands(found: &Match, tokens: &[Token]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::language::tests::GRAMMAR;
     use crate::language::tokens::Tokens;
     use crate::speech::Transcript;
 
     #[track_caller]
     fn check(text: &str, first: usize, end: usize, read_as: &str) {
-        let grammar = Grammar::built_in().unwrap();
+        let grammar = &*GRAMMAR;
         let mut tokens = Tokens::new(&Transcript::from_plain(text), &grammar.vocabulary);
-        let found = Matches::find(&tokens.list, &grammar);
+        let found = Matches::find(&tokens.list, grammar);
         let words = read_as.split_whitespace().map(|word| grammar.vocabulary.id(word)).collect();
         let all = [Respelling { first, end, words }];
         tokens.respell(&all);
-        let again = Matches::find(&tokens.list, &grammar);
-        let kept = found.respelled(&all, &tokens.list, &grammar);
+        let again = Matches::find(&tokens.list, grammar);
+        let kept = found.respelled(&all, &tokens.list, grammar);
         assert_eq!(kept.found, again.found, "{text}");
         assert_eq!(kept.reach, again.reach, "{text}");
     }
@@ -99,10 +100,10 @@ mod tests {
 
     #[test]
     fn a_break_undoes_a_name_and_a_full_stop_a_rule() {
-        let grammar = Grammar::built_in().unwrap();
+        let grammar = &*GRAMMAR;
         let names = |text: &str| {
             let tokens = Tokens::new(&Transcript::from_plain(text), &grammar.vocabulary);
-            let found = Matches::find(&tokens.list, &grammar);
+            let found = Matches::find(&tokens.list, grammar);
             let longest = found.standing(&tokens.list).max_by_key(|m| m.end - m.first);
             longest.map(|m| (m.is_item(), m.end - m.first))
         };
