@@ -2,6 +2,7 @@
 //! and what only one place does.
 
 mod circles;
+mod language;
 mod source;
 
 use circles::circles;
