@@ -16,6 +16,7 @@ mod narration;
 mod spoken;
 
 use eavesdraft::language::asr_correction::{self, Candidate, Clues};
+use eavesdraft::language::phrases::Groundwork;
 use eavesdraft::language::rules::{CorrectionWeights, Grammar};
 use eavesdraft::language::tokens::Tokens;
 use eavesdraft::model::span::Moment;
@@ -110,7 +111,8 @@ fn judged(transcript: &Transcript, text: &str, grammar: &Grammar) -> Vec<Judged>
         let times = [words[first].start, words[last].end];
         (!right || alignment.misheard(first, last)).then_some(Judged { candidate, times, right })
     };
-    asr_correction::candidates(&tokens, transcript, grammar, |_| 0.0).into_iter().filter_map(judge).collect()
+    let ground = Groundwork::new(tokens.clone(), grammar);
+    asr_correction::candidates(&ground, transcript, |_| 0.0).into_iter().filter_map(judge).collect()
 }
 
 /// The weights that a fit to some candidates gives, as they stand in the table.

@@ -13,6 +13,7 @@ mod logistic;
 #[path = "../tests/harness/narration.rs"]
 mod narration;
 
+use eavesdraft::language::phrases::Groundwork;
 use eavesdraft::language::punctuation::{self, Gap};
 use eavesdraft::language::rules::{Grammar, Weight};
 use eavesdraft::language::tokens::{Break, Tokens};
@@ -151,8 +152,9 @@ impl Found {
     fn add(&mut self, written: &Tokens, grammar: &Grammar) {
         let mut bare = written.clone();
         bare.list.iter_mut().for_each(|token| token.before = Break::None);
-        punctuation::mark(&mut bare, grammar);
-        for (written, bare) in written.list.iter().zip(&bare.list).skip(1) {
+        let mut ground = Groundwork::new(bare, grammar);
+        punctuation::restore(&mut ground);
+        for (written, bare) in written.list.iter().zip(&ground.tokens().list).skip(1) {
             let (written, guessed) = (written.before != Break::None, bare.before != Break::None);
             self.right += usize::from(written && guessed);
             self.guessed += usize::from(guessed);

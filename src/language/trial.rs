@@ -1,10 +1,10 @@
 //! The trial of the rules: every hit must match its entry, no near-miss may, every phrase of a rule must meet one of the
 //! rule's hits, and every name of an item must name it.
 
-use super::mentions::{self, Kind, Mention};
-use super::phrases;
+use super::mentions::Mention;
 use super::rules::{self, Entry, Grammar, GrammarError, Match, Name, Sentence, Target, Trials};
 use super::tokens::Tokens;
+use super::{phrases, pieces};
 use crate::speech::Transcript;
 use rustc_hash::FxHashMap;
 use std::path::Path;
@@ -31,12 +31,12 @@ fn tokens(text: &str, grammar: &Grammar) -> Tokens {
 /// Whether the entry is found in its sentence: a rule by the words it holds, an item by the things spoken of,
 /// so that "the wrap on that window" is a wrap and "soffit vents" are no soffit.
 fn found(sentence: &Sentence, grammar: &Grammar) -> bool {
-    let tokens = tokens(&sentence.text, grammar);
     match &sentence.entry {
         Entry::Rule(name) => {
+            let tokens = tokens(&sentence.text, grammar);
             phrases::matches(&tokens, grammar).iter().any(|found| rule_of(found, grammar) == Some(name))
         }
-        Entry::Item(id) => names(&tokens, grammar, id),
+        Entry::Item(id) => names(&sentence.text, grammar, id),
     }
 }
 
@@ -48,9 +48,9 @@ fn rule_of<'g>(found: &Match, grammar: &'g Grammar) -> Option<&'g str> {
 }
 
 /// Whether a thing spoken of is the item.
-fn names(tokens: &Tokens, grammar: &Grammar, id: &str) -> bool {
-    let is = |m: &Mention| matches!(m.kind, Kind::Thing(_)) && m.rule_name(grammar) == Some(id);
-    mentions::find(tokens, grammar).iter().any(is)
+fn names(text: &str, grammar: &Grammar, id: &str) -> bool {
+    let is = |m: &Mention| m.is_thing() && m.rule_name(grammar) == Some(id);
+    pieces::as_written(text, grammar).mentions.iter().any(is)
 }
 
 /// The phrases that no hit of their rule needs.
@@ -73,6 +73,6 @@ fn unmet(trials: &Trials) -> Vec<rules::Fault> {
 
 /// The fault of a name that doesn't name its item.
 fn nameless(name: &Name, grammar: &Grammar) -> Option<rules::Fault> {
-    let other = |spoken: &&String| !names(&tokens(spoken, grammar), grammar, &name.item);
+    let other = |spoken: &&String| !names(spoken, grammar, &name.item);
     name.spoken.iter().find(other).map(|spoken| name.fault(spoken))
 }

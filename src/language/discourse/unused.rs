@@ -20,7 +20,7 @@ impl Tracker<'_> {
                 matches!(self.meaning(mention), Some(Meaning::Work(..) | Meaning::Off(_)))
                     && !self.only_describes(mention)
             }
-            Kind::Thing(_) | Kind::Rise(_) => false,
+            Kind::Thing(_) | Kind::Slope(_) => false,
         };
         if tells && !self.ignoring() && self.recap.is_none() && !self.negated_work(mention.first) {
             self.heard.push((at, self.places.here.clone()));

@@ -96,4 +96,78 @@ classes! {
     damage = "damage",
     /// back, broken, old: words that may stand before a name.
     adjective = "adjective",
+    /// of: joins how much to what.
+    of_joint = "of-joint",
+    /// out: before an of-joint it adds nothing.
+    portion_lead = "portion-lead",
+    /// piece, bit, run: no number, but no place either.
+    portion_word = "portion-word",
+    /// look, see: verbs of a looking-joint.
+    looking = "looking",
+    /// at: behind a verb of looking it tells no place.
+    looking_joint = "looking-joint",
+    /// moved, hooked: verbs of a particle.
+    particle_verb = "particle-verb",
+    /// in, off, up: behind a particle-verb they tell no place.
+    particle = "particle",
+    /// that, this.
+    pointing_one = "pointing-one",
+    /// those, these.
+    pointing_several = "pointing-several",
+    /// them.
+    object_several = "object-several",
+    /// it, that, this: behind "of" they are no things counted out.
+    single_pronoun = "single-pronoun",
+    /// no: behind a number it corrects.
+    second_thought = "second-thought",
+    /// both.
+    both_word = "both-word",
+    /// on, around: joins a part to what bears it.
+    bearer_joint = "bearer-joint",
+    /// it, them, each: what bears a part that was named.
+    bearer = "bearer",
+    /// off, down, and: ends what is named in the middle of its work.
+    object_end = "object-end",
+    /// needs, also: between a thing and the work said of it.
+    verb_lead = "verb-lead",
+    /// can, should: no word of a name.
+    modal = "modal",
+    /// there, here: brings up what stands there.
+    scene_word = "scene-word",
+    /// it: the one small word that a misheard name may end in.
+    name_tail = "name-tail",
+    /// a: one, before a group, a part or a scale.
+    article = "article",
+    /// a, an, another: one, before a unit.
+    unit_opener = "unit-opener",
+    /// and: joins the parts of a number.
+    number_joint = "number-joint",
+    /// point: "two point five".
+    decimal_point = "decimal-point",
+    /// oh: "two oh five".
+    spoken_nought = "spoken-nought",
+    /// ish: "forty-ish feet".
+    rough_ending = "rough-ending",
+    /// by, x: between the two lengths of a size.
+    size_joint = "size-joint",
+    /// or, to: between the ends of a range.
+    range_word = "range-word",
+    /// between: opens a range.
+    range_opener = "range-opener",
+    /// more: "two more of them".
+    further = "further",
+    /// inch, foot: one, where a part is said behind it.
+    lone_unit = "lone-unit",
+    /// more, other: the number before counts things and is no inches.
+    count_tail = "count-tail",
+    /// tape: "tape says thirty eight four".
+    tape_word = "tape-word",
+    /// says, reads: what a tape does.
+    tape_verb = "tape-verb",
+    /// pitch: told in inches of rise, with a run or without.
+    pitch_word = "pitch-word",
+    /// slope: told in inches of rise only with its run.
+    slope_word = "slope-word",
+    /// ft, sq: a full stop behind one ends no sentence.
+    abbreviation = "abbreviation",
 }

@@ -9,7 +9,7 @@ use super::item::{Item, Part};
 use super::lists::ListWords;
 use super::load;
 use super::meaning::Meaning;
-use super::trie::{Target, Trie};
+use super::trie::{Match, Target, Trie};
 use super::usual::{OpeningRule, Usual};
 use super::weights::{CorrectionWeights, PunctuationWeights};
 use super::words::NumberWords;
@@ -93,24 +93,13 @@ pub struct CautionRule {
     pub roof: bool,
 }
 
-/// A match of a phrase in a narration.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Match {
-    /// The first token.
-    pub first: usize,
-    /// One past the last token.
-    pub end: usize,
-    /// What was matched.
-    pub target: Target,
-    /// The tokens that were said, as bits from the first on; those of a gap are left out.
-    pub said: u64,
-}
-
 impl Match {
-    /// The tokens that were said.
-    pub fn tokens(&self) -> impl Iterator<Item = usize> + use<> {
-        let (first, said) = (self.first, self.said);
-        (0..64).filter(move |n| said & (1 << n) != 0).map(move |n| first + n)
+    /// What it means, where it is a rule's.
+    pub fn meaning(&self, grammar: &Grammar) -> Option<Meaning> {
+        match self.target {
+            Target::Rule(rule) => Some(grammar.rules[usize::from(rule)].meaning),
+            Target::Item { .. } => None,
+        }
     }
 }
 
@@ -168,11 +157,10 @@ impl Grammar {
         compile(&layers)
     }
 
-    /// Every phrase match that begins at a token.
-    pub fn matches_at(&self, tokens: &[Token], first: usize, out: &mut Vec<Match>) {
-        let mut found = Vec::new();
-        self.trie.find(tokens, first, &mut found);
-        out.extend(found.iter().map(|f| Match { first, end: f.end, target: f.target, said: f.said }));
+    /// Every phrase that the words from a token on stand for, whatever the breaks between them. Gives one past the last
+    /// token that was looked at.
+    pub fn matches_at(&self, tokens: &[Token], first: usize, out: &mut Vec<Match>) -> usize {
+        self.trie.find(tokens, first, out)
     }
 
     /// Whether a unit's spelling begins with the word.

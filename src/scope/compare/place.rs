@@ -1,11 +1,11 @@
 //! Where a row is: what a cell, a heading or the words of the thing tell of side and building.
 
-use crate::language::mentions::{self, Kind, Mention};
+use crate::language::mentions::{Kind, Mention};
+use crate::language::pieces::{self, Pieces};
 use crate::language::rules::lists::ListedText;
 use crate::language::rules::{Compass, Grammar, Meaning};
 use crate::language::tokens::Tokens;
 use crate::model::{HOUSE, Side};
-use crate::speech::Transcript;
 use std::collections::BTreeSet;
 
 /// A place that a list names.
@@ -88,8 +88,7 @@ pub(super) struct Said {
 
 impl Said {
     pub fn new(text: &str, grammar: &Grammar) -> Self {
-        let tokens = Tokens::new(&Transcript::from_plain(text), &grammar.vocabulary);
-        let mentions = mentions::find(&tokens, grammar);
+        let Pieces { tokens, mentions } = pieces::as_written(text, grammar);
         Self { tokens, mentions }
     }
 

@@ -1,7 +1,7 @@
 //! The draft scope: lines with their doubts, and what stands beside them.
 //!
-//! Takes a transcript and the grammars and gives a [`Draft`]: the words are cut into tokens, mentions are
-//! found, the talk is followed, and what was understood is written down line by line. Pure; it can't fail,
+//! Takes a transcript and the grammars and gives a [`Draft`]: the pieces of the narration are found, the talk is
+//! followed, and what was understood is written down line by line. Pure; it can't fail,
 //! and the same words give the same draft.
 
 mod confidence;
@@ -10,8 +10,7 @@ mod readings;
 mod second;
 
 use crate::language::rules::Grammar;
-use crate::language::tokens::Tokens;
-use crate::language::{asr_correction, discourse, mentions, punctuation};
+use crate::language::{discourse, pieces};
 use crate::model::Draft;
 use crate::speech::Transcript;
 
@@ -25,10 +24,7 @@ pub fn draft(transcript: &Transcript, grammar: &Grammar) -> Draft {
 }
 
 fn draft_once(transcript: &Transcript, grammar: &Grammar) -> Draft {
-    let mut tokens = Tokens::new(transcript, &grammar.vocabulary);
-    asr_correction::mend(&mut tokens, transcript, grammar);
-    punctuation::mark(&mut tokens, grammar);
-    let mentions = mentions::find(&tokens, grammar);
-    let account = discourse::observe(&tokens, &mentions, grammar);
-    lines::Writer::new(transcript, &tokens, grammar).write(&account)
+    let pieces = pieces::find(transcript, grammar);
+    let account = discourse::observe(&pieces, grammar);
+    lines::Writer::new(transcript, &pieces.tokens, grammar).write(&account)
 }

@@ -2,9 +2,9 @@
 
 use super::refusal::Refusal;
 use crate::language::numbers::{decimal, spelled_out};
-use crate::language::rules::{Grammar, Match, Meaning, Target};
+use crate::language::rules::{Grammar, Meaning};
 use crate::language::tokens::Tokens;
-use crate::language::{mentions, phrases};
+use crate::language::{phrases, pieces};
 use crate::model::Unit;
 use crate::speech::Transcript;
 
@@ -42,7 +42,7 @@ pub fn quantity(text: &str, grammar: &Grammar) -> Result<Typed, Refusal> {
         let why = if amounts.is_empty() { "isn't a number" } else { "has more than one number in it" };
         return Err(refused(format!("“{}” {why}: type it like 12, 6' 6\", 12-14 ft", shortened(text))));
     };
-    let hedges = mentions::find(&tokens, grammar);
+    let hedges = pieces::as_written(&spelled_out(text), grammar).mentions;
     let is_rough = |at: usize| {
         hedges.iter().any(|m| m.first <= at && at < m.end && m.meaning(grammar) == Some(Meaning::Rough))
     };
@@ -67,15 +67,7 @@ pub fn quantity(text: &str, grammar: &Grammar) -> Result<Typed, Refusal> {
 /// The item of the catalogue that a name or an id means.
 pub fn item(text: &str, grammar: &Grammar) -> Option<u16> {
     let text = text.trim();
-    let by_name = || {
-        let tokens = tokens(text, grammar);
-        let mut found: Vec<Match> = Vec::new();
-        grammar.matches_at(&tokens.list, 0, &mut found);
-        found.into_iter().find_map(|m| match m.target {
-            Target::Item { item, .. } if m.end == tokens.list.len() => Some(item),
-            _ => None,
-        })
-    };
+    let by_name = || phrases::item_named_by(&tokens(text, grammar), grammar);
     grammar.item_named(&text.to_lowercase().replace(' ', "-")).or_else(by_name)
 }
 

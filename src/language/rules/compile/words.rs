@@ -7,7 +7,7 @@ use crate::language::rules::load::{Layer, Over};
 use crate::language::rules::pattern::Step;
 use crate::language::rules::schema::{CautionEntry, UnitEntry, UsualEntry};
 use crate::language::rules::usual::{ASKED, Usual};
-use crate::language::vocabulary::WordId;
+use crate::language::vocabulary::{MOST_CLASSES, WordId};
 use crate::model::Caution;
 use serde_spanned::Spanned;
 
@@ -40,7 +40,7 @@ impl Compiler<'_> {
     fn class(&mut self, layer: &Layer, name: &str, words: &[Spanned<String>]) {
         let Some(class) = self.grammar.vocabulary.add_class(name) else {
             let at = &words[0];
-            return self.fault(layer, at, name, "there can be 64 classes at most".into());
+            return self.fault(layer, at, name, format!("there can be {MOST_CLASSES} classes at most"));
         };
         for word in words {
             if word.get_ref().contains(char::is_whitespace) {

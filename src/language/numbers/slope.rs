@@ -4,10 +4,11 @@ use super::Exact;
 use super::length::Measure;
 use super::spoken::Speaker;
 use crate::language::tokens::Break;
+use crate::language::vocabulary::ClassId;
 
 /// A slope as it was said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Rise {
+pub struct SlopeSaid {
     /// The first token.
     pub first: usize,
     /// One past the last token.
@@ -27,13 +28,13 @@ const BETWEEN: usize = 5;
 
 impl Speaker<'_> {
     /// The slope that a number at a token tells; none where it tells something else.
-    pub(super) fn rise(&self, at: usize, measure: &Measure) -> Option<Rise> {
-        if measure.rise {
+    pub(super) fn slope(&self, at: usize, measure: &Measure) -> Option<SlopeSaid> {
+        if measure.slope {
             if self.counts_on(measure.end) {
                 return None;
             }
             let inches = self.inches(at, measure)?;
-            return Some(Rise { first: at, end: measure.end, inches });
+            return Some(SlopeSaid { first: at, end: measure.end, inches });
         }
         if measure.unit.is_some() || measure.foreign {
             return None;
@@ -45,8 +46,10 @@ impl Speaker<'_> {
         let with_run = over.is_some()
             || measure.number.value > Exact::from_integer(100)
             || self.twelfths(at, measure.number.end).is_some();
-        let first = self.told_of("pitch", at).or_else(|| self.told_of("slope", at).filter(|_| with_run))?;
-        Some(Rise { first, end: over.map_or(measure.end, |run| run.end), inches })
+        let first = self
+            .told_of(self.grammar.classes.pitch_word, at)
+            .or_else(|| self.told_of(self.grammar.classes.slope_word, at).filter(|_| with_run))?;
+        Some(SlopeSaid { first, end: over.map_or(measure.end, |run| run.end), inches })
     }
 
     /// A rise in twelve, however it was written down: `6`, `612` for "six twelve", `6/12`; or a pitch, which is the rise
@@ -73,23 +76,17 @@ impl Speaker<'_> {
     }
 
     /// The word that a number is told of: "the pitch is about six twelve".
-    fn told_of(&self, named: &str, at: usize) -> Option<usize> {
+    fn told_of(&self, named: ClassId, at: usize) -> Option<usize> {
         let first = at.saturating_sub(BETWEEN + 1);
-        let word = |n: usize| self.grammar.vocabulary.word(self.tokens.list[n].word);
-        let pitch = (first..at).rev().find(|n| word(*n) == named)?;
+        let pitch = (first..at).rev().find(|n| self.word_is(*n, named))?;
         let together = (pitch + 1..=at).all(|n| self.tokens.list[n].before < Break::Sentence);
-        let between = self.grammar.classes.before_pitch;
-        let told = (pitch + 1..at).all(|n| self.grammar.vocabulary.is(self.tokens.list[n].word, between));
+        let told = (pitch + 1..at).all(|n| self.word_is(n, self.grammar.classes.before_pitch));
         (together && told).then_some(pitch)
     }
 
     /// Whether the twelve before a token goes on to count something: "eight in twelve inch boards", "two in twelve of them".
     fn counts_on(&self, at: usize) -> bool {
-        let Some(next) = self.tokens.list.get(at).filter(|next| next.before == Break::None) else {
-            return false;
-        };
-        self.grammar.vocabulary.word(next.word) == "of"
-            || self.grammar.unit_at(&self.tokens.list, at, false).is_some()
+        self.is(at, self.grammar.classes.of_joint) || self.unit(at)
     }
 
     fn spoken_at(&self, at: usize) -> Option<usize> {

@@ -1,7 +1,8 @@
 //! Breaths guessed in words that were written down without marks.
 
 use crate::harness::narration;
-use eavesdraft::language::punctuation::mark;
+use eavesdraft::language::phrases::Groundwork;
+use eavesdraft::language::punctuation;
 use eavesdraft::language::rules::Grammar;
 use eavesdraft::language::tokens::{Break, Tokens};
 use eavesdraft::model::Work;
@@ -21,15 +22,20 @@ fn tokens(text: &str, grammar: &Grammar) -> Tokens {
     Tokens::new(&Transcript::from_plain(text), &grammar.vocabulary)
 }
 
+/// The tokens with breaks put where no marks are.
+fn restored(text: &str, grammar: &Grammar) -> Tokens {
+    let mut ground = Groundwork::new(tokens(text, grammar), grammar);
+    punctuation::restore(&mut ground);
+    ground.into_tokens()
+}
+
 #[test]
 fn written_marks_are_left_as_they_are() {
     let grammar = Grammar::built_in().unwrap();
     let text =
         "Front of the house. Gutter, thirty eight foot, replace. Two lights, detach and reset. ".repeat(8);
     let written = tokens(&text, &grammar);
-    let mut marked = written.clone();
-    mark(&mut marked, &grammar);
-    assert_eq!(written.list, marked.list);
+    assert_eq!(written.list, restored(&text, &grammar).list);
 }
 
 #[test]
@@ -67,8 +73,7 @@ fn most_breaths_are_guessed_where_they_were_taken() {
     for file in narration::files("marked", "txt").unwrap() {
         let text = std::fs::read_to_string(narration::root().join(file)).unwrap();
         let written = tokens(&text, &grammar);
-        let mut bare = tokens(&without_marks(&text), &grammar);
-        mark(&mut bare, &grammar);
+        let bare = restored(&without_marks(&text), &grammar);
         if written.list.len() != bare.list.len() {
             continue; // a mark that was part of a word: "ft."
         }
