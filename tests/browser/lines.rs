@@ -31,7 +31,7 @@ fn a_line_is_split_undone_and_done_again() {
     assert_eq!((&order[0], &order[1]), (&json!("light fixture"), &json!("light fixture")));
     browser.press(&['u']);
     browser.says("#told", "Undone.");
-    assert_eq!(told(&served, "light-fixture"), ["reviewed 2 each, detach and reset, front"]);
+    assert_eq!(told(&served, "light-fixture"), ["unflagged 2 each, detach and reset, front"]);
     browser.press(&['r']);
     browser.says("#told", "Redone.");
     assert_eq!(told(&served, "light-fixture"), split);
@@ -98,7 +98,7 @@ fn a_line_is_dropped_with_a_reason_and_taken_back_in() {
     choose(&browser, "gas meter", "house, right");
     browser.press(&['a']);
     browser.says("#told", "Put back: gas meter.");
-    assert_eq!((told(&served, "gas-meter")[0].starts_with("stands"), reason("gas-meter")), (true, None));
+    assert_eq!((told(&served, "gas-meter")[0].starts_with("reviewed"), reason("gas-meter")), (true, None));
     browser.went_well(&served.address);
 }
 

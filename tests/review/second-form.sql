@@ -1,4 +1,5 @@
 -- A store of the second form: a walk drafted, reviewed with every kind of command, and settled.
+PRAGMA foreign_keys = OFF;
 BEGIN TRANSACTION;
 CREATE TABLE act (
         recording text not null references recording (id),

@@ -21,15 +21,15 @@ fn a_typed_slope_gives_the_gable_that_lacked_a_height() {
     );
     assert_eq!(before["figures"][0]["formula"], "40 ft × 9 ft");
     assert_eq!(before["lacking"][0]["measure"], "height of the gable at its peak, or the slope of the roof");
-    let face = json!({ "structure": "house", "side": "none", "shape": "roof-slope", "number": 1 });
-    let command = json!({ "do": "set-dimension", "dimension": face, "measurements": { "slope": "6/12" } });
+    let roof = json!({ "structure": "house", "side": "none", "shape": "roof-slope", "number": 1 });
+    let command = json!({ "do": "set-dimension", "dimension": roof, "measurements": { "slope": "6/12" } });
     let answer = served.send(&recording, "Ann", &json!({}), &command);
     assert_eq!(answer.status, 200, "{answer:?}");
-    assert_eq!(answer.json()["undo"], "house, roof slope: rise in twelve 6/12");
+    assert_eq!(answer.json()["undo"], "house, roof slope: slope 6/12");
     let after = takeoff();
     assert_eq!((&before["version"], &after["version"]), (&json!(0), &json!(1)));
     let gable = after["figures"].as_array().unwrap().iter().find(|figure| figure["name"] == "gable").unwrap();
-    assert_eq!((&gable["summary"], &gable["place"]), (&json!("84.5 sq ft"), &json!("House, left")));
+    assert_eq!((&gable["told"], &gable["place"]), (&json!("84.5 sq ft"), &json!("House, left")));
     let roof =
         after["dimensions"].as_array().unwrap().iter().find(|face| face["shape"] == "roof-slope").unwrap();
     assert_eq!((&roof["slope"]["from"], &roof["slope"]["who"]), (&json!("typed"), &json!("Ann")));
