@@ -34,7 +34,7 @@ mod works;
 
 pub use account::{
     Account, ClearedThing, DimensionSaid, Evidence, Field, FollowUpSaid, Origin, Place, Quantity, RoofSlope,
-    Span, Status, Thing, TotalSaid, UnusedWords, WorkSaid,
+    Span, Status, Thing, TotalSaid, Unused, WorkSaid,
 };
 
 use super::pieces::Pieces;

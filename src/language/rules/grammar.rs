@@ -67,6 +67,8 @@ pub struct Rule {
     pub name: String,
     /// What a match tells.
     pub meaning: Meaning,
+    /// Work that gives way to plainer words about the same thing.
+    pub soft: bool,
 }
 
 /// A spelling of a unit.

@@ -117,6 +117,9 @@ pub(super) struct RuleEntry {
     pub value: Option<Spanned<String>>,
     #[serde(default)]
     pub form: Form,
+    /// Words of work that give way to plainer ones about the same thing.
+    #[serde(default)]
+    pub soft: bool,
     pub says: Vec<Spanned<String>>,
     /// Phrases that are recognised by their sound too, where a recogniser wrote something else.
     #[serde(default)]

@@ -24,7 +24,7 @@ impl Compiler<'_> {
             return self.fault(layer, &entry.name, name, "there is a rule of this name already".into());
         }
         let place = self.grammar.rules.len() as u16;
-        self.grammar.rules.push(Rule { name: name.clone(), meaning });
+        self.grammar.rules.push(Rule { name: name.clone(), meaning, soft: entry.soft });
         for says in &entry.says {
             for steps in self.expanded(layer, says, name) {
                 self.phrase(layer, says, name, &steps, Target::Rule(place));
