@@ -7,8 +7,8 @@ use crate::language::rules::{Grammar, Match, Meaning};
 use crate::language::tokens::{Break, Respelling, Restored, Tokens};
 use crate::language::vocabulary::{ClassId, WordId};
 
-/// What a narration is first seen to hold: phrases of rules and items, and amounts. The stages that correct words and
-/// put breaks change its tokens through it.
+/// What a narration is first seen to hold: phrases of rules and items, and amounts. The stages that correct words and put
+/// breaks change the tokens through it, so that all of it stays in step.
 #[derive(Debug)]
 pub struct Groundwork<'g> {
     grammar: &'g Grammar,
@@ -115,7 +115,7 @@ impl<'g> Groundwork<'g> {
     }
 }
 
-/// Chooses what tokens hold that nothing will change.
+/// What tokens hold that no stage will change.
 pub(super) fn read(tokens: &Tokens, grammar: &Grammar) -> Chosen {
     Chosen::new(&Matches::find(&tokens.list, grammar), tokens, grammar)
 }

@@ -58,8 +58,8 @@ impl Matches {
     }
 }
 
-/// Whether the breaks let a match stand: an item's name is said in one breath, a rule in one sentence, and none is taken
-/// in a gap.
+/// Whether the breaks let a match stand: no break may fall into an item's name or into a gap, and no full stop into the
+/// words of a rule.
 fn stands(found: &Match, tokens: &[Token]) -> bool {
     let most = if found.is_item() { Break::None } else { Break::Comma };
     (found.first..found.end).all(|token| {

@@ -1,7 +1,7 @@
 //! Takes tokens, gives the phrases and the amounts they hold.
 //!
 //! Every phrase that the words could stand for is found once. Which of them count depends on the breaks between the
-//! words, and is chosen anew, without another search, where a stage behind reads words or breaks otherwise.
+//! words. That choice is made anew, without another search, when a later stage corrects a word or puts a break.
 
 mod cover;
 mod groundwork;

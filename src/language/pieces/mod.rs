@@ -1,8 +1,8 @@
 //! The pieces of a narration, found once: every thing, amount, slope and cue, in the order said.
 //!
-//! Takes a transcript and the rules; the words are cut into tokens, misheard names are read as what they sound like,
-//! breaks are put where no marks are, and what is spoken of is found. How the pieces hang together – which number is of
-//! which thing, what is done where – is not told here.
+//! Takes a transcript and the rules. The words are cut into tokens, misheard names are read as what they sound like,
+//! breaks are put where there are no marks, and what is spoken of is found. How the pieces hang together is another
+//! matter: which number belongs to which thing, and what is done where, `discourse` finds out.
 //!
 //! ```
 //! use eavesdraft::language::{pieces, rules::Grammar};
@@ -34,7 +34,7 @@ use crate::language::tokens::Tokens;
 use crate::language::{asr_correction, punctuation};
 use crate::speech::Transcript;
 
-/// What a narration is made of.
+/// The words of a narration, and what they speak of.
 #[derive(Debug, Clone)]
 pub struct Pieces {
     /// Its words as they are read: corrected, and with the breaks between them.
@@ -52,7 +52,7 @@ pub fn find(transcript: &Transcript, grammar: &Grammar) -> Pieces {
     Pieces::of(ground)
 }
 
-/// Finds the pieces of a text that is taken as it is written: nothing in it was misheard, and no mark is missing.
+/// Finds the pieces of a short text as it is written: no name in it is corrected and no break is added.
 pub fn as_written(text: &str, grammar: &Grammar) -> Pieces {
     Pieces::of(Groundwork::new(Tokens::new(&Transcript::from_plain(text), &grammar.vocabulary), grammar))
 }
@@ -63,7 +63,7 @@ impl Pieces {
         Self { tokens: ground.into_tokens(), mentions }
     }
 
-    /// The pieces with their names and words, for reports and for readers of JSON.
+    /// The pieces with their names and words, in the order said: to be printed, or written as JSON.
     pub fn told<'a>(&'a self, grammar: &'a Grammar) -> Vec<Piece<'a>> {
         self.mentions.iter().map(|mention| told::piece(mention, &self.tokens, grammar)).collect()
     }

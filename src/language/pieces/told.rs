@@ -1,4 +1,4 @@
-//! Pieces in a form that can be read and written without the rules: names in place of numbers, words in place of tokens.
+//! Pieces in a form that needs no rules to be read: names in place of numbers, words in place of tokens.
 
 use crate::language::mentions::{Determiner, Kind, Mention, Thing};
 use crate::language::numbers::{Amount, Exact, SlopeSaid, decimal};
@@ -13,13 +13,14 @@ use std::fmt;
 pub struct Piece<'a> {
     /// What it is.
     pub kind: PieceKind,
-    /// The item or the rule that found it; what a number amounts to. None for a thing outside the catalogue.
+    /// The item or the rule that found it; for an amount, a size or a slope, its number and unit. None for a thing outside
+    /// the catalogue.
     pub name: Option<String>,
     /// Its words, as they stand in the text.
     pub words: &'a str,
     /// The first and the last of the transcript's words that it stands on, counted from 0.
     pub heard: [u32; 2],
-    /// What the words around a thing's name say of it: `plural`, `definite`, `new` …
+    /// What its name and the words around it say of a thing: `plural`, `definite`, `new`, a side …
     pub traits: Vec<&'static str>,
     /// The pieces that stand in it: the amounts and the size of a thing.
     pub holds: Vec<Piece<'a>>,
@@ -43,7 +44,7 @@ pub enum PieceKind {
     Cue,
 }
 
-/// Says a mention in full.
+/// A mention with its name, its words and what belongs to it.
 pub(super) fn piece<'a>(mention: &Mention, tokens: &'a Tokens, grammar: &Grammar) -> Piece<'a> {
     let found = mention.rule_name(grammar).map(str::to_owned);
     let (kind, name) = match &mention.kind {

@@ -1,4 +1,4 @@
-//! Chunks of words that no breath falls into, and what each is: a cue, a thing, an amount, or a word by itself.
+//! Chunks of words that no break falls into, and what each is: a cue, a thing, an amount, or a word by itself.
 
 use crate::language::phrases::Groundwork;
 use crate::language::rules::{Form, Meaning};
@@ -61,7 +61,7 @@ fn phrase<'a>(at: usize, ground: &'a Groundwork) -> Option<Chunk<'a>> {
         return Some(Chunk { first: at, end: found.end, sign: "thing", part: Part::Thing });
     };
     let (sign, part) = sign(meaning);
-    // What stands in the gap of a phrase has a breath of its own, unless the phrase is one verdict.
+    // What stands in the gap of a phrase may be cut off by itself, unless the phrase is one verdict.
     let spoken_on = (at + 1..found.end).take_while(|t| !ground.cover().inside(*t)).last().unwrap_or(at) + 1;
     let end = if part == Part::Other { spoken_on } else { found.end };
     let one_word = end == at + 1;

@@ -62,7 +62,7 @@ pub struct Respelling {
     pub words: Vec<WordId>,
 }
 
-/// A break that was put where none was written, or in the place of one.
+/// A break that was put where none was written, or in place of a written one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Restored {
     /// The token it stands before.
