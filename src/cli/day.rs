@@ -53,9 +53,9 @@ pub(super) fn write_page(day: &Day, outcome: &DayOutcome) -> anyhow::Result<std:
 }
 
 fn ended(outcome: &DayOutcome, looks: Looks) -> Outcome {
-    if outcome.stopped || !outcome.apart.is_empty() || !outcome.waiting.is_empty() {
+    if outcome.stopped || !outcome.skipped.is_empty() || !outcome.waiting.is_empty() {
         return Outcome::Failed;
     }
-    let open = outcome.rows.iter().any(|row| row.tally.looks > 0);
+    let open = outcome.rows.iter().any(|row| row.tally.flagged > 0);
     if open && looks == Looks::Forbidden { Outcome::NeedsLook } else { Outcome::Done }
 }

@@ -30,7 +30,7 @@ pub(super) fn run(request: &DayRequest, terminal: &mut Terminal, load: Load) -> 
     let mut news = false;
     let news = RefCell::new(&mut news);
     let mut tell = |event: &Event| {
-        **news.borrow_mut() |= matches!(event, Event::Drafted(_) | Event::Apart(_) | Event::Same { .. });
+        **news.borrow_mut() |= matches!(event, Event::Drafted(_) | Event::Skipped(_) | Event::Same { .. });
         log.event(event);
     };
     let mut first = true;

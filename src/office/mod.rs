@@ -10,4 +10,7 @@ pub mod day;
 pub mod pool;
 
 #[cfg(feature = "server")]
+pub mod retry;
+
+#[cfg(feature = "server")]
 pub mod server;

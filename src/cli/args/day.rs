@@ -14,7 +14,7 @@ Examples:
   eavesdraft review monday/                 then settle the drafts
 
 Exit codes:
-  0 all is done; 1 with --strict, while a line needs a look; 2 something needs attention: a file is set apart or still
+  0 all is done; 1 with --strict, while a line needs a look; 2 something needs attention: a file is skipped or still
   being copied, or the run was stopped";
 
 /// The examples that close the help of `watch`.

@@ -41,9 +41,9 @@ impl Log {
                 "drafted {}: {}, {} to look at",
                 row.property,
                 count(row.tally.lines, "line", "lines"),
-                row.tally.looks
+                row.tally.flagged
             ),
-            Event::Apart(apart) => warn!("set apart {}: {}", apart.file.display(), apart.why),
+            Event::Skipped(skipped) => warn!("skipped {}: {}", skipped.file.display(), skipped.why),
             Event::Found { .. } | Event::Hearing { .. } | Event::Finished { .. } => {}
         });
     }

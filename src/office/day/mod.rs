@@ -13,12 +13,12 @@ mod outcome;
 mod page;
 mod plan;
 mod run;
-mod settle;
+mod still;
 mod visits;
 mod watch;
 mod work;
 
-pub use event::{Apart, Event, Row, Tally};
+pub use event::{Event, Row, Skipped, Tally};
 pub use find::{FoundFile, Stamp, find, may_be_one};
 pub use lock::Lock;
 pub use outcome::DayOutcome;

@@ -1,6 +1,6 @@
 //! What a run over a day's folder came to.
 
-use super::event::{Apart, Row};
+use super::event::{Row, Skipped};
 use std::path::PathBuf;
 
 /// What a run came to.
@@ -9,7 +9,7 @@ pub struct DayOutcome {
     /// Every visit that is drafted, now or before, in the order of their files.
     pub rows: Vec<Row>,
     /// What couldn't be done.
-    pub apart: Vec<Apart>,
+    pub skipped: Vec<Skipped>,
     /// Files that have the bytes of others, and which.
     pub same: Vec<(PathBuf, PathBuf)>,
     /// Files that are still being copied.

@@ -1,14 +1,15 @@
 //! A run over a day's folder, from looking what there is to the last visit.
 
-use super::event::{Apart, Event};
+use super::event::{Event, Skipped};
 use super::find::{FoundFile, Stamp, find};
 use super::lock::Lock;
 use super::outcome::DayOutcome;
 use super::plan::{Plan, Planner, Work, told};
-use super::settle;
+use super::still;
 use super::visits::VisitBy;
-use super::work::{News, Ready, Workload, locked};
+use super::work::{FailedFile, News, Ready, Workload, locked};
 use crate::language::rules::Grammar;
+use crate::office::retry::SkipList;
 use crate::office::store::Store;
 use crate::output::files::Register;
 use crate::speech::{Recognizer, sound};
@@ -61,8 +62,8 @@ pub type Load<'a> = &'a dyn Fn() -> anyhow::Result<Arc<dyn Recognizer>>;
 /// What one run leaves to the next, while the program runs.
 #[derive(Debug, Clone, Default)]
 pub struct Memory {
-    /// Files that couldn't be worked on, how they were then, and why: while they stay so, they aren't tried again.
-    failed: HashMap<PathBuf, (Stamp, String)>,
+    /// The files that are skipped.
+    skipped: SkipList<Stamp>,
 }
 
 /// Hears and drafts what is new in the day's folder, and tells of it as it goes. `stop` ends it: the visit in hand is
@@ -93,7 +94,7 @@ pub fn run(
         let files = find(&day.folder, day.out.as_deref())?;
         // What didn't move while it was watched stands, whatever its date says.
         let news = files.iter().filter(|file| seen.get(&file.path) != Some(&file.stamp));
-        moving.extend(news.filter(|file| !settle::stands(file.stamp, day.still)).map(path));
+        moving.extend(news.filter(|file| !still::is_still(file.stamp, day.still)).map(path));
         seen = files.iter().map(|file| (file.path.clone(), file.stamp)).collect();
         let (plan, back) = run.round(&files, &moving, store)?;
         store = back;
@@ -102,12 +103,12 @@ pub fn run(
         }
         let waiting: Vec<FoundFile> =
             plan.waiting.iter().filter(|file| moving.contains(&file.path)).cloned().collect();
-        let still_moving = settle::moving(&waiting, day.still, PATIENCE, &|| stop.load(Ordering::SeqCst));
+        let still_moving = still::moving(&waiting, day.still, PATIENCE, &|| stop.load(Ordering::SeqCst));
         moving = still_moving.iter().map(path).collect();
     }
     let mut outcome = run.outcome;
     outcome.rows.sort_by(|a, b| alphanumeric_sort::compare_path(&a.files[0], &b.files[0]));
-    outcome.apart.sort_by(|a, b| alphanumeric_sort::compare_path(&a.file, &b.file));
+    outcome.skipped.sort_by(|a, b| alphanumeric_sort::compare_path(&a.file, &b.file));
     outcome.stopped = stop.load(Ordering::SeqCst);
     outcome.seconds = begun.elapsed().as_secs_f64();
     Ok(outcome)
@@ -156,7 +157,7 @@ impl Run<'_> {
         let stamp = format!("{} {fingerprint}", self.rules.digest);
         let Day { folder, out, by, .. } = self.day;
         let planner = Planner { store: &store, folder, out: out.as_deref(), by: *by, stamp: &stamp };
-        let mut plan = planner.plan(files, moving, &self.memory.failed)?;
+        let mut plan = planner.plan(files, moving, &self.memory.skipped)?;
         let works = std::mem::take(&mut plan.works);
         let to_hear = seconds_to_hear(&works, &store, fingerprint);
         self.announce(&plan, files.len(), works.len(), to_hear);
@@ -167,7 +168,7 @@ impl Run<'_> {
             recognizer,
             register: Mutex::new(Register::new(files.iter().map(|file| file.path.as_path()))),
             queue: Mutex::new(works.into()),
-            failed: self.memory.failed.clone(),
+            skipped: self.memory.skipped.clone(),
             keeping: Mutex::default(),
             stop: Arc::clone(self.stop),
         };
@@ -181,7 +182,7 @@ impl Run<'_> {
         told(plan).iter().for_each(|event| (self.tell)(event));
         self.outcome.rows.clone_from(&plan.done);
         self.outcome.same.clone_from(&plan.same);
-        self.outcome.apart.clone_from(&plan.apart);
+        self.outcome.skipped.clone_from(&plan.skipped);
         self.outcome.waiting = plan.waiting.iter().map(path).collect();
     }
 
@@ -239,13 +240,11 @@ impl Run<'_> {
         loop {
             match told.recv_timeout(GLANCE) {
                 Ok(News::Event(event)) => self.take(event),
-                Ok(News::Apart(file, stamp, why)) => {
-                    if let Some(stamp) = stamp {
-                        self.memory.failed.insert(file.clone(), (stamp, why.clone()));
-                    }
-                    let apart = Apart { file, why };
-                    (self.tell)(&Event::Apart(apart.clone()));
-                    self.outcome.apart.push(apart);
+                Ok(News::Failed(FailedFile { file, stamp, failed })) => {
+                    self.memory.skipped.add(&file, stamp, &failed);
+                    let skipped = Skipped { file, why: failed.why };
+                    (self.tell)(&Event::Skipped(skipped.clone()));
+                    self.outcome.skipped.push(skipped);
                 }
                 Ok(News::Fatal(error)) => return Some(error),
                 Err(RecvTimeoutError::Disconnected) => return None,
@@ -262,7 +261,7 @@ impl Run<'_> {
             match news {
                 News::Event(event) => self.take(event),
                 News::Fatal(error) => return Some(error),
-                News::Apart(..) => {}
+                News::Failed(_) => {}
             }
         }
         None

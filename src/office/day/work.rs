@@ -6,11 +6,12 @@ use super::find::Stamp;
 use super::plan::{Clip, WORDS, Work, known_digest, words};
 use crate::language::rules::Grammar;
 use crate::model::{Draft, digest};
+use crate::office::retry::{Failed, SkipList};
 use crate::office::store::{Heard, Made, Origin, Recording, Store, StoreError};
 use crate::output::files::{self, FilingError, Paper, Place, Register};
 use crate::pipeline;
-use crate::speech::{HearError, Recognizer, Transcript, clips, write};
-use std::collections::{HashMap, VecDeque};
+use crate::speech::{Recognizer, Transcript, clips, write};
+use std::collections::VecDeque;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -31,8 +32,8 @@ pub(super) struct Workload {
     /// The documents that are spoken for.
     pub register: Mutex<Register>,
     pub queue: Mutex<VecDeque<Work>>,
-    /// Files that couldn't be worked on, how they were then, and why.
-    pub failed: HashMap<PathBuf, (Stamp, String)>,
+    /// The files that are skipped.
+    pub skipped: SkipList<Stamp>,
     /// Held while a visit is written and kept, so that whoever stops the run can wait for that.
     pub keeping: Mutex<()>,
     /// No more is begun.
@@ -42,20 +43,38 @@ pub(super) struct Workload {
 /// What a worker tells.
 pub(super) enum News {
     Event(Event),
-    /// A visit failed: the file; how it was, where it fails for as long as it is so; and why.
-    Apart(PathBuf, Option<Stamp>, String),
+    /// A recording, or a visit for one of its recordings, failed.
+    Failed(FailedFile),
     /// Nothing more can be done at all.
     Fatal(anyhow::Error),
 }
 
+/// The file that is to blame, how it was then, and why.
+pub(super) struct FailedFile {
+    pub file: PathBuf,
+    pub stamp: Stamp,
+    pub failed: Failed,
+}
+
 /// A visit that can't be finished.
 enum Failure {
-    /// For a reason of its own: the file that is to blame; how it was, where it fails for as long as it is so; and why.
-    Own(PathBuf, Option<Stamp>, anyhow::Error),
+    /// For a reason of its own.
+    Own(FailedFile),
     /// For one that meets every other too.
     Everyones(anyhow::Error),
     /// The run was stopped.
     Stopped,
+}
+
+impl Failure {
+    fn of(clip: &Clip, failed: Failed) -> Self {
+        Self::Own(FailedFile { file: clip.file.clone(), stamp: clip.stamp, failed })
+    }
+
+    /// For what the recording is.
+    fn permanent(clip: &Clip, error: &anyhow::Error) -> Self {
+        Self::of(clip, Failed::permanent(format_args!("{error:#}")))
+    }
 }
 
 impl From<StoreError> for Failure {
@@ -76,13 +95,13 @@ impl Workload {
             let Some(work) = locked(&self.queue).pop_front() else { return };
             let first = &work.clips[0];
             let done = catch_unwind(AssertUnwindSafe(|| self.visit(&work, news))).unwrap_or_else(|_| {
-                let why = "the program failed at it. That is a fault of the program: please report it";
-                Err(Failure::Own(first.file.clone(), Some(first.stamp), anyhow::anyhow!(why)))
+                let why = "the program crashed on it. That is a fault of the program: please report it";
+                Err(Failure::of(first, Failed::permanent(why)))
             });
             let told = match done {
                 Ok(()) => continue,
                 Err(Failure::Stopped) => return,
-                Err(Failure::Own(file, stamp, error)) => News::Apart(file, stamp, format!("{error:#}")),
+                Err(Failure::Own(failed)) => News::Failed(failed),
                 Err(Failure::Everyones(error)) => {
                     self.stop.store(true, Ordering::SeqCst);
                     News::Fatal(error)
@@ -134,10 +153,10 @@ impl Workload {
                     papers.push((clip.place.clone(), pipeline::words_on_paper(&words.transcript)));
                     heard.push(words.transcript);
                 }
-                Err(Failure::Own(file, stamp, error)) => {
-                    let name = file.file_name().unwrap_or_default().to_string_lossy();
-                    lacking.push(format!("{name} is not in this draft: {error:#}"));
-                    let _ = news.send(News::Apart(file, stamp, format!("{error:#}")));
+                Err(Failure::Own(failed)) => {
+                    let name = failed.file.file_name().unwrap_or_default().to_string_lossy();
+                    lacking.push(format!("{name} is not in this draft: {}", failed.failed.why));
+                    let _ = news.send(News::Failed(failed));
                 }
                 Err(other) => return Err(other),
             }
@@ -153,9 +172,9 @@ impl Workload {
 
     /// The words of a recording: those that a person corrected, or that were heard already, or now.
     fn words(&self, clip: &Clip, news: &Sender<News>) -> Result<Words, Failure> {
-        let own = |error: anyhow::Error| Failure::Own(clip.file.clone(), Some(clip.stamp), error);
-        if let Some((_, why)) = self.failed.get(&clip.file).filter(|(stamp, _)| *stamp == clip.stamp) {
-            return Err(own(anyhow::anyhow!("{why}")));
+        let own = |error: anyhow::Error| Failure::permanent(clip, &error);
+        if let Some(why) = self.skipped.why(&clip.file, &clip.stamp) {
+            return Err(Failure::of(clip, Failed::permanent(why)));
         }
         if !clip.is_sound {
             return words(&clip.file).map(Words::Given).map_err(own);
@@ -180,7 +199,6 @@ impl Workload {
     }
 
     fn hear(&self, clip: &Clip, news: &Sender<News>) -> Result<Heard, Failure> {
-        let passing = |error: anyhow::Error| Failure::Own(clip.file.clone(), None, error);
         let (recognizer, fingerprint) = match &self.recognizer {
             Ok(ready) => ready,
             Err(why) => return Err(Failure::Everyones(anyhow::anyhow!("{why}"))),
@@ -189,14 +207,10 @@ impl Workload {
         let transcript = pipeline::hear(&clip.file, &**recognizer, &mut |progress| {
             let _ = news.send(News::Event(Event::Hearing { file: clip.file.clone(), done: progress.done }));
         });
-        let transcript = transcript.map_err(|error| match error {
-            HearError::Recording(_) => Failure::Own(clip.file.clone(), Some(clip.stamp), error.into()),
-            HearError::Passing(_) => passing(error.into()),
-        })?;
+        let transcript = transcript.map_err(|error| Failure::of(clip, Failed::from(&error)))?;
         if transcript.digest.as_ref() != Some(&clip.digest) {
-            return Err(passing(anyhow::anyhow!(
-                "it was changed while it was heard: run again once it stays as it is"
-            )));
+            let why = "it was changed while it was heard: run again once it stays as it is";
+            return Err(Failure::of(clip, Failed::passing(why)));
         }
         let seconds = if recognizer.repeats() { 0.0 } else { begun.elapsed().as_secs_f64() };
         let heard = Heard { transcript, seconds };
@@ -212,13 +226,13 @@ impl Workload {
         for (place, papers) in &papers {
             let endings: Vec<&str> = papers.iter().map(|paper| paper.ending).collect();
             let claimed = register.claim(place, &endings, &work.name);
-            claimed.map_err(|error| Failure::Own(first.file.clone(), Some(first.stamp), error.into()))?;
+            claimed.map_err(|error| Failure::permanent(first, &error.into()))?;
         }
         drop(register);
         for (place, papers) in &papers {
             files::save(place, papers).map_err(|error| match error {
                 FilingError::Unwritten { .. } => Failure::Everyones(error.into()),
-                other => Failure::Own(first.file.clone(), Some(first.stamp), other.into()),
+                other => Failure::permanent(first, &other.into()),
             })?;
         }
         Ok(())

@@ -34,7 +34,7 @@ impl PoolRecognizer {
     /// Why there are no words.
     fn wordless(&self, digest: &str, name: &str) -> HearError {
         let pool = self.pool.name();
-        match self.pool.read_json(&names::apart(&self.fingerprint, digest)) {
+        match self.pool.read_json(&names::skipped(&self.fingerprint, digest)) {
             // Whoever put it into the pool may have called it otherwise.
             Ok(Some(Reason { source, reason })) => HearError::Recording(reason.replace(&source, name)),
             Ok(None) => match self.pool.size(&names::recording(digest)) {

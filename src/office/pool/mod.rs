@@ -31,4 +31,4 @@ pub use hear::{Heard, Share, hear, share};
 pub use objects::Pool;
 pub use part::{Part, PartError};
 pub use put::{Put, name, put};
-pub use status::{Apart, Status, fingerprints, status};
+pub use status::{Skipped, Status, fingerprints, status};

@@ -12,14 +12,14 @@ pub struct Status {
     /// Recordings with words.
     pub heard: usize,
     /// Recordings that can't be heard.
-    pub apart: Vec<Apart>,
+    pub skipped: Vec<Skipped>,
     /// Recordings that are still to be heard.
     pub missing: usize,
 }
 
 /// A recording that can't be heard.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Apart {
+pub struct Skipped {
     /// Its file name.
     pub source: String,
     /// Why, as a sentence for a person.
@@ -29,7 +29,7 @@ pub struct Apart {
 impl Status {
     /// How many recordings there are.
     pub fn recordings(&self) -> usize {
-        self.heard + self.apart.len() + self.missing
+        self.heard + self.skipped.len() + self.missing
     }
 }
 
@@ -39,7 +39,7 @@ impl Status {
 /// Where the pool can't be read.
 pub fn fingerprints(pool: &Pool) -> Result<BTreeSet<String>, PoolError> {
     let mut all = pool.folders(names::WORDS)?;
-    all.append(&mut pool.folders(names::APART)?);
+    all.append(&mut pool.folders(names::SKIPPED)?);
     Ok(all)
 }
 
@@ -50,10 +50,10 @@ pub fn fingerprints(pool: &Pool) -> Result<BTreeSet<String>, PoolError> {
 pub fn status(pool: &Pool, fingerprint: &str) -> Result<Status, PoolError> {
     let share = share(pool, Part::ALL, fingerprint)?;
     let (fingerprint, missing) = (fingerprint.to_owned(), share.open.len());
-    let mut status = Status { fingerprint, heard: share.heard, apart: Vec::new(), missing };
-    for digest in share.apart {
-        let told = pool.read_json::<Reason>(&names::apart(&status.fingerprint, &digest))?;
-        status.apart.extend(told.map(|Reason { source, reason }| Apart { source, reason }));
+    let mut status = Status { fingerprint, heard: share.heard, skipped: Vec::new(), missing };
+    for digest in share.skipped {
+        let told = pool.read_json::<Reason>(&names::skipped(&status.fingerprint, &digest))?;
+        status.skipped.extend(told.map(|Reason { source, reason }| Skipped { source, reason }));
     }
     Ok(status)
 }

@@ -9,7 +9,7 @@ use std::time::{Duration, Instant, SystemTime, UNIX_EPOCH};
 const GLANCE: Duration = Duration::from_millis(200);
 
 /// Whether a file has stood still for `still` by its own time of change. One from the future tells nothing.
-pub(super) fn stands(stamp: Stamp, still: Duration) -> bool {
+pub(super) fn is_still(stamp: Stamp, still: Duration) -> bool {
     let now = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
     let changed = Duration::from_nanos(u64::try_from(stamp.changed).unwrap_or(0));
     now.checked_sub(changed).is_some_and(|age| age >= still)
@@ -34,7 +34,7 @@ pub(super) fn moving(
                 *since = Instant::now();
             }
         }
-        watched.retain(|(file, since)| since.elapsed() < still && !stands(file.stamp, still));
+        watched.retain(|(file, since)| since.elapsed() < still && !is_still(file.stamp, still));
     }
     watched.into_iter().map(|(file, _)| file).collect()
 }
@@ -78,9 +78,9 @@ mod tests {
     }
 
     #[test]
-    fn an_old_file_stands() {
+    fn an_old_file_is_still() {
         let second = Duration::from_secs(1);
-        assert!(stands(Stamp { size: 1, changed: 0 }, second));
-        assert!(!stands(Stamp { size: 1, changed: i64::MAX }, second));
+        assert!(is_still(Stamp { size: 1, changed: 0 }, second));
+        assert!(!is_still(Stamp { size: 1, changed: i64::MAX }, second));
     }
 }
