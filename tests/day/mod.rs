@@ -54,7 +54,7 @@ fn every_recording_is_drafted_and_the_day_told() {
     let names: Vec<String> = desk.names().into_iter().filter(|name| !name.starts_with('.')).collect();
     assert_eq!(names, expected);
     assert!(
-        run.out.contains("9 Oak") && run.out.contains("2 properties: 2 lines, 0 to look at"),
+        run.out.contains("9 Oak") && run.out.contains("2 properties: 2 lines, 0 need review"),
         "{}",
         run.out
     );
@@ -100,7 +100,7 @@ fn one_bad_file_is_set_apart_and_the_day_goes_on() {
     let desk = Desk::with([("silent.wav", b"nothing"), ("9 Oak.wav", b"one"), ("14 Elm.wav", b"two")]);
     let run = day(&desk, &[]);
     assert_eq!(run.code, 2);
-    assert!(run.out.contains("Set apart") && run.out.contains("nobody speaks in it"), "{}", run.out);
+    assert!(run.out.contains("Skipped") && run.out.contains("nobody speaks in it"), "{}", run.out);
     assert!(desk.read("day.html").contains("nobody speaks in it"));
     assert!(desk.path("14 Elm.scope.json").exists() && desk.path("9 Oak.scope.json").exists());
 }
