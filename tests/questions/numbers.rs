@@ -4,7 +4,7 @@ use super::{GRAMMAR, asked_of, drafted, hits, near_misses};
 use eavesdraft::scope::questions::{self, House, Kind};
 
 #[test]
-fn lengths_areas_heights_and_counts_beyond_the_usual_are_asked_about() {
+fn lengths_heights_and_slopes_beyond_the_usual_are_asked_about() {
     let right: &[&str] = &["that's right"];
     hits(
         Kind::Number,
@@ -40,6 +40,16 @@ fn lengths_areas_heights_and_counts_beyond_the_usual_are_asked_about() {
                 "The roof on the rear was said to have a slope of 1 in 12 (“one twelve pitch.”). Is that right?",
                 right,
             ),
+        ],
+    );
+}
+
+#[test]
+fn areas_and_counts_beyond_the_usual_are_asked_about() {
+    let right: &[&str] = &["that's right"];
+    hits(
+        Kind::Number,
+        &[
             (
                 "Front slope. Shingles, forty five square, replace. Rear slope. Shingles, forty five square, replace.",
                 "Shingles: 90 squares in all. Is that right?",
