@@ -22,14 +22,14 @@ const COLUMNS: [(&str, f64); 23] = [
     ("Unit", 8.0),
     ("Rough", 7.0),
     ("State", 12.0),
-    ("Looks", 34.0),
+    ("To review", 34.0),
     ("Note", 16.0),
     ("Quote", 40.0),
     ("Time", 8.0),
     ("Clip", 14.0),
     ("By", 12.0),
     ("Id", 12.0),
-    ("Sum", 6.0),
+    ("Total", 6.0),
 ];
 
 /// The columns that sums are made from.
@@ -51,7 +51,7 @@ fn sum_of(row: &LineRow, sums: &[Sum]) -> Option<usize> {
 }
 
 fn cells(row: &LineRow, sum: Option<usize>) -> Vec<Cell> {
-    // As exact as the takeoff has it: 8 ft 4 in is no 8.333.
+    // As exact as the takeoff has it: a third of a foot is no 0.333.
     let number = |number: Option<f64>| number.map_or(Cell::Empty, |number| Cell::exact(of_decimal(number)));
     vec![
         Cell::Count(row.number),
