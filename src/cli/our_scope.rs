@@ -94,8 +94,7 @@ fn as_reviewed(drafted: &Draft, scope: &Scope, strays: usize) -> Vec<String> {
     notices.extend(open(&scope.draft(drafted)));
     if strays > 0 {
         let lines = count(strays, "reviewed line is", "reviewed lines are");
-        notices
-            .push(format!("{lines} no longer in the draft, and not compared: see the review page"));
+        notices.push(format!("{lines} no longer in the draft, and not compared: see the review page"));
     }
     notices
 }
