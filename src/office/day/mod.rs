@@ -7,6 +7,7 @@
 //! all, so a run that was ended at any moment goes on where it was.
 
 mod event;
+mod failure;
 mod find;
 mod lock;
 mod outcome;
