@@ -2,9 +2,7 @@
 
 use super::job::Job;
 use super::page::{Block, Column, Group, Row, Section, Table};
-use crate::model::{Line, Unit, Work, wording};
-use crate::scope::takeoff::Exact;
-use crate::scope::takeoff::exact::{decimal, of_decimal, whole};
+use crate::model::{Exact, Line, Unit, Work, wording};
 
 /// How much of one thing with one work.
 #[derive(Debug, Clone, PartialEq)]
@@ -58,7 +56,7 @@ impl<'a> Sum<'a> {
     fn begin(item: String, line: &'a Line, job: &'a Job<'a>) -> Self {
         let place = line.item.as_deref().and_then(|id| job.grammar.item_named(id));
         let element = place.and_then(|place| job.grammar.items[usize::from(place)].element.as_deref());
-        let (work, unit, zero) = (line.work, line.unit, whole(0));
+        let (work, unit, zero) = (line.work, line.unit, Exact::ZERO);
         let mut sum = Self {
             item,
             element,
@@ -81,18 +79,17 @@ impl<'a> Sum<'a> {
             self.unnumbered += 1;
             return;
         };
-        self.quantity += of_decimal(quantity);
-        self.low += of_decimal(line.low.unwrap_or(quantity));
-        self.high += of_decimal(line.high.unwrap_or(quantity));
+        self.quantity += Exact::of_decimal(quantity);
+        self.low += Exact::of_decimal(line.low.unwrap_or(quantity));
+        self.high += Exact::of_decimal(line.high.unwrap_or(quantity));
         self.rough |= line.rough;
     }
 
     /// The sum as it is shown: `about 84`, `30 to 34`.
     pub fn told(&self) -> String {
-        let number = |exact| wording::number(decimal(exact));
         let amount = match self.low < self.high {
-            true => format!("{} to {}", number(self.low), number(self.high)),
-            false => number(self.quantity),
+            true => format!("{} to {}", self.low.text(), self.high.text()),
+            false => self.quantity.text(),
         };
         let about = if self.rough { "about " } else { "" };
         match (self.unnumbered, self.unnumbered == self.lines.len()) {
@@ -117,7 +114,8 @@ pub(super) fn section(job: &Job) -> Option<Section> {
         .iter()
         .map(|sum| {
             // A unit is told as of several where there is no one line.
-            let unit = wording::unit(&Line { quantity: Some(decimal(sum.quantity)), ..sum.lines[0].clone() });
+            let unit =
+                wording::unit(&Line { quantity: Some(sum.quantity.decimal()), ..sum.lines[0].clone() });
             Row::of([
                 sum.item.clone(),
                 wording::work(sum.work).to_owned(),

@@ -4,7 +4,6 @@ use super::{GRAMMAR, Table};
 use eavesdraft::model::{Shape, Side};
 use eavesdraft::scope::review::view::Sight;
 use eavesdraft::scope::review::{Deed, FaceName, Measures, Refusal, scope_and_strays};
-use eavesdraft::scope::takeoff::exact::decimal;
 use eavesdraft::scope::takeoff::{Origin, takeoff};
 
 const SAID: &str = "Front elevation. The wall is forty by nine. Siding, remove and replace.";
@@ -21,7 +20,7 @@ pub fn measure(side: Side, shape: Shape, [width, height, rise]: [Option<&str>; 3
 fn walls(table: &Table) -> Vec<f64> {
     let now = table.scope.draft(&table.draft);
     let figures = takeoff(&now, &GRAMMAR).figures;
-    figures.iter().filter(|figure| figure.name == "wall").map(|figure| decimal(figure.value)).collect()
+    figures.iter().filter(|figure| figure.name == "wall").map(|figure| figure.value.decimal()).collect()
 }
 
 #[test]

@@ -1,9 +1,9 @@
 //! Worked examples, as printed.
 
-use super::{feet, figure, given, in_twelve, taken_off};
-use eavesdraft::scope::takeoff::exact::{decimal, whole};
+use super::{decimal, feet, figure, given, in_twelve, taken_off, whole};
+use eavesdraft::model::Exact;
 use eavesdraft::scope::takeoff::geometry::{hip, posts, rafter, rectangle, trapezoid, triangle};
-use eavesdraft::scope::takeoff::{Exact, Formula, Measure, told};
+use eavesdraft::scope::takeoff::{Formula, Measure, told};
 
 fn tape(formula: &Formula) -> String {
     told(formula.value().unwrap(), Measure::Foot)

@@ -1,11 +1,10 @@
 //! What holds of every takeoff.
 
-use super::{GRAMMAR, feet};
-use eavesdraft::model::{Dimension, Draft, Shape, Side};
+use super::{GRAMMAR, decimal, feet};
+use eavesdraft::model::{Dimension, Draft, Exact, Shape, Side};
 use eavesdraft::scope::drafting::draft;
-use eavesdraft::scope::takeoff::exact::decimal;
 use eavesdraft::scope::takeoff::geometry::{rake, rectangle, triangle};
-use eavesdraft::scope::takeoff::{Exact, Figure, Leaf, Measure, takeoff};
+use eavesdraft::scope::takeoff::{Figure, Leaf, Measure, takeoff};
 use eavesdraft::speech::Transcript;
 use proptest::prelude::*;
 

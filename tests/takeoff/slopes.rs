@@ -1,9 +1,8 @@
 //! Slopes of roofs: told as they are said, and what follows from them, against published examples.
 
-use super::{GRAMMAR, figure, taken_off};
+use super::{GRAMMAR, decimal, figure, taken_off, whole};
 use eavesdraft::model::{Draft, Measured, Shape, Side, Slope, Typed};
 use eavesdraft::scope::drafting::draft;
-use eavesdraft::scope::takeoff::exact::{decimal, whole};
 use eavesdraft::scope::takeoff::{Takeoff, takeoff};
 use eavesdraft::speech::Transcript;
 
@@ -108,14 +107,11 @@ fn a_rake_follows_from_the_width_and_the_slope() {
         figure(&takeoff, "rake").value
     };
     // NAVEDTRA 14044, Example 1: 7 in rise, 16 ft span: 9 ft 3 1/8 in.
-    assert_eq!(
-        rake("sixteen feet", "seven twelve"),
-        whole(9) + eavesdraft::scope::takeoff::Exact::new(50, 192)
-    );
+    assert_eq!(rake("sixteen feet", "seven twelve"), whole(9) + eavesdraft::model::Exact::new(50, 192));
     // Carpentry (1916), Appendix IV: 12 in rise, 25 ft span: 17 ft 8 1/8 in.
     assert_eq!(
         rake("twenty five feet", "twelve twelve"),
-        whole(17) + eavesdraft::scope::takeoff::Exact::new(130, 192)
+        whole(17) + eavesdraft::model::Exact::new(130, 192)
     );
     // Carpentry (1916), Fig. 49: 6 in rise, 25 ft span: 13.98 ft, by a table of hundredths of an inch; ours is on the tape's
     // sixteenth below.

@@ -1,7 +1,6 @@
 //! From what is said to figures, and to what is lacking.
 
-use super::{figure, taken_off};
-use eavesdraft::scope::takeoff::exact::{decimal, whole};
+use super::{decimal, figure, taken_off, whole};
 use eavesdraft::scope::takeoff::{Origin, Takeoff};
 
 fn lacking(takeoff: &Takeoff) -> Vec<String> {

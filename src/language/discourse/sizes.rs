@@ -146,9 +146,9 @@ fn length_text(value: Exact, unit: Unit) -> String {
     let name = if unit == Unit::Inch { "in" } else { "ft" };
     if unit == Unit::Foot && !value.is_integer() {
         let inches = (value - value.trunc()) * 12;
-        return format!("{} ft {} in", value.trunc(), crate::language::numbers::decimal(inches));
+        return format!("{} ft {} in", value.trunc(), inches.decimal());
     }
-    format!("{} {name}", crate::language::numbers::decimal(value))
+    format!("{} {name}", value.decimal())
 }
 
 #[derive(Debug, PartialEq)]

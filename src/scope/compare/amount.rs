@@ -1,9 +1,8 @@
 //! How much a row holds: what its cells for quantity and unit say.
 
-use super::units::{Exact, exact};
 use crate::language::rules::Grammar;
 use crate::language::tokens::Tokens;
-use crate::model::Unit;
+use crate::model::{Exact, Unit};
 use crate::scope::review::typed;
 use crate::speech::Transcript;
 
@@ -39,8 +38,7 @@ pub(super) fn amount(quantity: &str, unit: &str, grammar: &Grammar) -> Amount {
     let known = amount.odd_unit.is_none() || !unit.is_empty();
     // "32 LF" with a column for the unit too: what stands behind the number must say the same, or it isn't understood.
     let agrees = behind.is_empty() || unit.is_empty() || unit_of(behind, grammar).map(|u| u.0) == amount.unit;
-    amount.quantity =
-        number.filter(|_| known && agrees).map(|number| number * Exact::from_integer(times.into()));
+    amount.quantity = number.filter(|_| known && agrees).map(|number| number * times);
     if amount.quantity.is_none() && !quantity.is_empty() {
         typed_as_spoken(quantity, unit.is_empty(), &mut amount, grammar);
     }
@@ -53,7 +51,7 @@ fn typed_as_spoken(text: &str, alone: bool, amount: &mut Amount, grammar: &Gramm
     if typed.low < typed.high || !alone && typed.unit.is_some() && typed.unit != amount.unit {
         return;
     }
-    amount.quantity = exact(typed.quantity);
+    amount.quantity = Some(Exact::of_decimal(typed.quantity));
     if alone {
         amount.unit = typed.unit;
         amount.odd_unit = None;
@@ -86,7 +84,7 @@ fn number(text: &str) -> Option<Exact> {
     if digits.is_empty() || digits.len() > MOST_DIGITS {
         return None;
     }
-    Some(Exact::new(digits.parse().ok()?, 10i128.pow(parts.len() as u32)))
+    Some(Exact::new(digits.parse::<i128>().ok()?, 10_i128.pow(parts.len() as u32)))
 }
 
 /// What stands before and behind the mark of decimals.
@@ -118,7 +116,7 @@ mod tests {
 
     fn read(quantity: &str, unit: &str) -> (Option<f64>, Option<Unit>, Option<String>) {
         let amount = amount(quantity, unit, &Grammar::built_in().unwrap());
-        (amount.quantity.map(super::super::units::decimal), amount.unit, amount.odd_unit)
+        (amount.quantity.map(Exact::decimal), amount.unit, amount.odd_unit)
     }
 
     #[test]

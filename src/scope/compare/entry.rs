@@ -2,8 +2,8 @@
 
 use super::facts::{Facts, Thing};
 use super::our::Our;
+use super::sums::same;
 use super::their::Their;
-use super::units::same;
 use crate::language::rules::Grammar;
 use crate::model::Work;
 

@@ -1,10 +1,9 @@
 //! What two lines are compared by, and how the facts of one stand to those of the other.
 
-use super::units::{Exact, Measure};
+use crate::language::phrases;
 use crate::language::rules::Grammar;
 use crate::language::tokens::Tokens;
-use crate::language::{numbers, phrases};
-use crate::model::{HOUSE, Side, Unit, Work, wording};
+use crate::model::{Exact, HOUSE, Side, Unit, UnitKind, Work, wording};
 use crate::speech::Transcript;
 
 /// What a line is about.
@@ -26,7 +25,7 @@ pub(super) struct Size {
 }
 
 /// A number, and the unit it was given in.
-type Length = (numbers::Exact, Option<Unit>);
+type Length = (Exact, Option<Unit>);
 
 /// What a line says.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,7 +43,7 @@ pub(super) struct Facts {
     /// The size.
     pub size: Option<Size>,
     /// What its unit measures; none where no known unit is told.
-    pub measure: Option<Measure>,
+    pub measure: Option<UnitKind>,
     /// A unit is told that isn't known.
     pub odd_unit: bool,
     /// How much, in the plainest unit of its measure.
@@ -187,18 +186,10 @@ impl Size {
             return self.text.eq_ignore_ascii_case(&other.text);
         }
         let alike = |(a, b): (&Length, &Length)| match (a.1, b.1) {
-            (Some(one), Some(two)) => in_inches(a.0, one) == in_inches(b.0, two),
+            (Some(one), Some(two)) => a.0 * one.plain() == b.0 * two.plain(),
             _ => a.0 == b.0,
         };
         self.lengths.len() == other.lengths.len() && self.lengths.iter().zip(&other.lengths).all(alike)
-    }
-}
-
-fn in_inches(length: numbers::Exact, unit: Unit) -> numbers::Exact {
-    match unit {
-        Unit::Foot => length * 12,
-        Unit::Yard => length * 36,
-        _ => length,
     }
 }
 

@@ -26,7 +26,6 @@ mod sheet;
 mod shown;
 mod sums;
 mod their;
-mod units;
 mod words;
 
 pub use columns::name as column_name;

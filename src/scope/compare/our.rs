@@ -2,9 +2,8 @@
 
 use super::facts::{Facts, Size, Thing};
 use super::model::OurLine;
-use super::units::{Exact, Measure, exact, plain};
 use crate::language::rules::Grammar;
-use crate::model::{Draft, Flag, Line, wording};
+use crate::model::{Draft, Exact, Flag, Line, wording};
 use crate::scope::arrange::{Arranged, Numbered};
 
 /// A line of ours and what it is compared by.
@@ -32,7 +31,7 @@ pub(super) fn ours(draft: &Draft, grammar: &Grammar) -> (Vec<Our>, Vec<Our>) {
 
 fn our(numbered: &Numbered, grammar: &Grammar) -> Our {
     let line = numbered.line;
-    let in_plain = |number: Option<f64>| Some(exact(number?)? * plain(line.unit));
+    let in_plain = |number: Option<f64>| Some(Exact::of_decimal(number?) * line.unit.plain());
     let bounds = || Some((in_plain(line.low)?, in_plain(line.high)?));
     Our {
         line: told(numbered),
@@ -43,7 +42,7 @@ fn our(numbered: &Numbered, grammar: &Grammar) -> Our {
             thing: thing(line, grammar),
             work: line.work,
             size: line.size.as_deref().map(|size| Size::new(size, grammar)),
-            measure: Some(Measure::of(line.unit)),
+            measure: Some(line.unit.kind()),
             odd_unit: false,
             amount: in_plain(line.quantity),
         },

@@ -3,10 +3,9 @@
 use super::facts::Respect;
 use super::pair::{Group, Pairing};
 use super::settle::{our_numbers, several_sides, their_lines, their_rows};
-use super::sums::{Sums, their_amount};
-use super::units::{Exact, same};
+use super::sums::{Sums, same, their_amount};
 use super::words::{by_count, list};
-use crate::model::{Side, Work, wording};
+use crate::model::{Exact, Side, Work, wording};
 use std::collections::BTreeSet;
 
 /// As many respects left open as make a group unclear unless its numbers agree.

@@ -5,10 +5,9 @@ use super::model::{Certainty, Finding, Outcome};
 use super::pair::{Group, Pairing};
 use super::question::question;
 use super::sums::Sums;
-use super::units::{Exact, plain};
 use super::words::{by_count, exact_amount, our_lines, rows};
 use crate::model::wording::{self, sentence};
-use crate::model::{HOUSE, Side};
+use crate::model::{Exact, HOUSE, Side};
 use std::collections::BTreeSet;
 
 /// A group that leaves the building open, where ours are at the house and at others too, is about the house, unless the
@@ -118,7 +117,7 @@ fn told_together(pairing: &Pairing, group: &Group, sums: Option<&Sums>) -> (Vec<
     }
     let (ours, theirs) = (our_numbers(pairing, &group.ours), their_rows(pairing, &group.theirs));
     let amounts = sums.map_or(String::new(), |sums| {
-        let told = |plainly: Exact| exact_amount(plainly / plain(sums.unit), sums.unit);
+        let told = |plainly: Exact| exact_amount(plainly / sums.unit.plain(), sums.unit);
         format!(": {} there, {} here", told(sums.theirs), told(sums.ours))
     });
     let verb = by_count(entries, "covers", "together cover");

@@ -6,11 +6,10 @@ use super::facts::{Facts, Size, Thing};
 use super::model::TheirLine;
 use super::place::{Place, Said};
 use super::rows::Listed;
-use super::units::{self, Measure, decimal};
 use super::words;
 use crate::language::phrases;
 use crate::language::rules::{Grammar, Meaning};
-use crate::model::{Draft, Flag, Line, Side, Unit, Work, wording};
+use crate::model::{Draft, Exact, Flag, Line, Side, Unit, Work, wording};
 use crate::scope::drafting;
 use crate::scope::review::typed;
 use crate::speech::Transcript;
@@ -51,7 +50,7 @@ pub(super) fn their(listed: &Listed, north: Option<Side>, grammar: &Grammar) -> 
     let place = place.turned(north);
     read.doubts.extend(placed_by.map(|row| format!("it names no place; that of row {row} is taken to hold")));
     let size = if listed.size.is_empty() { read.size.clone() } else { Some(listed.size.clone()) };
-    let base = |a: &Amount| Some(a.quantity? * a.unit.map_or(units::Exact::from_integer(1), units::plain));
+    let base = |a: &Amount| Some(a.quantity? * a.unit.map_or(Exact::ONE, Unit::plain));
     let facts = Facts {
         structure: place.structure.clone(),
         side: place.side,
@@ -59,7 +58,7 @@ pub(super) fn their(listed: &Listed, north: Option<Side>, grammar: &Grammar) -> 
         thing: read.things[0].clone(),
         work: works.first().copied().filter(|_| works.len() == 1),
         size: size.as_deref().map(|size| Size::new(size, grammar)),
-        measure: amount.unit.map(Measure::of),
+        measure: amount.unit.map(Unit::kind),
         odd_unit: amount.odd_unit.is_some(),
         amount: base(&amount),
     };
@@ -72,7 +71,7 @@ pub(super) fn their(listed: &Listed, north: Option<Side>, grammar: &Grammar) -> 
             sides: facts.sides.clone(),
             items: read.things.iter().map(|thing| thing.words(grammar)).collect(),
             works,
-            quantity: amount.quantity.map(decimal),
+            quantity: amount.quantity.map(Exact::decimal),
             unit: amount.unit,
             size,
             amount: amount.written,
@@ -173,8 +172,8 @@ fn size_in(said: &Said, grammar: &Grammar) -> Option<String> {
 fn amount_in(lines: &[&Line], said: &Said, grammar: &Grammar) -> Option<Amount> {
     let [line] = lines else { return None };
     let told = line.low == line.high && !phrases::amounts(&said.tokens, grammar).is_empty();
-    let quantity = units::exact(line.quantity.filter(|_| told)?)?;
-    let written = words::amount(decimal(quantity), Some(line.unit));
+    let quantity = Exact::of_decimal(line.quantity.filter(|_| told)?);
+    let written = words::amount(quantity.decimal(), Some(line.unit));
     Some(Amount { quantity: Some(quantity), unit: Some(line.unit), odd_unit: None, written })
 }
 

@@ -1,8 +1,7 @@
 //! Sentences about lines and rows.
 
-use super::units::{Exact, decimal};
-use crate::model::Unit;
 use crate::model::wording::{number, unit_word};
+use crate::model::{Exact, Unit};
 
 /// `row 7`, `rows 4, 5 and 9`.
 pub(super) fn rows(numbers: &[usize]) -> String {
@@ -36,7 +35,7 @@ pub(crate) fn amount(quantity: f64, unit: Option<Unit>) -> String {
 
 /// The same, of an exact quantity.
 pub(super) fn exact_amount(quantity: Exact, unit: Unit) -> String {
-    amount(decimal(quantity), Some(unit))
+    amount(quantity.decimal(), Some(unit))
 }
 
 /// `is` or `are`, and the like.

@@ -6,12 +6,12 @@ use crate::language::discourse::{
     Account, ClearedThing, DimensionSaid, Evidence, Field, FollowUpSaid, Place, Quantity, RoofSlope, Span,
     Status, Thing, TotalSaid, WorkSaid,
 };
-use crate::language::numbers::{Exact, decimal};
 use crate::language::rules::{Grammar, Item};
 use crate::language::tokens::Tokens;
-use crate::model::Flag;
 use crate::model::span::Moment;
-use crate::model::{Area, Caution, Cleared, Draft, FollowUp, Line, Reading, SaidTotal, Unit, Why};
+use crate::model::{
+    Area, Caution, Cleared, Draft, Exact, Flag, FollowUp, Line, Reading, SaidTotal, Unit, Why,
+};
 use crate::model::{Dimension, Slope};
 use crate::speech::{Transcript, Word};
 use rustc_hash::FxHashMap;
@@ -75,9 +75,9 @@ impl<'a> Writer<'a> {
             item: item.map(|i| i.id.clone()),
             said: self.tokens.quote(entity.name.first, entity.name.end - 1).trim_matches(is_mark).to_owned(),
             work: work.map(|w| w.work),
-            quantity: low.zip(high).map(|(low, high)| decimal((low + high) / 2)),
-            low: low.map(decimal),
-            high: high.map(decimal),
+            quantity: low.zip(high).map(|(low, high)| ((low + high) / 2).decimal()),
+            low: low.map(Exact::decimal),
+            high: high.map(Exact::decimal),
             unit,
             rough: entity.quantity.is_some_and(|q| q.rough),
             size: entity.size.clone(),
@@ -257,7 +257,7 @@ impl<'a> Writer<'a> {
         let (quote, start, end) = self.quoted(sum.span);
         SaidTotal {
             item: self.grammar.items[usize::from(sum.item)].id.clone(),
-            quantity: decimal(sum.amount.low),
+            quantity: sum.amount.low.decimal(),
             unit: sum.amount.unit,
             quote: quote.trim_matches(is_mark).to_owned(),
             words: [self.tokens.list[sum.span.first].heard, self.tokens.list[sum.span.end - 1].heard_last],
@@ -272,8 +272,8 @@ impl<'a> Writer<'a> {
             structure: face.place.structure.clone(),
             side: face.place.side,
             shape: face.shape,
-            width_ft: face.width.map(decimal),
-            height_ft: face.height.map(decimal),
+            width_ft: face.width.map(Exact::decimal),
+            height_ft: face.height.map(Exact::decimal),
             quote,
             start,
             end,
@@ -283,7 +283,7 @@ impl<'a> Writer<'a> {
     fn slope(&self, slope: &RoofSlope) -> Slope {
         let (quote, start, end) = self.quoted(slope.span);
         let (structure, side) = (slope.place.structure.clone(), slope.place.side);
-        Slope { structure, side, rise: decimal(slope.rise), quote, start, end }
+        Slope { structure, side, rise: slope.rise.decimal(), quote, start, end }
     }
 
     /// The cautions that the lines call for, in the order of the rules file.

@@ -2,9 +2,8 @@
 //! correction, the number that sounds like the one that was heard.
 
 use crate::language::discourse::Quantity;
-use crate::language::numbers::{Exact, decimal};
 use crate::language::rules::NumberWords;
-use crate::model::{Line, Reading};
+use crate::model::{Exact, Line, Reading};
 use std::borrow::Cow;
 
 /// What another line, drafted from the same words, says otherwise; none where it says the same.
@@ -28,11 +27,11 @@ pub(super) fn of_other_hearing(line: &Line, other: &Line) -> Option<Reading> {
 
 /// The number that the narrator put another in place of.
 pub(super) fn before_correction(line: &Line, said: &Quantity) -> Option<Reading> {
-    let (low, high) = (decimal(said.low), decimal(said.high));
+    let (low, high) = (said.low.decimal(), said.high.decimal());
     let unit = said.unit.unwrap_or(line.unit);
     let other = (Some(low), Some(high), unit) != (line.low, line.high, line.unit);
     other.then(|| Reading {
-        quantity: Some(decimal((said.low + said.high) / 2)),
+        quantity: Some(((said.low + said.high) / 2).decimal()),
         low: Some(low),
         high: Some(high),
         unit: Some(unit),
@@ -42,8 +41,10 @@ pub(super) fn before_correction(line: &Line, said: &Quantity) -> Option<Reading>
 
 /// A number that sounds like the one that was heard.
 pub(super) fn sounds_alike(line: &Line, heard: &Quantity, words: &NumberWords) -> Option<Reading> {
-    let whole = (heard.low == heard.high && heard.low.is_integer()).then(|| heard.low.to_integer())?;
-    let rival = decimal(Exact::from_integer(words.rival(whole)?));
+    let whole = (heard.low == heard.high && heard.low.is_integer())
+        .then(|| i64::try_from(heard.low.to_integer()).ok())
+        .flatten()?;
+    let rival = Exact::from_integer(words.rival(whole)?).decimal();
     Some(Reading {
         quantity: Some(rival),
         low: Some(rival),

@@ -1,7 +1,7 @@
 //! What a person types into a field, read by the rules that read what is said.
 
 use super::refusal::Refusal;
-use crate::language::numbers::{decimal, spelled_out};
+use crate::language::numbers::spelled_out;
 use crate::language::rules::{Grammar, Match, Meaning, Target};
 use crate::language::tokens::Tokens;
 use crate::language::{mentions, phrases};
@@ -57,9 +57,9 @@ pub fn quantity(text: &str, grammar: &Grammar) -> Result<Typed, Refusal> {
         return Err(refused(format!("“{}” is a size, not how much: type it as the size", shortened(text))));
     }
     Ok(Typed {
-        low: decimal(amount.low),
-        high: decimal(amount.high),
-        quantity: decimal(amount.value()),
+        low: amount.low.decimal(),
+        high: amount.high.decimal(),
+        quantity: amount.value().decimal(),
         unit: amount.unit,
         rough: amount.low != amount.high || !beside.is_empty(),
     })

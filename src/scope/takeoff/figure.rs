@@ -1,8 +1,7 @@
 //! Figures: what a takeoff comes to, each with its formula; and what is lacking for more.
 
-use super::exact::Exact;
 use super::formula::{Figured, Formula, Input, Measure, as_decimal};
-use crate::model::Side;
+use crate::model::{Exact, Side};
 use serde::ser::SerializeStruct;
 use serde::{Deserialize, Serialize, Serializer};
 

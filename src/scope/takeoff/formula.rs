@@ -1,9 +1,9 @@
 //! Formulas: what a figure is computed from, and how. The same tree gives the exact value, the text that a document
 //! shows and the formula that a spreadsheet computes, so that none can differ from the others.
 
-use super::exact::{Exact, HUNDREDTHS, SIXTEENTHS, decimal, root, whole};
 use crate::model::span::Moment;
-use crate::model::{Side, wording};
+use crate::model::unit::SIXTEENTHS;
+use crate::model::{Exact, Side, wording};
 use serde::{Deserialize, Serialize};
 
 /// Where a value comes from.
@@ -114,7 +114,7 @@ impl Grain {
     pub fn parts(self) -> i128 {
         match self {
             Self::Sixteenth => SIXTEENTHS,
-            Self::Hundredth => HUNDREDTHS,
+            Self::Hundredth => 100,
         }
     }
 }
@@ -122,7 +122,7 @@ impl Grain {
 impl Formula {
     /// A number of the formula itself.
     pub fn number(number: i128) -> Self {
-        Self::Number(whole(number))
+        Self::Number(Exact::from_integer(number))
     }
 
     /// The product of these.
@@ -172,10 +172,10 @@ impl Formula {
             Self::Product(factors) => factors.iter().map(Self::value).product(),
             Self::Over(over, under) => {
                 let under = under.value()?;
-                (under != whole(0)).then_some(over.value()? / under)
+                (under != Exact::ZERO).then_some(over.value()? / under)
             }
             Self::Up(formula) => Some(formula.value()?.ceil()),
-            Self::Root(formula, grain) => root(formula.value()?, grain.parts()),
+            Self::Root(formula, grain) => formula.value()?.root(grain.parts()),
         }
     }
 
@@ -270,7 +270,7 @@ impl Hand for Plain {
     }
 
     fn number(&self, number: Exact) -> String {
-        wording::number(decimal(number))
+        number.text()
     }
 
     fn up(&self, inner: &str) -> String {
@@ -295,7 +295,7 @@ impl Hand for Cells<'_> {
     }
 
     fn number(&self, number: Exact) -> String {
-        match *number.denom() {
+        match number.denom() {
             1 => number.numer().to_string(),
             denominator => format!("({}/{denominator})", number.numer()),
         }
@@ -314,11 +314,11 @@ impl Hand for Cells<'_> {
 
 /// A value with its unit, as a document shows it: `26 ft 4 in`, `117 sq ft`, `6 in 12`.
 pub fn told(value: Exact, unit: Measure) -> String {
-    let number = || wording::number(decimal(value));
+    let number = || value.text();
     match unit {
         Measure::Foot => tape(value),
         Measure::SquareFoot => format!("{} sq ft", number()),
-        Measure::Square if value == whole(1) => "1 square".to_owned(),
+        Measure::Square if value == Exact::ONE => "1 square".to_owned(),
         Measure::Square => format!("{} squares", number()),
         Measure::Each | Measure::Factor => number(),
         Measure::InTwelve => format!("{} in 12", number()),
@@ -329,8 +329,8 @@ pub fn told(value: Exact, unit: Measure) -> String {
 /// A length as a tape shows it, to the sixteenth of an inch: `9 ft 3 1/8 in`. One that is on no mark is told in decimals.
 pub fn tape(feet: Exact) -> String {
     let sixteenths = feet * SIXTEENTHS;
-    if !sixteenths.is_integer() || feet < whole(0) {
-        return format!("{} ft", wording::number(decimal(feet)));
+    if !sixteenths.is_integer() || feet < Exact::ZERO {
+        return format!("{} ft", feet.text());
     }
     let sixteenths = sixteenths.to_integer();
     let (feet, inches) = (sixteenths / SIXTEENTHS, sixteenths % SIXTEENTHS);
@@ -350,7 +350,7 @@ pub fn tape(feet: Exact) -> String {
 }
 
 pub(super) fn as_decimal<S: serde::Serializer>(value: &Exact, to: S) -> Result<S::Ok, S::Error> {
-    to.serialize_f64(decimal(*value))
+    to.serialize_f64(value.decimal())
 }
 
 /// A side of a structure with what is measured there: `front wall`, `garage, front wall`.

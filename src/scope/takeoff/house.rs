@@ -1,11 +1,10 @@
 //! What is known of a house's size: its measured faces, its openings, and the lines that stand.
 
-use super::exact::{Exact, of_decimal, whole};
 use super::face::{self, Face};
 use super::sizes::size_of;
 use crate::language::rules::{Grammar, Item, Opening};
 use crate::model::span::Moment;
-use crate::model::{Dimension, Draft, Line, Shape, Side, Unit, Work};
+use crate::model::{Dimension, Draft, Exact, Line, Shape, Side, Unit, Work};
 use std::collections::BTreeMap;
 
 /// What a takeoff is computed from.
@@ -90,7 +89,7 @@ fn openings(dimensions: &[Dimension], lines: &[&Line], grammar: &Grammar) -> Vec
     let mut openings = openings_of_lines(lines, grammar);
     for dimension in dimensions.iter().filter(|dimension| dimension.shape == Shape::Opening) {
         let (Some(width), Some(height)) = (dimension.width_ft, dimension.height_ft) else { continue };
-        let size = [of_decimal(width), of_decimal(height)];
+        let size = [Exact::of_decimal(width), Exact::of_decimal(height)];
         let known = openings
             .iter()
             .any(|o| o.structure == dimension.structure && o.side == dimension.side && o.size == Some(size));
@@ -100,7 +99,7 @@ fn openings(dimensions: &[Dimension], lines: &[&Line], grammar: &Grammar) -> Vec
                 side: dimension.side,
                 kind: Opening::Window,
                 name: "opening".to_owned(),
-                count: whole(1),
+                count: Exact::ONE,
                 size: Some(size),
                 quote: dimension.quote.clone(),
                 start: dimension.start,
@@ -136,7 +135,7 @@ fn openings_of_lines(lines: &[&Line], grammar: &Grammar) -> Vec<OpeningSize> {
 fn opening(line: &Line, grammar: &Grammar) -> Option<OpeningSize> {
     let place = grammar.item_named(line.item.as_deref()?)?;
     let kind = grammar.items[usize::from(place)].opening?;
-    let count = of_decimal(line.quantity.filter(|_| line.unit == Unit::Each)?);
+    let count = Exact::of_decimal(line.quantity.filter(|_| line.unit == Unit::Each)?);
     Some(OpeningSize {
         structure: line.structure.clone(),
         side: line.side,

@@ -6,7 +6,6 @@
 //! foot.
 
 mod cover;
-pub mod exact;
 mod face;
 mod figure;
 mod formula;
@@ -20,7 +19,6 @@ mod trim;
 pub mod view;
 mod walls;
 
-pub use exact::Exact;
 pub use face::{Face, Told, faces};
 pub use figure::{Figure, Lacking, PARTS, Part};
 pub use formula::{Figured, Formula, Grain, Input, Leaf, Measure, Origin, told};

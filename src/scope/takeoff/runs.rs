@@ -1,11 +1,10 @@
 //! What is told in running feet: gutters, downspouts, fences.
 
-use super::exact::{Exact, of_decimal};
 use super::figure::Part;
 use super::formula::{Formula, Input, Measure, Origin};
 use super::geometry::{posts, rectangle};
 use super::sheet::{Row, Sheet};
-use crate::model::{Line, Side, Unit, Work, wording};
+use crate::model::{Exact, Line, Side, Unit, Work, wording};
 
 /// Gutters, downspouts and fences.
 pub(super) fn write(sheet: &mut Sheet) {
@@ -15,13 +14,7 @@ pub(super) fn write(sheet: &mut Sheet) {
 
 /// How long a line is, as an input.
 fn length(line: &Line) -> Option<Formula> {
-    let quantity = of_decimal(line.quantity?);
-    let feet = match line.unit {
-        Unit::Foot => quantity,
-        Unit::Inch => quantity / super::exact::INCHES,
-        Unit::Yard => quantity * 3,
-        _ => return None,
-    };
+    let feet = Exact::of_decimal(line.quantity?) * line.unit.in_unit(Unit::Foot)?;
     let origin = Origin::Said { quote: line.quote.clone(), start: line.start };
     let name = format!("{}, length", wording::item_of(line));
     Some(Formula::Of(Input { name, value: feet, unit: Measure::Foot, origin }))
