@@ -8,6 +8,9 @@ mod exact;
 mod flag;
 mod line;
 mod place;
+mod quantity;
+mod size;
+pub(crate) mod stored;
 mod work;
 
 pub mod digest;
@@ -22,5 +25,7 @@ pub use exact::Exact;
 pub use flag::Flag;
 pub use line::{Line, Reading, Why};
 pub use place::{Area, HOUSE, Side};
+pub use quantity::Quantity;
+pub use size::{Length, Size};
 pub use unit::{Unit, UnitKind};
 pub use work::Work;

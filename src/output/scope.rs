@@ -117,7 +117,7 @@ fn row(numbered: &Numbered, item: String) -> Row {
             wording::quantity(line).unwrap_or_else(|| "not said".to_owned()),
             wording::unit(line).to_owned(),
             item,
-            line.size.clone().unwrap_or_default(),
+            wording::size_of(line),
             wording::work(line.work).to_owned(),
             line.detail.clone().unwrap_or_default(),
             heard(numbered, line),

@@ -2,7 +2,7 @@
 
 use super::job::Job;
 use super::page::{Block, Column, Group, Row, Section, Table};
-use crate::model::{Exact, Line, Unit, Work, wording};
+use crate::model::{Exact, Line, Quantity, Unit, Work, wording};
 
 /// How much of one thing with one work.
 #[derive(Debug, Clone, PartialEq)]
@@ -79,18 +79,15 @@ impl<'a> Sum<'a> {
             self.unnumbered += 1;
             return;
         };
-        self.quantity += Exact::of_decimal(quantity);
-        self.low += Exact::of_decimal(line.low.unwrap_or(quantity));
-        self.high += Exact::of_decimal(line.high.unwrap_or(quantity));
+        self.quantity += quantity.value();
+        self.low += quantity.low();
+        self.high += quantity.high();
         self.rough |= line.rough;
     }
 
     /// The sum as it is shown: `about 84`, `30 to 34`.
     pub fn told(&self) -> String {
-        let amount = match self.low < self.high {
-            true => format!("{} to {}", self.low.text(), self.high.text()),
-            false => self.quantity.text(),
-        };
+        let amount = wording::number(Quantity::between(self.low, self.high), self.unit);
         let about = if self.rough { "about " } else { "" };
         match (self.unnumbered, self.unnumbered == self.lines.len()) {
             (_, true) => "not said".to_owned(),
@@ -113,9 +110,7 @@ pub(super) fn section(job: &Job) -> Option<Section> {
     let rows: Vec<Row> = sums(job)
         .iter()
         .map(|sum| {
-            // A unit is told as of several where there is no one line.
-            let unit =
-                wording::unit(&Line { quantity: Some(sum.quantity.decimal()), ..sum.lines[0].clone() });
+            let unit = wording::unit_word(sum.unit, sum.low == Exact::ONE && sum.high == Exact::ONE);
             Row::of([
                 sum.item.clone(),
                 wording::work(sum.work).to_owned(),

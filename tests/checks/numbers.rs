@@ -1,6 +1,7 @@
 //! Numbers out of the ordinary.
 
 use super::{GRAMMAR, asked_of, drafted, hits, near_misses};
+use eavesdraft::model::Quantity;
 use eavesdraft::scope::questions::{self, House, Kind};
 
 #[test]
@@ -146,7 +147,7 @@ fn a_number_that_a_reviewer_typed_is_asked_about_and_one_that_was_accepted_is_no
     let mut line = draft.lines[0].clone();
     line.flags.clear();
     assert_eq!(questions(&line), 0, "{draft:#?}");
-    line.quantity = Some(1400.0);
+    line.quantity = Some(Quantity::of(1400));
     assert_eq!(questions(&line), 1);
     assert_eq!(asked_of(Kind::Number, "Rear. Gutter, a hundred foot, replace. Two downspouts, replace."), []);
 }

@@ -61,7 +61,7 @@ fn lines_hold_what_the_scope_holds() {
         match line.quantity {
             None => assert_eq!(cell("Quantity"), Data::Empty),
             Some(quantity) => {
-                assert!(near(&cell("Quantity"), Exact::of_decimal(quantity)));
+                assert!(near(&cell("Quantity"), quantity.value()));
             }
         }
     }

@@ -1,7 +1,7 @@
 //! Measures typed in the review: kept with who typed them, taken back, and read as they are said.
 
 use super::{GRAMMAR, Table};
-use eavesdraft::model::{Shape, Side};
+use eavesdraft::model::{Quantity, Shape, Side};
 use eavesdraft::scope::review::view::Sight;
 use eavesdraft::scope::review::{Deed, FaceName, Measures, Refusal, scope_and_strays};
 use eavesdraft::scope::takeoff::{Origin, takeoff};
@@ -125,7 +125,7 @@ fn a_covering_without_a_number_is_offered_what_was_measured() {
         (Some("297 sq ft"), Some("the takeoff has net wall area: 360 sq ft − 63 sq ft"))
     );
     table.does("Ann", serde_json::from_value(choice["deed"].clone()).unwrap()).unwrap();
-    assert_eq!(table.entry("siding").line.quantity, Some(297.0));
+    assert_eq!(table.entry("siding").line.quantity, Some(Quantity::of(297)));
     let unsized_windows = Table::new(
         "Front. The wall is forty by nine. Two windows, detach and reset. Siding, remove and replace.",
     );

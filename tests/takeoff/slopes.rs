@@ -11,7 +11,7 @@ fn drafted(said: &str) -> Draft {
 }
 
 fn slopes(said: &str) -> Vec<(Side, f64)> {
-    drafted(said).slopes.iter().map(|Slope { side, rise, .. }| (*side, *rise)).collect()
+    drafted(said).slopes.iter().map(|Slope { side, rise, .. }| (*side, rise.decimal())).collect()
 }
 
 /// The takeoff of what is said, with what somebody typed.

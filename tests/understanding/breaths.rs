@@ -40,7 +40,7 @@ fn a_list_dictated_without_marks_falls_into_its_items() {
                 reset fascia 10 foot paint";
     let draft = drafting::draft(&Transcript::from_plain(text), &Grammar::built_in().unwrap());
     let told: Vec<(&str, Option<Work>, Option<f64>)> =
-        draft.lines.iter().map(|l| (l.item.as_deref().unwrap_or_default(), l.work, l.quantity)).collect();
+        draft.lines.iter().map(|l| (l.item.as_deref().unwrap_or_default(), l.work, l.quantity.map(|quantity| quantity.value().decimal()))).collect();
     assert_eq!(
         told,
         [

@@ -223,7 +223,7 @@ impl Tracker<'_> {
             }
             Some(amount) => self.verdict_by_amount(e, &amount, thing, latest, settled, corrected),
             None if thing.size.is_some_and(|s| {
-                e.size.as_ref().is_some_and(|known| *known != self.size_text(e.item, &s))
+                e.size.as_ref().is_some_and(|known| *known != self.size_of(e.item, &s))
             }) =>
             {
                 Verdict::Another

@@ -1,9 +1,9 @@
 //! What was found, as tables on paper. A row tells what stands where, and the notes under it what that rests on: the words
 //! that were said and when, the photo, their words, and why the lines were put together.
 
-use crate::model::wording::{capital, unit_word};
+use crate::model::wording::capital;
 use crate::output::{Block, Column, Group, Row, Section, Table};
-use crate::scope::compare::{Comparison, Finding, OurLine, Outcome, Shown, TheirLine, amount};
+use crate::scope::compare::{Comparison, Finding, OurLine, Outcome, Shown, TheirLine, our_amount, their_amount};
 
 /// The columns of what stands in both lists.
 const BOTH: [Column; 8] = [
@@ -92,8 +92,8 @@ fn row(finding: &Finding) -> Row {
             let quantity = finding.theirs.first().map(their_amount).unwrap_or_default();
             Vec::from(cells(shown.their_rows.clone(), shown, quantity))
         }
-        Outcome::Unclear => without_difference(both(finding, shown)),
-        _ => both(finding, shown),
+        Outcome::Unclear => without_difference(both(shown)),
+        _ => both(shown),
     };
     Row { cells, notes: notes(finding), look: finding.outcome == Outcome::Unclear }
 }
@@ -102,8 +102,8 @@ fn cells(number: String, shown: Shown, quantity: String) -> [String; 5] {
     [number, named(&shown), shown.work, shown.side, quantity]
 }
 
-fn both(finding: &Finding, shown: Shown) -> Vec<String> {
-    let [ours, theirs, difference] = amounts(finding, &shown);
+fn both(shown: Shown) -> Vec<String> {
+    let [ours, theirs, difference] = amounts(&shown);
     let item = named(&shown);
     vec![shown.our_lines, item, shown.work, shown.side, ours, theirs, difference, shown.their_rows]
 }
@@ -114,33 +114,13 @@ fn named(shown: &Shown) -> String {
     parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ")
 }
 
-/// Ours, theirs and the difference, each with its unit.
-fn amounts(finding: &Finding, shown: &Shown) -> [String; 3] {
-    let told = |quantity: Option<f64>| quantity.map(|quantity| amount(quantity, finding.unit));
-    match (told(finding.our_quantity), told(finding.their_quantity), finding.difference) {
-        (Some(ours), Some(theirs), Some(_)) => {
-            let unit = finding.unit.map(|unit| unit_word(unit, false)).unwrap_or_default();
-            let difference = match shown.difference.as_str() {
-                "0" => "none".to_owned(),
-                difference => format!("{} {unit}", difference.replace('-', "−")),
-            };
-            [ours, theirs, difference]
-        }
-        // Where nothing is decided each is told as it stands.
-        _ => [or_none(&shown.our_quantity), or_none(&shown.their_quantity), String::new()],
-    }
+/// Ours, theirs and the difference, each with its unit. Where nothing is decided each is told as it stands.
+fn amounts(shown: &Shown) -> [String; 3] {
+    [or_none(&shown.ours), or_none(&shown.theirs), shown.more.clone()]
 }
 
 fn or_none(amount: &str) -> String {
     if amount.is_empty() { "no number".to_owned() } else { amount.to_owned() }
-}
-
-fn our_amount(line: &OurLine) -> String {
-    or_none(&line.quantity.map(|quantity| amount(quantity, Some(line.unit))).unwrap_or_default())
-}
-
-fn their_amount(line: &TheirLine) -> String {
-    or_none(&line.quantity.map_or_else(|| line.amount.clone(), |quantity| amount(quantity, line.unit)))
 }
 
 fn notes(finding: &Finding) -> Vec<String> {

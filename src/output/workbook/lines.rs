@@ -51,9 +51,7 @@ fn sum_of(row: &LineRow, sums: &[Sum]) -> Option<usize> {
 }
 
 fn cells(row: &LineRow, sum: Option<usize>) -> Vec<Cell> {
-    // As exact as the takeoff has it: 8 ft 4 in is no 8.333.
-    let number =
-        |number: Option<f64>| number.map_or(Cell::Empty, |number| Cell::exact(Exact::of_decimal(number)));
+    let number = |number: Option<Exact>| number.map_or(Cell::Empty, Cell::exact);
     vec![
         Cell::Count(row.number),
         Cell::text(&row.structure),

@@ -48,10 +48,10 @@ pub(super) fn amount(quantity: &str, unit: &str, grammar: &Grammar) -> Amount {
 /// `6' 6"`, "twelve and a half feet": read as a person types it.
 fn typed_as_spoken(text: &str, alone: bool, amount: &mut Amount, grammar: &Grammar) {
     let Ok(typed) = typed::quantity(text, grammar) else { return };
-    if typed.low < typed.high || !alone && typed.unit.is_some() && typed.unit != amount.unit {
+    if typed.quantity.is_range() || !alone && typed.unit.is_some() && typed.unit != amount.unit {
         return;
     }
-    amount.quantity = Some(Exact::of_decimal(typed.quantity));
+    amount.quantity = Some(typed.quantity.value());
     if alone {
         amount.unit = typed.unit;
         amount.odd_unit = None;

@@ -157,7 +157,7 @@ fn differ(pairing: &Pairing, ours: usize, theirs: usize, respect: Respect) -> St
     let (our, entry) = (&pairing.ours[ours], &pairing.entries[theirs]);
     let line = &pairing.theirs[entry.lines[0]].line;
     let building = |name: Option<&str>| name.unwrap_or(crate::model::HOUSE).to_owned();
-    let size = |size: Option<&str>| size.unwrap_or("no size").to_owned();
+    let size = |size: Option<String>| size.unwrap_or_else(|| "no size".to_owned());
     let (here, there) = match respect {
         Respect::Structure => (building(Some(&our.line.structure)), building(line.structure.as_deref())),
         Respect::Side => (wording::side(our.line.side).to_owned(), their_place(line)),
@@ -170,7 +170,7 @@ fn differ(pairing: &Pairing, ours: usize, theirs: usize, respect: Respect) -> St
             let here = here.unwrap_or_else(|| wording::unit_word(our.line.unit, false).to_owned());
             (here, line.amount.clone())
         }
-        Respect::Size => (size(our.line.size.as_deref()), size(line.size.as_deref())),
+        Respect::Size => (size(our.line.size.as_ref().map(wording::size)), size(line.size.clone())),
     };
     let (rows, ours) = (their_rows(pairing, &[theirs]), our_numbers(pairing, &[ours]));
     format!("{rows} says {there}, {ours} {here}")

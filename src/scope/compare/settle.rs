@@ -5,7 +5,7 @@ use super::model::{Certainty, Finding, Outcome};
 use super::pair::{Group, Pairing};
 use super::question::question;
 use super::sums::Sums;
-use super::words::{by_count, exact_amount, our_lines, rows};
+use super::words::{amount, by_count, our_lines, rows};
 use crate::model::wording::{self, sentence};
 use crate::model::{Exact, HOUSE, Side};
 use std::collections::BTreeSet;
@@ -117,7 +117,7 @@ fn told_together(pairing: &Pairing, group: &Group, sums: Option<&Sums>) -> (Vec<
     }
     let (ours, theirs) = (our_numbers(pairing, &group.ours), their_rows(pairing, &group.theirs));
     let amounts = sums.map_or(String::new(), |sums| {
-        let told = |plainly: Exact| exact_amount(plainly / sums.unit.plain(), sums.unit);
+        let told = |plainly: Exact| amount(sums.told(plainly), Some(sums.unit));
         format!(": {} there, {} here", told(sums.theirs), told(sums.ours))
     });
     let verb = by_count(entries, "covers", "together cover");

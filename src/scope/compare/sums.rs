@@ -50,8 +50,8 @@ impl Sums {
     }
 
     /// As it is told, in the common unit.
-    pub fn told(&self, plainly: Exact) -> f64 {
-        (plainly / self.unit.plain()).decimal()
+    pub fn told(&self, plainly: Exact) -> Exact {
+        plainly / self.unit.plain()
     }
 }
 

@@ -2,11 +2,10 @@
 //! is said.
 
 use super::amount::{Amount, amount};
-use super::facts::{Facts, Size, Thing};
+use super::facts::{Facts, Thing};
 use super::model::TheirLine;
 use super::place::{Place, Said};
 use super::rows::Listed;
-use super::words;
 use crate::language::phrases;
 use crate::language::rules::{Grammar, Meaning};
 use crate::model::{Draft, Exact, Flag, Line, Side, Unit, Work, wording};
@@ -57,7 +56,7 @@ pub(super) fn their(listed: &Listed, north: Option<Side>, grammar: &Grammar) -> 
         sides: place.several(),
         thing: read.things[0].clone(),
         work: works.first().copied().filter(|_| works.len() == 1),
-        size: size.as_deref().map(|size| Size::new(size, grammar)),
+        size: size.as_deref().map(|size| typed::size(&grammar.lists.written_out(size), grammar)),
         measure: amount.unit.map(Unit::kind),
         odd_unit: amount.odd_unit.is_some(),
         amount: base(&amount),
@@ -71,7 +70,7 @@ pub(super) fn their(listed: &Listed, north: Option<Side>, grammar: &Grammar) -> 
             sides: facts.sides.clone(),
             items: read.things.iter().map(|thing| thing.words(grammar)).collect(),
             works,
-            quantity: amount.quantity.map(Exact::decimal),
+            quantity: amount.quantity,
             unit: amount.unit,
             size,
             amount: amount.written,
@@ -143,7 +142,7 @@ impl Read {
         let mut read = Self {
             things: things(words, &draft, &lines, grammar),
             side,
-            size: lines.iter().find_map(|line| line.size.clone()).or_else(|| size_in(said, grammar)),
+            size: lines.iter().find_map(|line| line.size.as_ref()).map(ToString::to_string).or_else(|| size_in(said, grammar)),
             amount: amount_in(&lines, said, grammar),
             doubts: Vec::new(),
         };
@@ -171,10 +170,10 @@ fn size_in(said: &Said, grammar: &Grammar) -> Option<String> {
 /// The one amount that the words tell: "gutter, 32 LF".
 fn amount_in(lines: &[&Line], said: &Said, grammar: &Grammar) -> Option<Amount> {
     let [line] = lines else { return None };
-    let told = line.low == line.high && !phrases::amounts(&said.tokens, grammar).is_empty();
-    let quantity = Exact::of_decimal(line.quantity.filter(|_| told)?);
-    let written = words::amount(quantity.decimal(), Some(line.unit));
-    Some(Amount { quantity: Some(quantity), unit: Some(line.unit), odd_unit: None, written })
+    let told = !phrases::amounts(&said.tokens, grammar).is_empty();
+    let quantity = line.quantity.filter(|quantity| told && !quantity.is_range())?;
+    let written = wording::much(quantity, line.unit);
+    Some(Amount { quantity: Some(quantity.value()), unit: Some(line.unit), odd_unit: None, written })
 }
 
 /// The things that words name: those of the catalogue, or one by its own words.

@@ -3,14 +3,14 @@
 use super::confidence;
 use super::readings;
 use crate::language::discourse::{
-    Account, ClearedThing, DimensionSaid, Evidence, Field, FollowUpSaid, Place, Quantity, RoofSlope, Span,
-    Status, Thing, TotalSaid, WorkSaid,
+    self, Account, ClearedThing, DimensionSaid, Evidence, Field, FollowUpSaid, Place, RoofSlope, Span, Status,
+    Thing, TotalSaid, WorkSaid,
 };
 use crate::language::rules::{Grammar, Item};
 use crate::language::tokens::Tokens;
 use crate::model::span::Moment;
 use crate::model::{
-    Area, Caution, Cleared, Draft, Exact, Flag, FollowUp, Line, Reading, SaidTotal, Unit, Why,
+    Area, Caution, Cleared, Draft, Exact, Flag, FollowUp, Line, Quantity, Reading, SaidTotal, Unit, Why,
 };
 use crate::model::{Dimension, Slope};
 use crate::speech::{Transcript, Word};
@@ -63,7 +63,6 @@ impl<'a> Writer<'a> {
 
     fn line(&self, entity: &Thing, work: Option<&WorkSaid>) -> Line {
         let item = entity.item.map(|i| &self.grammar.items[usize::from(i)]);
-        let (low, high) = self.bounds(entity, work);
         let unit = self.unit(entity, item);
         let span = self.said(entity, work);
         let (quote, start, end) = self.quoted(span);
@@ -75,9 +74,7 @@ impl<'a> Writer<'a> {
             item: item.map(|i| i.id.clone()),
             said: self.tokens.quote(entity.name.first, entity.name.end - 1).trim_matches(is_mark).to_owned(),
             work: work.map(|w| w.work),
-            quantity: low.zip(high).map(|(low, high)| ((low + high) / 2).decimal()),
-            low: low.map(Exact::decimal),
-            high: high.map(Exact::decimal),
+            quantity: number(entity, work),
             unit,
             rough: entity.quantity.is_some_and(|q| q.rough),
             size: entity.size.clone(),
@@ -111,18 +108,10 @@ impl<'a> Writer<'a> {
         before.and_then(|q| readings::before_correction(line, &q)).into_iter().chain(alike).collect()
     }
 
-    /// The number that a work falls on.
-    fn bounds(&self, entity: &Thing, work: Option<&WorkSaid>) -> (Option<Exact>, Option<Exact>) {
-        match work.and_then(|w| w.of) {
-            Some(of) => (Some(of), Some(of)),
-            None => (entity.quantity.map(|q| q.low), entity.quantity.map(|q| q.high)),
-        }
-    }
-
     fn unit(&self, entity: &Thing, item: Option<&Item>) -> Unit {
         let own = item.map_or(Unit::Each, |i| i.unit);
-        let told = |q: &Quantity| !q.implied || q.low > Exact::from_integer(1);
-        let few = |q: &Quantity| q.unit.is_none() && told(q) && q.high <= Exact::from_integer(MOST_PIECES);
+        let told = |q: &discourse::Quantity| !q.implied || q.low > Exact::from_integer(1);
+        let few = |q: &discourse::Quantity| q.unit.is_none() && told(q) && q.high <= Exact::from_integer(MOST_PIECES);
         let bare_count = entity.quantity.as_ref().is_some_and(few);
         match entity.quantity.and_then(|q| q.unit) {
             Some(unit) => unit,
@@ -164,7 +153,7 @@ impl<'a> Writer<'a> {
                 flags.insert(flag);
             }
         };
-        put(Flag::RoughNumber, line.rough || line.low != line.high);
+        put(Flag::RoughNumber, line.rough || line.quantity.is_some_and(Quantity::is_range));
         put(Flag::NoNumber, line.quantity.is_none() && !item.is_some_and(|i| i.as_one));
         put(Flag::NoWork, line.work.is_none());
         put(Flag::NoSide, !entity.place.named);
@@ -257,7 +246,7 @@ impl<'a> Writer<'a> {
         let (quote, start, end) = self.quoted(sum.span);
         SaidTotal {
             item: self.grammar.items[usize::from(sum.item)].id.clone(),
-            quantity: sum.amount.low.decimal(),
+            quantity: sum.amount.low,
             unit: sum.amount.unit,
             quote: quote.trim_matches(is_mark).to_owned(),
             words: [self.tokens.list[sum.span.first].heard, self.tokens.list[sum.span.end - 1].heard_last],
@@ -272,8 +261,8 @@ impl<'a> Writer<'a> {
             structure: face.place.structure.clone(),
             side: face.place.side,
             shape: face.shape,
-            width_ft: face.width.map(Exact::decimal),
-            height_ft: face.height.map(Exact::decimal),
+            width_ft: face.width,
+            height_ft: face.height,
             quote,
             start,
             end,
@@ -283,7 +272,7 @@ impl<'a> Writer<'a> {
     fn slope(&self, slope: &RoofSlope) -> Slope {
         let (quote, start, end) = self.quoted(slope.span);
         let (structure, side) = (slope.place.structure.clone(), slope.place.side);
-        Slope { structure, side, rise: slope.rise.decimal(), quote, start, end }
+        Slope { structure, side, rise: slope.rise, quote, start, end }
     }
 
     /// The cautions that the lines call for, in the order of the rules file.
@@ -299,6 +288,14 @@ impl<'a> Writer<'a> {
     }
 }
 
+/// The number that a work falls on.
+fn number(entity: &Thing, work: Option<&WorkSaid>) -> Option<Quantity> {
+    match work.and_then(|w| w.of) {
+        Some(of) => Some(Quantity::of(of)),
+        None => entity.quantity.map(|q| Quantity::between(q.low, q.high)),
+    }
+}
+
 /// The words that gave the number.
 fn number_of(entity: &Thing) -> impl Iterator<Item = Span> {
     entity.evidence.iter().filter(|e| e.field == Field::Quantity).map(|e| e.span)
@@ -310,9 +307,9 @@ fn is_unusual(entity: &Thing, item: &Item, line: &Line) -> bool {
     let Some(quantity) = line.quantity.filter(|_| line.unit == item.unit) else { return false };
     let unsaid = entity.quantity.is_some_and(|q| q.unit.is_none() && !q.implied);
     let pieces = matches!(line.unit, Unit::Each | Unit::Pair | Unit::Set);
-    let part = pieces && line.low.is_some_and(|low| low.fract() != 0.0);
-    part || item.most.is_some_and(|most| quantity > f64::from(most))
-        || unsaid && item.unit == Unit::SquareFoot && quantity <= FEW_SQUARE_FEET
+    let part = pieces && !quantity.low().is_integer();
+    part || item.most.is_some_and(|most| quantity.value() > most.into())
+        || unsaid && item.unit == Unit::SquareFoot && quantity.value() <= FEW_SQUARE_FEET.into()
 }
 
 fn is_mark(c: char) -> bool {
@@ -323,7 +320,7 @@ fn is_mark(c: char) -> bool {
 const MOST_PIECES: i64 = 8;
 
 /// So few square feet without their unit are likelier squares (common practice, no source).
-const FEW_SQUARE_FEET: f64 = 10.0;
+const FEW_SQUARE_FEET: i32 = 10;
 
 /// The chances in percent of a line's gaps to be read wrongly, summed, from which on it is looked at.
 const RUN_TOGETHER: u32 = 130;

@@ -47,8 +47,8 @@ fn groups<'a>(lines: &[&'a Line]) -> Vec<Vec<&'a Line>> {
 }
 
 fn pieces(line: &Line) -> Option<u32> {
-    let whole = line.quantity.filter(|q| q.fract() == 0.0 && *q >= 1.0 && line.unit == Unit::Each);
-    whole.map(|q| q as u32)
+    let quantity = line.quantity.filter(|_| line.unit == Unit::Each)?.value();
+    u32::try_from(quantity.to_integer()).ok().filter(|whole| quantity.is_integer() && *whole >= 1)
 }
 
 /// The posts that were noted, by side.
@@ -136,7 +136,7 @@ fn effects(lines: &[&Line], shared: [u32; 4]) -> Vec<Effect> {
             if twice >= here && here > 0 {
                 effects.push(Effect::Drop { line: id, reason: "counted on the touching sides".into() });
             } else if twice > 0 {
-                effects.push(Effect::Count { line: id, quantity: f64::from(here - twice) });
+                effects.push(Effect::Count { line: id, quantity: (here - twice).into() });
             }
             twice = twice.saturating_sub(here);
         }

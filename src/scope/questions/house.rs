@@ -1,7 +1,7 @@
 //! What questions are asked of: the lines as they stand, and what the draft keeps beside them.
 
 use crate::language::rules::Grammar;
-use crate::model::{Draft, Line, Side, Unit};
+use crate::model::{Draft, Exact, Line, Side, Unit};
 use std::collections::BTreeSet;
 
 /// A house under review.
@@ -19,12 +19,9 @@ pub struct House<'a> {
     pub answered: BTreeSet<&'a str>,
 }
 
-/// How near two numbers are to be the same: lines keep decimals of what was said in inches.
-const SAME: f64 = 0.01;
-
-/// Whether two numbers are the same.
-pub(super) fn same(a: f64, b: f64) -> bool {
-    (a - b).abs() < SAME
+/// Whether two numbers are the same. Sums are told rounded, so a hundredth is no difference.
+pub(super) fn same(a: Exact, b: Exact) -> bool {
+    (a - b).abs() < Exact::new(1, 100)
 }
 
 /// Whether two sides of a house meet at a corner.
@@ -40,17 +37,8 @@ pub(super) fn touch(a: Side, b: Side) -> bool {
 }
 
 /// How much a line has in that unit; none where no number was said or the unit is no measure of it.
-pub(super) fn amount(line: &Line, unit: Unit) -> Option<f64> {
-    let quantity = line.quantity?;
-    match (line.unit, unit) {
-        (is, wanted) if is == wanted => Some(quantity),
-        (Unit::SquareFoot, Unit::Square) => Some(quantity / 100.0),
-        (Unit::Square, Unit::SquareFoot) => Some(quantity * 100.0),
-        (Unit::Yard, Unit::Foot) => Some(quantity * 3.0),
-        (Unit::Inch, Unit::Foot) => Some(quantity / 12.0),
-        (Unit::Pair, Unit::Each) => Some(quantity * 2.0),
-        _ => None,
-    }
+pub(super) fn amount(line: &Line, unit: Unit) -> Option<Exact> {
+    Some(line.quantity?.value() * line.unit.in_unit(unit)?)
 }
 
 impl<'a> House<'a> {

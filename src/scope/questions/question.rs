@@ -2,7 +2,7 @@
 
 use super::house::House;
 use crate::language::rules::Ground;
-use crate::model::{HOUSE, Line, Side, wording};
+use crate::model::{Exact, HOUSE, Line, Quantity, Side, Unit, wording};
 use serde::{Deserialize, Serialize};
 
 /// What a question is about.
@@ -70,7 +70,7 @@ pub enum Effect {
         /// Which.
         line: String,
         /// How much.
-        quantity: f64,
+        quantity: Exact,
     },
 }
 
@@ -181,11 +181,10 @@ pub(super) fn listed(words: &[String]) -> String {
 }
 
 /// A number with its unit, as lines show it: `10 ft`, `4`.
-pub(super) fn much(line: &Line, quantity: f64) -> String {
-    let counted = Line { quantity: Some(quantity), low: None, high: None, rough: false, ..line.clone() };
-    match wording::unit(&counted) {
-        "each" => wording::number(quantity),
-        unit => format!("{} {unit}", wording::number(quantity)),
+pub(super) fn much(quantity: Exact, unit: Unit) -> String {
+    match unit {
+        Unit::Each => quantity.text(),
+        unit => wording::much(Quantity::of(quantity), unit),
     }
 }
 

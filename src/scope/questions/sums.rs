@@ -4,7 +4,7 @@ use super::House;
 use super::house::{amount, same};
 use super::question::{Effect, Kind, Question, Reading, much};
 use crate::language::rules::Ground;
-use crate::model::{Line, SaidTotal, Side, Unit};
+use crate::model::{Exact, Line, SaidTotal, Side, Unit};
 
 pub(super) fn ask(house: &House) -> Vec<Question> {
     let rules = house.grammar.house.sums.iter();
@@ -45,7 +45,7 @@ impl<'a> Sum<'a> {
     }
 
     /// What things come to: two works on one thing are one.
-    fn sum(&self, lines: &[&Line]) -> f64 {
+    fn sum(&self, lines: &[&Line]) -> Exact {
         let again = |at: usize| lines[..at].iter().any(|other| is_same_thing(other, lines[at]));
         let things = (0..lines.len()).filter(|at| !again(*at));
         things.filter_map(|at| amount(lines[at], self.unit)).sum()
@@ -68,7 +68,7 @@ impl<'a> Sum<'a> {
         let drop =
             |line: &&Line| Effect::Drop { line: line.id.clone(), reason: "the sum of other lines".into() };
         let without = Reading {
-            label: format!("{} in all", much(own, with - self.total.quantity)),
+            label: format!("{} in all", much(with - self.total.quantity, own.unit)),
             hint: "the line of the sum is dropped".into(),
             effects: self.own.iter().map(drop).collect(),
         };
@@ -76,17 +76,16 @@ impl<'a> Sum<'a> {
             "{}: “{}” was said, and the lines before come to {}. Is it their sum, and no line of its own?",
             house.named(own),
             self.total.quote,
-            much(own, parts)
+            much(parts, own.unit)
         );
-        let as_it_is = Reading::as_noted(format!("{} in all", much(own, with)));
+        let as_it_is = Reading::as_noted(format!("{} in all", much(with, own.unit)));
         let question = self.question(ground, &[&self.parts[..], &self.own[..]].concat());
         Some(question.asking(asks).offering(vec![without, as_it_is]))
     }
 
     fn differs(&self, house: &House, ground: &Ground) -> Option<Question> {
         let first = *self.parts.first().filter(|_| !self.adds_up())?;
-        let counted = Line { unit: self.unit, ..first.clone() };
-        let parts = much(&counted, self.sum(&self.parts));
+        let parts = much(self.sum(&self.parts), self.unit);
         let asks = format!(
             "{}: “{}” was said, but the lines before come to {parts}. Do the lines hold?",
             house.named(first),

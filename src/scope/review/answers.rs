@@ -8,7 +8,7 @@ use super::refusal::Refusal;
 use super::scope::{Entry, Scope, State};
 use super::typed;
 use crate::language::rules::Grammar;
-use crate::model::{Draft, Flag, Side, wording};
+use crate::model::{Draft, Flag, Quantity, Side, wording};
 use crate::scope::questions::{self, Effect, House, Missing, Question, With, point};
 
 impl Scope {
@@ -69,8 +69,9 @@ impl Desk<'_> {
                     Ok(())
                 }
                 Effect::Count { quantity, .. } => {
-                    let quantity = Some(wording::number(*quantity));
-                    self.put(entry, &Fields { quantity, ..Fields::default() })
+                    typed::set_quantity(&mut entry.line, Some(Quantity::of(*quantity)), false);
+                    stands_if_settled(entry);
+                    Ok(())
                 }
             })?);
         }

@@ -76,10 +76,9 @@ pub fn choices(entry: &Entry, scope: &Scope, grammar: &Grammar) -> Vec<Choice> {
                 let item = line.item.as_deref().and_then(|id| grammar.item_named(id));
                 all.extend(item.map(|n| grammar.items[usize::from(n)].unit).map(|unit| {
                     let counted = crate::model::Line { unit, ..line.clone() };
-                    let label =
-                        [wording::quantity(&counted).unwrap_or_default(), wording::unit(&counted).into()];
+                    let label = wording::amount(&counted).unwrap_or_else(|| wording::unit(&counted).into());
                     let fields = Fields { unit: Some(unit), ..Fields::default() };
-                    put(label.join(" ").trim(), "how it is usually measured", fields)
+                    put(&label, "how it is usually measured", fields)
                 }));
             }
             Flag::MaybeRepeat => {

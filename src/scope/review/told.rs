@@ -81,10 +81,7 @@ fn differences(changes: &[Change]) -> String {
         _ => None,
     });
     let Some((before, after)) = lines else { return "changed".to_owned() };
-    let much = |line: &Line| match wording::quantity(line) {
-        Some(quantity) => format!("{quantity} {}", wording::unit(line)),
-        None => "no number".to_owned(),
-    };
+    let much = |line: &Line| wording::amount(line).unwrap_or_else(|| "no number".to_owned());
     let or_none = |text: &Option<String>| text.clone().unwrap_or_else(|| "none".to_owned());
     let fields = [
         (wording::item_of(after), wording::item_of(before)),
@@ -94,7 +91,7 @@ fn differences(changes: &[Change]) -> String {
             wording::whereabouts(&after.structure, after.side),
             wording::whereabouts(&before.structure, before.side),
         ),
-        (or_none(&after.size), or_none(&before.size)),
+        (or_none(&after.size.as_ref().map(wording::size)), or_none(&before.size.as_ref().map(wording::size))),
         (or_none(&after.detail), or_none(&before.detail)),
     ];
     let told: Vec<String> = fields

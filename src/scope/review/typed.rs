@@ -5,19 +5,15 @@ use crate::language::numbers::spelled_out;
 use crate::language::rules::{Grammar, Match, Meaning, Target};
 use crate::language::tokens::Tokens;
 use crate::language::{mentions, phrases};
-use crate::model::{Flag, Line, Unit};
+use crate::model::{Flag, Length, Line, Quantity, Size, Unit};
 use crate::scope::review::deed::Fields;
 use crate::speech::Transcript;
 
 /// A number with its unit, or a range of numbers.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Typed {
-    /// The lower bound.
-    pub low: f64,
-    /// The upper bound.
-    pub high: f64,
-    /// The middle.
-    pub quantity: f64,
+    /// The number, or the range.
+    pub quantity: Quantity,
     /// The unit, where one was typed.
     pub unit: Option<Unit>,
     /// Typed with a hedge.
@@ -57,12 +53,31 @@ pub fn quantity(text: &str, grammar: &Grammar) -> Result<Typed, Refusal> {
         return Err(refused(format!("“{}” is a size, not how much: type it as the size", shortened(text))));
     }
     Ok(Typed {
-        low: amount.low.decimal(),
-        high: amount.high.decimal(),
-        quantity: amount.value().decimal(),
+        quantity: Quantity::between(amount.low, amount.high),
         unit: amount.unit,
         rough: amount.low != amount.high || !beside.is_empty(),
     })
+}
+
+/// Reads a size: `9 ft x 7 ft`, `3"`, "nine by seven feet". Lengths that stand among other words are put into figures
+/// there; of several sizes, or of a range, no length is taken.
+pub fn size(text: &str, grammar: &Grammar) -> Size {
+    let written = Size::read(text);
+    if written.words().is_none() {
+        return written;
+    }
+    let tokens = tokens(&spelled_out(text), grammar);
+    let amounts = phrases::amounts(&tokens, grammar);
+    let [amount] = amounts.as_slice() else { return written };
+    if amount.low != amount.high {
+        return written;
+    }
+    let length = |value, unit| Length { value, unit };
+    let by = amount.by.map(|by| length(by, amount.by_unit.or(amount.unit)));
+    let lengths = std::iter::once(length(amount.low, amount.unit.or(amount.by_unit))).chain(by);
+    let (first, last) = (tokens.list[amount.first].text, tokens.list[amount.end - 1].text);
+    let (before, behind) = (&tokens.text[..first.start], &tokens.text[last.end..]);
+    Size::read(&format!("{before}{}{behind}", Size::of(lengths)))
 }
 
 /// The item of the catalogue that a name or an id means.
@@ -107,20 +122,9 @@ pub(super) fn put(line: &mut Line, fields: &Fields, grammar: &Grammar) -> Result
     }
     if let Some(text) = &fields.quantity {
         let text = checked("quantity", text)?;
-        if text.is_empty() {
-            (line.quantity, line.low, line.high, line.rough) = (None, None, None, false);
-        } else {
-            let typed = quantity(text, grammar)?;
-            (line.quantity, line.low, line.high) = (Some(typed.quantity), Some(typed.low), Some(typed.high));
-            line.rough = typed.rough;
-            line.unit = typed.unit.unwrap_or(line.unit);
-            settle(line, &[Flag::NoNumber, Flag::OddSize, Flag::OddUnit]);
-        }
-        line.flags.retain(|flag| *flag != Flag::RoughNumber);
-        if line.rough {
-            line.flags.push(Flag::RoughNumber);
-            line.flags.sort();
-        }
+        let typed = if text.is_empty() { None } else { Some(quantity(text, grammar)?) };
+        line.unit = typed.and_then(|typed| typed.unit).unwrap_or(line.unit);
+        set_quantity(line, typed.map(|typed| typed.quantity), typed.is_some_and(|typed| typed.rough));
     }
     if let Some(unit) = fields.unit {
         line.unit = unit;
@@ -140,13 +144,26 @@ pub(super) fn put(line: &mut Line, fields: &Fields, grammar: &Grammar) -> Result
         settle(line, &[Flag::NoSide]);
     }
     if let Some(text) = &fields.size {
-        line.size = Some(checked("size", text)?.to_owned()).filter(|text| !text.is_empty());
+        line.size = Some(checked("size", text)?).filter(|text| !text.is_empty()).map(|text| size(text, grammar));
         settle(line, &[Flag::OddSize]);
     }
     if let Some(text) = &fields.detail {
         line.detail = Some(checked("detail", text)?.to_owned()).filter(|text| !text.is_empty());
     }
     Ok(())
+}
+
+/// Sets how much there is, or takes it away, with what that settles.
+pub(super) fn set_quantity(line: &mut Line, quantity: Option<Quantity>, rough: bool) {
+    (line.quantity, line.rough) = (quantity, rough);
+    if quantity.is_some() {
+        settle(line, &[Flag::NoNumber, Flag::OddSize, Flag::OddUnit]);
+    }
+    line.flags.retain(|flag| *flag != Flag::RoughNumber);
+    if rough {
+        line.flags.push(Flag::RoughNumber);
+        line.flags.sort();
+    }
 }
 
 /// Takes away doubts that a person has settled; whoever changed a line has listened to it.

@@ -33,7 +33,7 @@ impl Shown {
             work: wording::work(line.work),
             side: wording::side(line.side),
             place: wording::whereabouts(&line.structure, line.side),
-            size: line.size.clone(),
+            size: line.size.as_ref().map(wording::size),
             detail: line.detail.clone(),
         }
     }

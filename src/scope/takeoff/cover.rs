@@ -5,7 +5,7 @@ use super::figure::Part;
 use super::formula::{Formula, Input, Measure, Origin};
 use super::sheet::{Row, Sheet};
 use crate::model::unit::SQUARE;
-use crate::model::{Exact, Line, Side, Unit, wording};
+use crate::model::{Line, Side, Unit, wording};
 
 /// A covering.
 pub(super) struct Covering {
@@ -82,6 +82,6 @@ fn told(line: &Line) -> Option<Formula> {
     };
     let origin = Origin::Said { quote: line.quote.clone(), start: line.start };
     let name = format!("{}, {}", wording::item_of(line), wording::side(line.side));
-    let told = Formula::Of(Input { name, value: Exact::of_decimal(line.quantity?), unit, origin });
+    let told = Formula::Of(Input { name, value: line.quantity?.value(), unit, origin });
     Some(if unit == Measure::Square { told.times(Formula::number(SQUARE)) } else { told })
 }

@@ -3,7 +3,7 @@
 
 use crate::model::span::Moment;
 use crate::model::unit::SIXTEENTHS;
-use crate::model::{Exact, Side, wording};
+use crate::model::{Exact, Side, stored, wording};
 use serde::{Deserialize, Serialize};
 
 /// Where a value comes from.
@@ -35,7 +35,7 @@ pub struct Input {
     /// What it is: `front wall, width`.
     pub name: String,
     /// How much.
-    #[serde(serialize_with = "as_decimal")]
+    #[serde(serialize_with = "stored::decimal")]
     pub value: Exact,
     /// What it counts.
     pub unit: Measure,
@@ -190,7 +190,7 @@ impl Formula {
         }
     }
 
-    /// As a person reads it: `26 ft × 8 ft ÷ 2`.
+    /// As a person reads it: `26' × 8' ÷ 2`.
     pub fn text(&self) -> String {
         self.written(&Plain, 0)
     }
@@ -312,11 +312,11 @@ impl Hand for Cells<'_> {
     }
 }
 
-/// A value with its unit, as a document shows it: `26 ft 4 in`, `117 sq ft`, `6 in 12`.
+/// A value with its unit, as a document shows it: `26' 4"`, `117 sq ft`, `6 in 12`.
 pub fn told(value: Exact, unit: Measure) -> String {
     let number = || value.text();
     match unit {
-        Measure::Foot => tape(value),
+        Measure::Foot => wording::length(value),
         Measure::SquareFoot => format!("{} sq ft", number()),
         Measure::Square if value == Exact::ONE => "1 square".to_owned(),
         Measure::Square => format!("{} squares", number()),
@@ -324,33 +324,6 @@ pub fn told(value: Exact, unit: Measure) -> String {
         Measure::InTwelve => format!("{} in 12", number()),
         Measure::Percent => format!("{} %", number()),
     }
-}
-
-/// A length as a tape shows it, to the sixteenth of an inch: `9 ft 3 1/8 in`. One that is on no mark is told in decimals.
-pub fn tape(feet: Exact) -> String {
-    let sixteenths = feet * SIXTEENTHS;
-    if !sixteenths.is_integer() || feet < Exact::ZERO {
-        return format!("{} ft", feet.text());
-    }
-    let sixteenths = sixteenths.to_integer();
-    let (feet, inches) = (sixteenths / SIXTEENTHS, sixteenths % SIXTEENTHS);
-    let part = Exact::new(inches % 16, 16);
-    let fraction = format!("{}/{}", part.numer(), part.denom());
-    let inches = match (inches / 16, inches % 16) {
-        (0, 0) => None,
-        (whole, 0) => Some(format!("{whole} in")),
-        (0, _) => Some(format!("{fraction} in")),
-        (whole, _) => Some(format!("{whole} {fraction} in")),
-    };
-    match (feet, inches) {
-        (feet, None) => format!("{feet} ft"),
-        (0, Some(inches)) => inches,
-        (feet, Some(inches)) => format!("{feet} ft {inches}"),
-    }
-}
-
-pub(super) fn as_decimal<S: serde::Serializer>(value: &Exact, to: S) -> Result<S::Ok, S::Error> {
-    to.serialize_f64(value.decimal())
 }
 
 /// A side of a structure with what is measured there: `front wall`, `garage, front wall`.

@@ -1,10 +1,9 @@
 //! What is known of a house's size: its measured faces, its openings, and the lines that stand.
 
 use super::face::{self, Face};
-use super::sizes::size_of;
 use crate::language::rules::{Grammar, Item, Opening};
 use crate::model::span::Moment;
-use crate::model::{Dimension, Draft, Exact, Line, Shape, Side, Unit, Work};
+use crate::model::{Dimension, Draft, Exact, Line, Shape, Side, Size, Unit, Work};
 use std::collections::BTreeMap;
 
 /// What a takeoff is computed from.
@@ -89,7 +88,7 @@ fn openings(dimensions: &[Dimension], lines: &[&Line], grammar: &Grammar) -> Vec
     let mut openings = openings_of_lines(lines, grammar);
     for dimension in dimensions.iter().filter(|dimension| dimension.shape == Shape::Opening) {
         let (Some(width), Some(height)) = (dimension.width_ft, dimension.height_ft) else { continue };
-        let size = [Exact::of_decimal(width), Exact::of_decimal(height)];
+        let size = [width, height];
         let known = openings
             .iter()
             .any(|o| o.structure == dimension.structure && o.side == dimension.side && o.size == Some(size));
@@ -135,14 +134,14 @@ fn openings_of_lines(lines: &[&Line], grammar: &Grammar) -> Vec<OpeningSize> {
 fn opening(line: &Line, grammar: &Grammar) -> Option<OpeningSize> {
     let place = grammar.item_named(line.item.as_deref()?)?;
     let kind = grammar.items[usize::from(place)].opening?;
-    let count = Exact::of_decimal(line.quantity.filter(|_| line.unit == Unit::Each)?);
+    let count = line.quantity.filter(|_| line.unit == Unit::Each)?.value();
     Some(OpeningSize {
         structure: line.structure.clone(),
         side: line.side,
         kind,
         name: crate::model::wording::item_of(line),
         count,
-        size: line.size.as_deref().and_then(|size| size_of(size, grammar)),
+        size: line.size.as_ref().and_then(Size::width_and_height),
         quote: line.quote.clone(),
         start: line.start,
     })

@@ -1,4 +1,4 @@
-//! Sizes and lengths as they are written on a line or typed: `9 ft x 7 ft`, `26' 4"`, `6/12`.
+//! Lengths and slopes as a person types them: `26' 4"`, `6/12`.
 
 use crate::language::numbers::{Amount, spelled_out};
 use crate::language::phrases;
@@ -6,23 +6,6 @@ use crate::language::rules::Grammar;
 use crate::language::tokens::Tokens;
 use crate::model::{Exact, Unit};
 use crate::speech::Transcript;
-
-/// A size as it is written on a line, in feet by feet: `9 ft x 7 ft`, `30 in x 48 in`. None where it is one length, or
-/// its unit isn't told.
-pub fn size_of(size: &str, grammar: &Grammar) -> Option<[Exact; 2]> {
-    let (first, second) = lengths_of(size, grammar)?;
-    Some([first, second?])
-}
-
-/// The one or the two lengths of a size, in feet.
-pub fn lengths_of(size: &str, grammar: &Grammar) -> Option<(Exact, Option<Exact>)> {
-    let (amount, _) = amount_in(size, grammar)?;
-    let first = feet(amount.low, amount.unit.or(amount.by_unit))?;
-    match amount.by {
-        Some(by) => Some((first, Some(feet(by, amount.by_unit.or(amount.unit))?))),
-        None => Some((first, None)),
-    }
-}
 
 /// The feet of one length as a person types it: `26`, `26' 4"`, `316 in`. None where it is no length, or a range.
 pub fn length_of(typed: &str, grammar: &Grammar) -> Option<Exact> {

@@ -109,7 +109,7 @@ fn corners(sheet: &mut Sheet) {
             let origin = Origin::Said { quote: line.quote.clone(), start: line.start };
             let count = Formula::Of(Input {
                 name: format!("{name}, how many"),
-                value: Exact::of_decimal(quantity),
+                value: quantity.value(),
                 unit: Measure::Each,
                 origin,
             });

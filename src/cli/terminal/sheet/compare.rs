@@ -58,9 +58,9 @@ fn told(shown: &Shown, outcome: Outcome) -> String {
     let what: Vec<&str> = what.into_iter().map(String::as_str).filter(|words| !words.is_empty()).collect();
     let amount = |number: &str| match number {
         "" => "no number".to_owned(),
-        _ => format!("{number} {}", shown.unit).trim_end().to_owned(),
+        _ => number.to_owned(),
     };
-    let (ours, theirs) = (amount(&shown.our_quantity), amount(&shown.their_quantity));
+    let (ours, theirs) = (amount(&shown.ours), amount(&shown.theirs));
     let amounts = match outcome {
         Outcome::MissingThere | Outcome::Same => ours,
         Outcome::OnlyThere => theirs,

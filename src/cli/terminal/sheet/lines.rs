@@ -75,7 +75,7 @@ fn write(pen: &mut Pen, numbered: Numbered, item: String, layout: Layout) {
 
 fn columns(pen: &mut Pen, numbered: Numbered, item: String, time_width: usize) {
     let line = numbered.line;
-    let extra = [Some(item), line.size.clone(), line.detail.clone()];
+    let extra = [Some(item), line.size.as_ref().map(wording::size), line.detail.clone()];
     let item = extra.into_iter().flatten().collect::<Vec<_>>().join(", ");
     let width = pen.width.saturating_sub(ALL_BUT_ITEM_AND_TIME + time_width).max(1);
     let mut item = textwrap::wrap(&item, width).into_iter();

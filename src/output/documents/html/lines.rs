@@ -87,7 +87,7 @@ fn rows(numbered: &Numbered, item: Markup) -> Markup {
                 td.amount { (quantity(line)) }
                 td.unit { (wording::unit(line)) }
                 th scope="row" { (item) }
-                td { (line.size.as_deref().unwrap_or_default()) }
+                td { (wording::size_of(line)) }
                 td { (line.detail.as_deref().unwrap_or_default()) }
                 td.missing[line.work.is_none()] { (wording::work(line.work)) }
                 td.time { @if let Some(start) = line.start { (time(numbered.clips, start)) } }
