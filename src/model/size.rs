@@ -176,10 +176,11 @@ mod tests {
             ("1/16 in", "1/16 in", vec![length(Exact::new(1, 16), Unit::Inch)]),
             ("30 by 48 in.", "30 in x 48 in", vec![length(30, Unit::Inch), length(48, Unit::Inch)]),
             ("0.5 ft", "6 in", vec![length(6, Unit::Inch)]),
-            ("14 ft x 11 ft 6 in", "14 ft x 11 ft 6 in", vec![
-                length(14, Unit::Foot),
-                length(half + 11, Unit::Foot),
-            ]),
+            (
+                "14 ft x 11 ft 6 in",
+                "14 ft x 11 ft 6 in",
+                vec![length(14, Unit::Foot), length(half + 11, Unit::Foot)],
+            ),
             ("6 ft tall", "6 ft tall", vec![length(6, Unit::Foot)]),
             ("about 6'", "about 6'", vec![length(6, Unit::Foot)]),
             ("26 gauge", "26 gauge", vec![Length { value: 26.into(), unit: None }]),
@@ -198,7 +199,8 @@ mod tests {
     fn every_sixteenth_comes_back_from_its_text() {
         for marks in 1..400 {
             for unit in [Unit::Inch, Unit::Foot, Unit::Yard] {
-                let size = Size::of([length(Exact::new(marks, 16), unit), length(Exact::new(marks, 12), unit)]);
+                let size =
+                    Size::of([length(Exact::new(marks, 16), unit), length(Exact::new(marks, 12), unit)]);
                 assert_eq!(Size::read(&size.to_string()), size);
             }
         }
@@ -206,11 +208,13 @@ mod tests {
 
     #[test]
     fn sizes_are_one_however_they_are_written() {
-        let same = [("3 in", "3\""), ("16 ft x 7 ft", "16' x 7'"), ("16 ft x 7 ft", "16x7"), ("1 ft", "12 in")];
+        let same =
+            [("3 in", "3\""), ("16 ft x 7 ft", "16' x 7'"), ("16 ft x 7 ft", "16x7"), ("1 ft", "12 in")];
         for (a, b) in same {
             assert!(Size::read(a).is_like(&Size::read(b)), "{a} is {b}");
         }
-        for (a, b) in [("3 in", "4 in"), ("16 ft x 7 ft", "9x7"), ("3 in", "3 in x 4 in"), ("large", "3 in")] {
+        for (a, b) in [("3 in", "4 in"), ("16 ft x 7 ft", "9x7"), ("3 in", "3 in x 4 in"), ("large", "3 in")]
+        {
             assert!(!Size::read(a).is_like(&Size::read(b)), "{a} isn't {b}");
         }
     }

@@ -205,12 +205,16 @@ mod tests {
     #[test]
     fn older_drafts_and_drafts_changed_by_hand_are_read_by_their_decimals() {
         let read = |value| serde_json::from_value::<Numbers>(value).unwrap();
-        let older = read(json!({ "quantity": 8.333, "low": 8.333, "high": 8.333, "width_ft": 6.667, "rise": 6 }));
+        let older =
+            read(json!({ "quantity": 8.333, "low": 8.333, "high": 8.333, "width_ft": 6.667, "rise": 6 }));
         assert_eq!(older.quantity, Some(Quantity::of(Exact::new(25, 3))));
         assert_eq!((older.width, older.rise), (Some(Exact::new(20, 3)), 6.into()));
         let changed = json!({ "quantity": 9, "low": 8.333, "high": 8.333, "low_exact": "25/3", "high_exact": "25/3",
                               "width_ft": 7.0, "width_exact": "20/3", "rise": 6 });
-        assert_eq!((read(changed.clone()).quantity, read(changed).width), (Some(Quantity::of(9)), Some(7.into())));
+        assert_eq!(
+            (read(changed.clone()).quantity, read(changed).width),
+            (Some(Quantity::of(9)), Some(7.into()))
+        );
         let bare = read(json!({ "quantity": 9, "rise": 6 }));
         assert_eq!((bare.quantity, bare.width), (Some(Quantity::of(9)), None));
         let middle_lacks = read(json!({ "quantity": null, "low": 3, "high": 4, "rise": 6 }));

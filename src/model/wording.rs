@@ -2,12 +2,12 @@
 
 mod amounts;
 
-pub use amounts::{amount, inches, length, measured, much, number, quantity, size, size_of, slope, unit, unit_word};
+pub use amounts::{
+    amount, inches, length, measured, much, number, quantity, size, size_of, slope, unit, unit_word,
+};
 
 use crate::model::span::Moment;
-use crate::model::{
-    Clip, ClipMoment, Draft, FollowUpKind, Line, Reading, Shape, Side, Work, clip_moment,
-};
+use crate::model::{Clip, ClipMoment, Draft, FollowUpKind, Line, Reading, Shape, Side, Work, clip_moment};
 
 /// What a document says of itself at its end.
 pub const CLOSING: [&str; 2] = [

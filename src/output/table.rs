@@ -74,7 +74,8 @@ pub fn read(file: &str, bytes: &[u8]) -> Result<Vec<LineRow>, Unreadable> {
 }
 
 fn cells(row: &LineRow) -> [String; COLUMNS.len()] {
-    let number = |number: Option<Exact>| number.map(|number| number.decimal().to_string()).unwrap_or_default();
+    let number =
+        |number: Option<Exact>| number.map(|number| number.decimal().to_string()).unwrap_or_default();
     let yes = |yes: bool| if yes { "yes" } else { "no" }.to_owned();
     [
         row.number.to_string(),

@@ -51,7 +51,8 @@ fn the_lower_number_takes_the_posts_of_right_and_left_away() {
     assert_eq!(as_noted.effects, []);
     let two_sides = "Front. Two corner posts, replace. Right side. Two corner posts, replace.";
     let effects = asked_of(Kind::Corners, two_sides)[0].readings[0].effects.clone();
-    let counts = |effect: &Effect| matches!(effect, Effect::Count { quantity, .. } if *quantity == Exact::ONE);
+    let counts =
+        |effect: &Effect| matches!(effect, Effect::Count { quantity, .. } if *quantity == Exact::ONE);
     assert!(effects.len() == 1 && counts(&effects[0]), "{effects:?}");
 }
 

@@ -44,7 +44,13 @@ fn short(comparison: &Comparison, outcome: Outcome) -> Vec<Short> {
     let short = |f: &eavesdraft::scope::compare::Finding| {
         let ours = f.ours.iter().map(|our| our.number).collect();
         let theirs = f.theirs.iter().map(|their| their.row).collect();
-        (ours, theirs, f.difference.map(Exact::decimal).filter(|_| matches!(outcome, Outcome::ShortThere | Outcome::MoreThere)))
+        (
+            ours,
+            theirs,
+            f.difference
+                .map(Exact::decimal)
+                .filter(|_| matches!(outcome, Outcome::ShortThere | Outcome::MoreThere)),
+        )
     };
     comparison.of(outcome).map(short).collect()
 }

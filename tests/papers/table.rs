@@ -17,7 +17,9 @@ fn nasty() -> impl Strategy<Value = String> {
 }
 
 fn number() -> impl Strategy<Value = Option<Exact>> {
-    proptest::option::of((0..10_000_000u32).prop_map(|thousandths| Exact::of_decimal(f64::from(thousandths) / 1000.0)))
+    proptest::option::of(
+        (0..10_000_000u32).prop_map(|thousandths| Exact::of_decimal(f64::from(thousandths) / 1000.0)),
+    )
 }
 
 prop_compose! {

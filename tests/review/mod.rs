@@ -92,7 +92,13 @@ fn a_line_is_split_by_number_and_side() {
         .filter(|e| e.line.item.as_deref() == Some("light-fixture"))
         .map(|e| (e.line.quantity, e.line.side, e.state))
         .collect();
-    assert_eq!(lights, [(Some(Quantity::of(1)), Side::Front, State::Stands), (Some(Quantity::of(1)), Side::Left, State::Stands)]);
+    assert_eq!(
+        lights,
+        [
+            (Some(Quantity::of(1)), Side::Front, State::Stands),
+            (Some(Quantity::of(1)), Side::Left, State::Stands)
+        ]
+    );
     let undone = table.does("Ann", Deed::Undo {}).unwrap();
     assert_eq!(undone.of, Some(1));
     assert_eq!(standing(&table.scope), standing(&Scope::of(&table.draft)));
@@ -166,7 +172,10 @@ fn an_act_on_a_stale_line_is_refused_with_both_values() {
     table.does("Ben", change(gutter.clone(), quantity("9"))).unwrap();
     match table.does_having_seen("Ann", before, change(gutter, quantity("8"))).unwrap_err() {
         Refusal::LineChanged { now: Some(now), wanted: Some(wanted), .. } => {
-            assert_eq!((now.line.quantity, wanted.line.quantity), (Some(Quantity::of(9)), Some(Quantity::of(8))));
+            assert_eq!(
+                (now.line.quantity, wanted.line.quantity),
+                (Some(Quantity::of(9)), Some(Quantity::of(8)))
+            );
             assert_eq!(now.by.as_deref(), Some("Ben"));
         }
         other => panic!("{other:?}"),

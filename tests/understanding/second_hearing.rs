@@ -69,7 +69,10 @@ fn a_number_heard_otherwise_is_flagged_with_both_readings() {
     );
     assert!(draft.lines[0].confidence < drafted(&first, &[]).lines[0].confidence);
     let other = draft.lines[0].read_as(&draft.lines[0].readings[0]);
-    assert_eq!((other.quantity, other.unit, other.work), (Some(Quantity::of(40)), Unit::Foot, draft.lines[0].work));
+    assert_eq!(
+        (other.quantity, other.unit, other.work),
+        (Some(Quantity::of(40)), Unit::Foot, draft.lines[0].work)
+    );
 }
 
 #[test]

@@ -2,8 +2,8 @@
 //!
 //! Common practice, no source: what an estimator would write from the same words.
 
-use eavesdraft::model::Quantity;
 use eavesdraft::language::rules::Grammar;
+use eavesdraft::model::Quantity;
 use eavesdraft::scope::drafting;
 use eavesdraft::speech::Transcript;
 use serde_json::Value;

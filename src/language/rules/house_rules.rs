@@ -186,10 +186,10 @@ impl Reader<'_> {
                 (most.is_some() || least.is_some()).then_some(Counts::Slope(least, most))
             }
             CountsEntry::Odd => Some(Counts::Odd(entry.works.clone())),
-            CountsEntry::Few => entry.for_each.filter(|feet| *feet > 0).map(|feet| Counts::Few {
-                beside: self.with_kinds(&entry.beside),
-                for_each: feet.into(),
-            }),
+            CountsEntry::Few => entry
+                .for_each
+                .filter(|feet| *feet > 0)
+                .map(|feet| Counts::Few { beside: self.with_kinds(&entry.beside), for_each: feet.into() }),
         };
         if counts.is_none() {
             let wants = match entry.counts {

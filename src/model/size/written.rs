@@ -47,7 +47,9 @@ pub(super) fn lengths(text: &str) -> Found {
 fn run(pieces: &[Piece]) -> Option<(Vec<Length>, usize)> {
     let (first, mut at) = length(pieces)?;
     let mut lengths = vec![first];
-    while let (Some(Piece::By), Some((next, taken))) = (pieces.get(at), length(&pieces[pieces.len().min(at + 1)..])) {
+    while let (Some(Piece::By), Some((next, taken))) =
+        (pieces.get(at), length(&pieces[pieces.len().min(at + 1)..]))
+    {
         lengths.push(next);
         at += 1 + taken;
     }
@@ -59,9 +61,13 @@ fn run(pieces: &[Piece]) -> Option<(Vec<Length>, usize)> {
 /// One length, with the inches behind its feet.
 fn length(pieces: &[Piece]) -> Option<(Length, usize)> {
     match *pieces {
-        [Piece::Number(feet), Piece::Unit(Unit::Foot), Piece::Number(inches), Piece::Unit(Unit::Inch), ..]
-            if inches < Exact::from_integer(12) =>
-        {
+        [
+            Piece::Number(feet),
+            Piece::Unit(Unit::Foot),
+            Piece::Number(inches),
+            Piece::Unit(Unit::Inch),
+            ..,
+        ] if inches < Exact::from_integer(12) => {
             let value = feet + inches * Unit::Inch.plain();
             Some((Length { value, unit: Some(Unit::Foot) }, 4))
         }
@@ -76,7 +82,8 @@ fn pieces(text: &str) -> Vec<Piece> {
     let mut rest = text.trim();
     while let Some(first) = rest.chars().next() {
         let (piece, taken) = if first.is_ascii_digit() || first == '.' {
-            number(rest).map_or((Piece::Other, first.len_utf8()), |(number, taken)| (Piece::Number(number), taken))
+            number(rest)
+                .map_or((Piece::Other, first.len_utf8()), |(number, taken)| (Piece::Number(number), taken))
         } else {
             let letters = rest.find(|c: char| !c.is_alphabetic()).unwrap_or(rest.len());
             let taken = letters.max(first.len_utf8());
@@ -108,7 +115,11 @@ fn number(text: &str) -> Option<(Exact, usize)> {
     let (first, end) = plain(text)?;
     let Some((part, taken)) = text[end..].strip_prefix(['/']).and_then(plain) else {
         let behind = text[end..].strip_prefix([' ', '-']).and_then(fraction);
-        return Some(behind.filter(|_| first.is_integer()).map_or((first, end), |(part, taken)| (first + part, end + 1 + taken)));
+        return Some(
+            behind
+                .filter(|_| first.is_integer())
+                .map_or((first, end), |(part, taken)| (first + part, end + 1 + taken)),
+        );
     };
     (part > Exact::ZERO).then(|| (first / part, end + 1 + taken))
 }

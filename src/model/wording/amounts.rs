@@ -87,7 +87,8 @@ pub fn much(quantity: Quantity, unit: Unit) -> String {
 
 /// The number of it alone. Whole feet need no marks.
 pub fn number(quantity: Quantity, unit: Unit) -> String {
-    let ends = if quantity.is_range() { vec![quantity.low(), quantity.high()] } else { vec![quantity.value()] };
+    let ends =
+        if quantity.is_range() { vec![quantity.low(), quantity.high()] } else { vec![quantity.value()] };
     let whole = ends.iter().all(|end| end.is_integer());
     let on_tape: Option<Vec<String>> =
         if unit == Unit::Foot && !whole { ends.iter().map(|feet| tape(*feet)).collect() } else { None };

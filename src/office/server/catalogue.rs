@@ -81,7 +81,8 @@ pub(super) async fn read(
     let item = item.and_then(|name| typed::item(&name, &grammar));
     let unit = typed.unit.or_else(|| item.map(|n| grammar.items[usize::from(n)].unit));
     let quantity = typed.quantity;
-    let shown = unit.map_or_else(|| wording::number(quantity, Unit::Each), |unit| wording::much(quantity, unit));
+    let shown =
+        unit.map_or_else(|| wording::number(quantity, Unit::Each), |unit| wording::much(quantity, unit));
     Ok(Json(json!({
         "quantity": quantity.value().decimal(),
         "low": quantity.low().decimal(),

@@ -3,7 +3,9 @@
 
 use crate::model::wording::capital;
 use crate::output::{Block, Column, Group, Row, Section, Table};
-use crate::scope::compare::{Comparison, Finding, OurLine, Outcome, Shown, TheirLine, our_amount, their_amount};
+use crate::scope::compare::{
+    Comparison, Finding, OurLine, Outcome, Shown, TheirLine, our_amount, their_amount,
+};
 
 /// The columns of what stands in both lists.
 const BOTH: [Column; 8] = [

@@ -16,6 +16,7 @@ mod error;
 mod facts;
 mod list;
 mod model;
+mod named;
 mod our;
 mod pair;
 mod place;

@@ -3,8 +3,8 @@
 use super::confidence;
 use super::readings;
 use crate::language::discourse::{
-    self, Account, ClearedThing, DimensionSaid, Evidence, Field, FollowUpSaid, Place, RoofSlope, Span, Status,
-    Thing, TotalSaid, WorkSaid,
+    self, Account, ClearedThing, DimensionSaid, Evidence, Field, FollowUpSaid, Place, RoofSlope, Span,
+    Status, Thing, TotalSaid, WorkSaid,
 };
 use crate::language::rules::{Grammar, Item};
 use crate::language::tokens::Tokens;
@@ -63,7 +63,7 @@ impl<'a> Writer<'a> {
 
     fn line(&self, entity: &Thing, work: Option<&WorkSaid>) -> Line {
         let item = entity.item.map(|i| &self.grammar.items[usize::from(i)]);
-        let unit = self.unit(entity, item);
+        let unit = unit_of(entity, self.grammar);
         let span = self.said(entity, work);
         let (quote, start, end) = self.quoted(span);
         let mut line = Line {
@@ -106,18 +106,6 @@ impl<'a> Writer<'a> {
         let alike = said.and_then(|q| readings::sounds_alike(line, &q, &self.grammar.numbers));
         let before = entity.replaced.filter(|_| whole);
         before.and_then(|q| readings::before_correction(line, &q)).into_iter().chain(alike).collect()
-    }
-
-    fn unit(&self, entity: &Thing, item: Option<&Item>) -> Unit {
-        let own = item.map_or(Unit::Each, |i| i.unit);
-        let told = |q: &discourse::Quantity| !q.implied || q.low > Exact::from_integer(1);
-        let few = |q: &discourse::Quantity| q.unit.is_none() && told(q) && q.high <= Exact::from_integer(MOST_PIECES);
-        let bare_count = entity.quantity.as_ref().is_some_and(few);
-        match entity.quantity.and_then(|q| q.unit) {
-            Some(unit) => unit,
-            None if bare_count && item.is_some_and(|i| !i.counted() && i.takes(Unit::Each)) => Unit::Each,
-            None => own,
-        }
     }
 
     /// The words of a line: the thing with its number, and the work if it stands near.
@@ -288,6 +276,21 @@ impl<'a> Writer<'a> {
     }
 }
 
+/// What the quantity of a thing counts: the unit that was said, else the item's own. A small number of what is measured, said
+/// without a unit, counts pieces.
+pub(in crate::scope) fn unit_of(entity: &Thing, grammar: &Grammar) -> Unit {
+    let item = entity.item.map(|i| &grammar.items[usize::from(i)]);
+    let own = item.map_or(Unit::Each, |i| i.unit);
+    let told = |q: &discourse::Quantity| !q.implied || q.low > Exact::ONE;
+    let few = |q: &discourse::Quantity| q.unit.is_none() && told(q) && q.high <= MOST_PIECES.into();
+    let bare_count = entity.quantity.as_ref().is_some_and(few);
+    match entity.quantity.and_then(|q| q.unit) {
+        Some(unit) => unit,
+        None if bare_count && item.is_some_and(|i| !i.counted() && i.takes(Unit::Each)) => Unit::Each,
+        None => own,
+    }
+}
+
 /// The number that a work falls on.
 fn number(entity: &Thing, work: Option<&WorkSaid>) -> Option<Quantity> {
     match work.and_then(|w| w.of) {
@@ -317,7 +320,7 @@ fn is_mark(c: char) -> bool {
 }
 
 /// A bare number up to this counts pieces of what is also measured: "downspouts, two"; a greater one measures.
-const MOST_PIECES: i64 = 8;
+const MOST_PIECES: i32 = 8;
 
 /// So few square feet without their unit are likelier squares (common practice, no source).
 const FEW_SQUARE_FEET: i32 = 10;

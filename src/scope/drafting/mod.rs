@@ -9,6 +9,8 @@ mod lines;
 mod readings;
 mod second;
 
+pub(in crate::scope) use lines::unit_of;
+
 use crate::language::rules::Grammar;
 use crate::language::tokens::Tokens;
 use crate::language::{asr_correction, discourse, mentions, punctuation};

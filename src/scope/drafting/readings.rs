@@ -28,11 +28,7 @@ pub(super) fn before_correction(line: &Line, said: &discourse::Quantity) -> Opti
     let quantity = Some(Quantity::between(said.low, said.high));
     let unit = said.unit.unwrap_or(line.unit);
     let other = (quantity, unit) != (line.quantity, line.unit);
-    other.then(|| Reading {
-        quantity,
-        unit: Some(unit),
-        ..Reading::because("said first, then corrected")
-    })
+    other.then(|| Reading { quantity, unit: Some(unit), ..Reading::because("said first, then corrected") })
 }
 
 /// A number that sounds like the one that was heard.

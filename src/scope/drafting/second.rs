@@ -125,8 +125,7 @@ fn says_the_same(a: &Line, b: &Line) -> bool {
 /// no flag 30 were right, of those that differed in some field that both had about half.
 fn says_no_otherwise(line: &Line, second: &Line) -> bool {
     let work = second.work.is_none() || (line.work, line.only_if) == (second.work, second.only_if);
-    let number = second.quantity.is_none()
-        || (line.quantity, line.unit) == (second.quantity, second.unit);
+    let number = second.quantity.is_none() || (line.quantity, line.unit) == (second.quantity, second.unit);
     same_thing(line, second) && work && number && line.work.is_some() && line.quantity.is_some()
 }
 

@@ -75,10 +75,17 @@ fn line(house: &House, rule: &UsualNumber, line: &Line, most: Exact, unit: Unit)
     Some(question.asking(asks).offering(right()))
 }
 
-fn structure(house: &House, rule: &UsualNumber, lines: &[&Line], most: Exact, unit: Unit) -> Option<Question> {
+fn structure(
+    house: &House,
+    rule: &UsualNumber,
+    lines: &[&Line],
+    most: Exact,
+    unit: Unit,
+) -> Option<Question> {
     let lines: Vec<&Line> = lines.iter().copied().filter(|line| amount(line, unit).is_some()).collect();
     // Works on the same stuff don't add up: shingles torn off and shingles put on are one roof.
-    let of_work = |work| lines.iter().filter(|l| l.work == work).filter_map(|l| amount(l, unit)).sum::<Exact>();
+    let of_work =
+        |work| lines.iter().filter(|l| l.work == work).filter_map(|l| amount(l, unit)).sum::<Exact>();
     let sum = lines.iter().map(|line| of_work(line.work)).max().unwrap_or_default();
     let first = *lines.first()?;
     if sum <= most || lines.iter().any(|line| flagged(house, line)) {
@@ -147,8 +154,7 @@ fn odd(house: &House, rule: &UsualNumber, lines: &[&Line]) -> Option<Question> {
     let pieces: Option<Exact> = lines.iter().map(|line| amount(line, Unit::Each)).sum();
     let pieces = pieces.filter(|n| !same(*n % 2, Exact::ZERO))?;
     let first = *lines.first()?;
-    let asks =
-        format!("{}: {} noted, an odd number. Is it right?", house.placed(first), pieces.text());
+    let asks = format!("{}: {} noted, an odd number. Is it right?", house.placed(first), pieces.text());
     let question = Question::of(Kind::Number, &rule.ground, lines).about(&pieces.text());
     Some(question.asking(asks).offering(right()))
 }

@@ -144,7 +144,8 @@ pub(super) fn put(line: &mut Line, fields: &Fields, grammar: &Grammar) -> Result
         settle(line, &[Flag::NoSide]);
     }
     if let Some(text) = &fields.size {
-        line.size = Some(checked("size", text)?).filter(|text| !text.is_empty()).map(|text| size(text, grammar));
+        line.size =
+            Some(checked("size", text)?).filter(|text| !text.is_empty()).map(|text| size(text, grammar));
         settle(line, &[Flag::OddSize]);
     }
     if let Some(text) = &fields.detail {
