@@ -1,10 +1,10 @@
 //! What stands on one side only, and what the other side has that comes near it.
 
 use super::facts::{Facts, Respect};
+use super::finding::{Verdict, finding};
+use super::group::{Group, Pairing, their_rows};
 use super::model::{Certainty, Finding, Outcome};
 use super::our::Our;
-use super::pair::{Group, Pairing};
-use super::settle::{Said, finding, their_rows};
 use super::words::{by_count, our_lines};
 use crate::model::{Exact, Side, wording};
 use std::collections::BTreeSet;
@@ -96,7 +96,7 @@ fn alone(
     certainty: Certainty,
     because: Vec<String>,
 ) -> Finding {
-    let mut finding = finding(pairing, &group, Said { outcome, certainty, because, question: None });
+    let mut finding = finding(pairing, &group, Verdict { outcome, certainty, because, question: None });
     if let Some(our) = finding.ours.first() {
         (finding.our_quantity, finding.their_quantity, finding.unit) =
             (our.quantity, Some(Exact::ZERO), Some(our.unit));

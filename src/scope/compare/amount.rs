@@ -110,6 +110,11 @@ fn split(text: &str) -> Option<(&str, &str)> {
     }
 }
 
+/// Whether two amounts are one: lists round, so a hundredth is no difference.
+pub(super) fn same(a: Exact, b: Exact) -> bool {
+    (a - b).abs() <= Exact::new(1, 100)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -156,5 +161,12 @@ mod tests {
         assert_eq!(read("see note", "EA").0, None);
         assert_eq!(read("1234567890123", "EA").0, None);
         assert_eq!(read("3", "days"), (Some(3.0), None, Some("days".into())));
+    }
+
+    #[test]
+    fn rounded_thirds_are_the_same_and_tenths_are_not() {
+        let third = Exact::new(25, 3);
+        assert!(same(third, Exact::new(8333, 1000)) && same(Exact::new(833, 100), third));
+        assert!(!same(Exact::new(83, 10), third));
     }
 }

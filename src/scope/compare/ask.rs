@@ -1,11 +1,12 @@
 //! What isn't decided here: lines under one number that name several things, and lines that are all but the same.
 
+use super::amount::same;
 use super::facts::{Respect, near_works};
+use super::finding::{Verdict, finding};
+use super::group::{Group, Left, Pairing, our_numbers, their_rows};
 use super::model::{Certainty, Finding, Outcome};
-use super::pair::{Group, Left, Pairing};
-use super::settle::{Said, finding, our_numbers, their_rows};
 use super::shown::their_place;
-use super::sums::{Sums, same, their_amount};
+use super::sums::{Sums, their_amount};
 use super::words::{amount, by_count, list};
 use crate::model::{Work, wording};
 use std::collections::BTreeSet;
@@ -62,13 +63,17 @@ fn of_several(pairing: &Pairing, group: &Group) -> Finding {
     because.extend(entry.doubts.clone());
     if whole_and_agreeing(pairing, group) {
         let certainty = Certainty::with(because.len());
-        let said = Said { outcome: Outcome::Same, certainty, because, question: None };
-        return finding(pairing, group, said);
+        let verdict = Verdict { outcome: Outcome::Same, certainty, because, question: None };
+        return finding(pairing, group, verdict);
     }
     let line = &pairing.theirs[entry.lines[0]].line;
     let number = if line.amount.is_empty() { "one number".to_owned() } else { line.amount.clone() };
     let question = Some(format!("{rows} names {names} with {number}. How much of it is which?"));
-    finding(pairing, group, Said { outcome: Outcome::Unclear, certainty: Certainty::Low, because, question })
+    finding(
+        pairing,
+        group,
+        Verdict { outcome: Outcome::Unclear, certainty: Certainty::Low, because, question },
+    )
 }
 
 /// Whether we have every thing and work that their line names, and the numbers agree: of several things their sum, of
@@ -138,7 +143,7 @@ fn asked(pairing: &Pairing, group: &Group) -> Finding {
     let verb = by_count(group.theirs.len(), "Is", "Are");
     let question = Some(format!("{verb} {rows} meant as {ours}, with {}?", list(&what)));
     let certainty = Certainty::with(because.len());
-    finding(pairing, group, Said { outcome: Outcome::Unclear, certainty, because, question })
+    finding(pairing, group, Verdict { outcome: Outcome::Unclear, certainty, because, question })
 }
 
 fn other(respect: Respect) -> &'static str {

@@ -1,8 +1,8 @@
 //! What is matched on their side: a line, or two that say one work in two halves ("remove siding", "install siding").
 
+use super::amount::same;
 use super::facts::{Facts, Thing};
 use super::our::Our;
-use super::sums::same;
 use super::their::Their;
 use crate::language::rules::Grammar;
 use crate::model::Work;

@@ -3,7 +3,7 @@
 
 use super::amount::Amount;
 use super::facts::Thing;
-use super::place::Said;
+use super::said::Said;
 use crate::language::discourse::{self, Account, Thing as Heard};
 use crate::language::rules::{Grammar, Meaning};
 use crate::language::tokens::Tokens;

@@ -1,7 +1,8 @@
 //! What lines that belong together come to, ours and theirs.
 
+use super::amount::same;
+use super::group::{Group, Pairing};
 use super::model::Outcome;
-use super::pair::{Group, Pairing};
 use crate::model::{Exact, Unit, UnitKind};
 use std::collections::BTreeSet;
 
@@ -70,22 +71,5 @@ pub(super) fn their_amount(pairing: &Pairing, theirs: usize, unit: Unit) -> Opti
     match facts.measure {
         Some(kind) => (kind == unit.kind()).then_some(amount),
         None => (!facts.odd_unit).then(|| amount * unit.plain()),
-    }
-}
-
-/// Whether two amounts are one: lists round, so a hundredth is no difference.
-pub(super) fn same(a: Exact, b: Exact) -> bool {
-    (a - b).abs() <= Exact::new(1, 100)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn rounded_thirds_are_the_same_and_tenths_are_not() {
-        let third = Exact::new(25, 3);
-        assert!(same(third, Exact::new(8333, 1000)) && same(Exact::new(833, 100), third));
-        assert!(!same(Exact::new(83, 10), third));
     }
 }

@@ -5,9 +5,10 @@ use super::amount::{Amount, amount};
 use super::facts::{Facts, Thing};
 use super::model::TheirLine;
 use super::named::Named;
-use super::place::{Place, Said};
+use super::place::{Place, place_in};
 use super::rows::Listed;
-use crate::language::rules::{Grammar, Meaning};
+use super::said::Said;
+use crate::language::rules::Grammar;
 use crate::model::{Exact, Side, Unit, Work};
 use crate::scope::review::typed;
 
@@ -36,7 +37,7 @@ pub(super) struct Their {
 pub(super) fn their(listed: &Listed, north: Option<Side>, grammar: &Grammar) -> Their {
     let words = grammar.lists.written_out(&listed.text);
     let said = Said::new(&words, grammar);
-    let (cell, in_text) = (work_cell(&listed.work, grammar), works(&said, grammar));
+    let (cell, in_text) = (work_cell(&listed.work, grammar), said.works(grammar));
     let works = if cell.is_empty() { in_text } else { cell };
     let mut read = Named::by(&words, &said, grammar);
     let mut amount = amount(&listed.quantity, &listed.unit, grammar);
@@ -89,7 +90,7 @@ fn place_of(listed: &Listed, read: &Named, said: &Said, grammar: &Grammar) -> (P
     if let Some(own) = &listed.own_place {
         return (own.clone().under(&listed.under), None);
     }
-    let in_words = said.place(grammar).unwrap_or(Place::UNTOLD);
+    let in_words = place_in(said, grammar).unwrap_or(Place::UNTOLD);
     let side =
         if in_words.side == Side::None && in_words.unread.is_none() { read.side } else { in_words.side };
     let own = Place { side, ..in_words };
@@ -99,22 +100,9 @@ fn place_of(listed: &Listed, read: &Named, said: &Said, grammar: &Grammar) -> (P
     }
 }
 
-/// The works that a text names, each once, in the order it names them.
-pub(super) fn works(said: &Said, grammar: &Grammar) -> Vec<Work> {
-    let mut works = Vec::new();
-    for mention in &said.mentions {
-        if let Some(Meaning::Work(work, _)) = mention.meaning(grammar)
-            && !works.contains(&work)
-        {
-            works.push(work);
-        }
-    }
-    works
-}
-
 fn work_cell(cell: &str, grammar: &Grammar) -> Vec<Work> {
     if cell.is_empty() {
         return Vec::new();
     }
-    works(&Said::new(&grammar.lists.written_out(cell), grammar), grammar)
+    Said::new(&grammar.lists.written_out(cell), grammar).works(grammar)
 }
