@@ -2,7 +2,7 @@
 
 use super::{GRAMMAR, asked_of, drafted, hits, near_misses};
 use eavesdraft::model::Quantity;
-use eavesdraft::scope::questions::{self, House, Kind};
+use eavesdraft::scope::questions::{self, HouseUnderReview, Kind};
 
 #[test]
 fn lengths_areas_heights_and_counts_beyond_the_usual_are_asked_about() {
@@ -134,7 +134,7 @@ fn a_number_that_a_reviewer_typed_is_asked_about_and_one_that_was_accepted_is_no
     let draft = drafted("Rear. Gutter, a hundred and forty foot, replace. Three downspouts, replace.");
     let questions = |line: &eavesdraft::model::Line| {
         let lines = vec![line];
-        let house = House {
+        let house = HouseUnderReview {
             lines,
             dropped: Vec::new(),
             draft: &draft,

@@ -1,6 +1,6 @@
 //! Corners belong to the building once: who counts both ends of each side counts every corner twice.
 
-use super::House;
+use super::HouseUnderReview;
 use super::house::touch;
 use super::question::{Effect, Kind, Question, Reading, listed, on_the};
 use crate::language::rules::{Ground, Sighting};
@@ -23,7 +23,7 @@ const CORNERS: [[Side; 2]; 4] = [
     [Side::Front, Side::Left],
 ];
 
-pub(super) fn ask(house: &House) -> Vec<Question> {
+pub(super) fn ask(house: &HouseUnderReview) -> Vec<Question> {
     let mut all = Vec::new();
     for rule in house.grammar.house.once.iter().filter(|rule| rule.how == Sighting::CornerPosts) {
         for lines in groups(&house.counted_of(&rule.items)) {
@@ -100,7 +100,7 @@ impl<'a> Posts<'a> {
     }
 }
 
-fn question(house: &House, ground: &Ground, posts: &Posts) -> Option<Question> {
+fn question(house: &HouseUnderReview, ground: &Ground, posts: &Posts) -> Option<Question> {
     let shared = posts.shared();
     let (total, twice) = (posts.total(), shared.iter().sum::<u32>());
     if twice == 0 || !posts.doubtful() {

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 /// A house under review.
 #[derive(Debug, Clone)]
-pub struct House<'a> {
+pub struct HouseUnderReview<'a> {
     /// The lines that are part of the scope, in the order they were said.
     pub lines: Vec<&'a Line>,
     /// Those that a reviewer dropped: no part of any count, but mentioned.
@@ -41,7 +41,7 @@ pub(super) fn amount(line: &Line, unit: Unit) -> Option<Exact> {
     Some(line.quantity?.value() * line.unit.in_unit(unit)?)
 }
 
-impl<'a> House<'a> {
+impl<'a> HouseUnderReview<'a> {
     /// The lines that count: what is conditional stays out until it is confirmed.
     pub(super) fn counted(&self) -> impl Iterator<Item = &'a Line> {
         self.lines.iter().copied().filter(|line| !line.only_if)

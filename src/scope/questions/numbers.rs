@@ -1,6 +1,6 @@
 //! Numbers out of the ordinary: each is asked about once, and stands as it is when the reviewer says so.
 
-use super::House;
+use super::HouseUnderReview;
 use super::house::{amount, same};
 use super::question::{Kind, Question, Reading, building, much, on_the};
 use crate::language::rules::{Counts, UsualNumber};
@@ -9,11 +9,11 @@ use crate::model::{Dimension, Exact, Flag, Length, Line, Shape, Side, Size, Slop
 /// A downspout of a single storey: a length is taken for as many of them as fit, so that too few are never made up.
 const ONE_STOREY: i32 = 8;
 
-pub(super) fn ask(house: &House) -> Vec<Question> {
+pub(super) fn ask(house: &HouseUnderReview) -> Vec<Question> {
     house.grammar.house.numbers.iter().flat_map(|rule| of_rule(house, rule)).collect()
 }
 
-fn of_rule(house: &House, rule: &UsualNumber) -> Vec<Question> {
+fn of_rule(house: &HouseUnderReview, rule: &UsualNumber) -> Vec<Question> {
     let lines = house.counted_of(&rule.of);
     match &rule.counts {
         Counts::Line(most, unit) => lines.iter().filter_map(|l| line(house, rule, l, *most, *unit)).collect(),
@@ -32,7 +32,7 @@ fn of_rule(house: &House, rule: &UsualNumber) -> Vec<Question> {
 }
 
 fn each_structure<'a>(
-    house: &House<'a>,
+    house: &HouseUnderReview<'a>,
     lines: &[&'a Line],
     ask: impl Fn(&[&'a Line]) -> Option<Question>,
 ) -> Vec<Question> {
@@ -59,7 +59,7 @@ fn each_side<'a>(
 }
 
 /// Whether the draft's own flag asks, or asked, about this very number.
-fn flagged(house: &House, line: &Line) -> bool {
+fn flagged(house: &HouseUnderReview, line: &Line) -> bool {
     let drafted = house.drafted(&line.id).filter(|drafted| drafted.flags.contains(&Flag::OddSize));
     drafted.is_some_and(|drafted| drafted.quantity == line.quantity)
 }
@@ -68,7 +68,13 @@ fn right() -> Vec<Reading> {
     vec![Reading::as_noted("it is right")]
 }
 
-fn line(house: &House, rule: &UsualNumber, line: &Line, most: Exact, unit: Unit) -> Option<Question> {
+fn line(
+    house: &HouseUnderReview,
+    rule: &UsualNumber,
+    line: &Line,
+    most: Exact,
+    unit: Unit,
+) -> Option<Question> {
     let quantity = amount(line, unit).filter(|much| *much > most && !flagged(house, line))?;
     let asks = format!("{}: {}. Is it right?", house.placed(line), much(line.quantity?.value(), line.unit));
     let question = Question::of(Kind::Number, &rule.ground, &[line]).about(&quantity.text());
@@ -76,7 +82,7 @@ fn line(house: &House, rule: &UsualNumber, line: &Line, most: Exact, unit: Unit)
 }
 
 fn structure(
-    house: &House,
+    house: &HouseUnderReview,
     rule: &UsualNumber,
     lines: &[&Line],
     most: Exact,
@@ -96,7 +102,7 @@ fn structure(
     Some(question.asking(asks).offering(right()))
 }
 
-fn size(house: &House, rule: &UsualNumber, line: &Line, most: Exact) -> Option<Question> {
+fn size(house: &HouseUnderReview, rule: &UsualNumber, line: &Line, most: Exact) -> Option<Question> {
     let size = line.size.as_ref()?;
     let inches = size.feet()? * Unit::Foot.in_unit(Unit::Inch)?;
     if inches <= most || flagged(house, line) {
@@ -107,7 +113,7 @@ fn size(house: &House, rule: &UsualNumber, line: &Line, most: Exact) -> Option<Q
     Some(question.asking(asks).offering(right()))
 }
 
-fn heights(house: &House, rule: &UsualNumber, shape: Shape, most: Exact) -> Vec<Question> {
+fn heights(house: &HouseUnderReview, rule: &UsualNumber, shape: Shape, most: Exact) -> Vec<Question> {
     let high = |d: &&Dimension| d.shape == shape && d.height_ft.is_some_and(|feet| feet > most);
     let ask = |dimension: &Dimension| {
         let height = dimension.height_ft.unwrap_or_default();
@@ -129,7 +135,12 @@ fn heights(house: &House, rule: &UsualNumber, shape: Shape, most: Exact) -> Vec<
 }
 
 /// Roofs that lie flatter or steeper than usual; where the rule is of some covering, those that it is on.
-fn slopes(house: &House, rule: &UsualNumber, least: Option<Exact>, most: Option<Exact>) -> Vec<Question> {
+fn slopes(
+    house: &HouseUnderReview,
+    rule: &UsualNumber,
+    least: Option<Exact>,
+    most: Option<Exact>,
+) -> Vec<Question> {
     let odd = |rise: Exact| least.is_some_and(|least| rise < least) || most.is_some_and(|most| rise > most);
     let covered = house.counted_of(&rule.of);
     let meant = |structure: &str| rule.of.is_empty() || covered.iter().any(|l| l.structure == structure);
@@ -150,7 +161,7 @@ fn slopes(house: &House, rule: &UsualNumber, least: Option<Exact>, most: Option<
     slopes.map(ask).collect()
 }
 
-fn odd(house: &House, rule: &UsualNumber, lines: &[&Line]) -> Option<Question> {
+fn odd(house: &HouseUnderReview, rule: &UsualNumber, lines: &[&Line]) -> Option<Question> {
     let pieces: Option<Exact> = lines.iter().map(|line| amount(line, Unit::Each)).sum();
     let pieces = pieces.filter(|n| !same(*n % 2, Exact::ZERO))?;
     let first = *lines.first()?;
@@ -161,7 +172,7 @@ fn odd(house: &House, rule: &UsualNumber, lines: &[&Line]) -> Option<Question> {
 
 /// Renewed gutters with fewer of what takes their water down than is usual. Where what is there was cleared or no number
 /// was said of it, nobody knows how many there are.
-fn few(house: &House, rule: &UsualNumber, gutters: &[&Line], for_each: Exact) -> Option<Question> {
+fn few(house: &HouseUnderReview, rule: &UsualNumber, gutters: &[&Line], for_each: Exact) -> Option<Question> {
     let renewed = |l: &&Line| matches!(l.work, Some(Work::RemoveReplace | Work::Install));
     let gutters: Vec<&Line> = gutters.iter().copied().filter(renewed).collect();
     let first = *gutters.first()?;

@@ -1,6 +1,6 @@
 //! A question about the house, with the readings that are offered.
 
-use super::house::House;
+use super::house::HouseUnderReview;
 use crate::language::rules::Ground;
 use crate::model::{Exact, HOUSE, Line, Quantity, Side, Unit, wording};
 use serde::{Deserialize, Serialize};
@@ -196,7 +196,7 @@ pub(super) fn on_the(side: Side) -> String {
     }
 }
 
-impl House<'_> {
+impl HouseUnderReview<'_> {
     /// A thing's name with a capital, behind the building's where that isn't the house.
     pub(super) fn named(&self, line: &Line) -> String {
         format!("{}{}", building(&line.structure), wording::capital(&wording::item_of(line)))

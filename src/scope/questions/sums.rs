@@ -1,12 +1,12 @@
 //! Sums said aloud, held against the lines they sum up. A sum that became a line of its own counts everything twice.
 
-use super::House;
+use super::HouseUnderReview;
 use super::house::{amount, same};
 use super::question::{Effect, Kind, Question, Reading, much};
 use crate::language::rules::Ground;
 use crate::model::{Exact, Line, SaidTotal, Side, Unit};
 
-pub(super) fn ask(house: &House) -> Vec<Question> {
+pub(super) fn ask(house: &HouseUnderReview) -> Vec<Question> {
     let rules = house.grammar.house.sums.iter();
     rules
         .flat_map(|ground| house.draft.totals.iter().filter_map(|t| Sum::of(house, t)?.ask(house, ground)))
@@ -27,7 +27,7 @@ struct Sum<'a> {
 
 impl<'a> Sum<'a> {
     /// None where a number is missing, so that nothing can be added up, and where there is nothing to add.
-    fn of(house: &House<'a>, total: &'a SaidTotal) -> Option<Self> {
+    fn of(house: &HouseUnderReview<'a>, total: &'a SaidTotal) -> Option<Self> {
         let item = house.grammar.item_named(&total.item)?;
         let is_of = |line: &&Line| {
             let known = line.item.as_deref().and_then(|id| house.grammar.item_named(id));
@@ -51,7 +51,7 @@ impl<'a> Sum<'a> {
         things.filter_map(|at| amount(lines[at], self.unit)).sum()
     }
 
-    fn ask(&self, house: &House, ground: &Ground) -> Option<Question> {
+    fn ask(&self, house: &HouseUnderReview, ground: &Ground) -> Option<Question> {
         match self.own.first() {
             Some(own) => self.became_a_line(house, ground, own),
             None => self.differs(house, ground),
@@ -59,7 +59,7 @@ impl<'a> Sum<'a> {
     }
 
     /// Where work was said of it, and nothing else of its kind stands on its side, it sums up that side alone.
-    fn became_a_line(&self, house: &House, ground: &Ground, own: &Line) -> Option<Question> {
+    fn became_a_line(&self, house: &HouseUnderReview, ground: &Ground, own: &Line) -> Option<Question> {
         let beside = self.parts.iter().any(|line| line.side == own.side);
         if own.work.is_some() && !beside {
             return None;
@@ -83,7 +83,7 @@ impl<'a> Sum<'a> {
         Some(question.asking(asks).offering(vec![without, as_it_is]))
     }
 
-    fn differs(&self, house: &House, ground: &Ground) -> Option<Question> {
+    fn differs(&self, house: &HouseUnderReview, ground: &Ground) -> Option<Question> {
         let first = *self.parts.first().filter(|_| !self.adds_up())?;
         let parts = much(self.sum(&self.parts), self.unit);
         let asks = format!(

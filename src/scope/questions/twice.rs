@@ -1,17 +1,17 @@
 //! The same thing seen from two sides: asked about once, and only where the two sightings are alike in all.
 
-use super::House;
+use super::HouseUnderReview;
 use super::house::{same, touch};
 use super::question::{Effect, Kind, Question, Reading, much, on_the};
 use crate::language::rules::{CountedOnce, Sighting};
 use crate::model::{Flag, Line, Quantity, Side, Unit, wording};
 
-pub(super) fn ask(house: &House) -> Vec<Question> {
+pub(super) fn ask(house: &HouseUnderReview) -> Vec<Question> {
     let rules = house.grammar.house.once.iter().filter(|rule| rule.how != Sighting::CornerPosts);
     rules.flat_map(|rule| of_rule(house, rule)).collect()
 }
 
-fn of_rule(house: &House, rule: &CountedOnce) -> Vec<Question> {
+fn of_rule(house: &HouseUnderReview, rule: &CountedOnce) -> Vec<Question> {
     let lines: Vec<&Line> =
         house.counted_of(&rule.items).into_iter().filter(|line| line.side != Side::None).collect();
     let mut all = Vec::new();
@@ -52,14 +52,14 @@ fn meets(how: Sighting, a: &Line, b: &Line) -> bool {
 }
 
 /// Whether just one of the two sides has what the thing hangs on.
-fn hangs(house: &House, rule: &CountedOnce, a: &Line, b: &Line) -> bool {
+fn hangs(house: &HouseUnderReview, rule: &CountedOnce, a: &Line, b: &Line) -> bool {
     let Some(on) = &rule.hangs_on else { return true };
     let on = std::slice::from_ref(on);
     let there = |line: &Line| house.mentions(on, &line.structure, line.side);
     there(a) != there(b)
 }
 
-fn question(house: &House, rule: &CountedOnce, a: &Line, b: &Line) -> Option<Question> {
+fn question(house: &HouseUnderReview, rule: &CountedOnce, a: &Line, b: &Line) -> Option<Question> {
     let asked = |line: &Line| house.drafted(&line.id).is_some_and(|l| l.flags.contains(&Flag::MaybeRepeat));
     if asked(a) || asked(b) {
         return None;

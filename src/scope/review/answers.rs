@@ -9,7 +9,7 @@ use super::scope::{Entry, Scope, State};
 use super::typed;
 use crate::language::rules::Grammar;
 use crate::model::{Draft, Flag, Quantity, Side, wording};
-use crate::scope::questions::{self, Effect, House, Missing, Question, With, point};
+use crate::scope::questions::{self, Effect, HouseUnderReview, Missing, Question, With, point};
 
 impl Scope {
     /// The questions about the house as it stands now that nobody has answered yet.
@@ -19,7 +19,13 @@ impl Scope {
             entries.map(|entry| &entry.line).collect()
         };
         let answered = self.answers.keys().map(String::as_str).collect();
-        questions::questions(&House { lines: lines(false), dropped: lines(true), draft, grammar, answered })
+        questions::questions(&HouseUnderReview {
+            lines: lines(false),
+            dropped: lines(true),
+            draft,
+            grammar,
+            answered,
+        })
     }
 }
 

@@ -102,23 +102,7 @@ fn tokens(text: &str, grammar: &Grammar) -> Tokens {
 /// Puts typed fields into a line, and takes away the doubts that they settle.
 pub(super) fn put(line: &mut Line, fields: &Fields, grammar: &Grammar) -> Result<(), Refusal> {
     if let Some(text) = &fields.item {
-        let text = checked("item", text)?;
-        let known = item(text, grammar).map(|n| &grammar.items[usize::from(n)]);
-        if known.is_none() && text.is_empty() {
-            return Err(Refusal::NotUnderstood { field: "item", message: "a line needs an item".into() });
-        }
-        if known.is_none() {
-            text.clone_into(&mut line.said);
-        }
-        if let Some(item) = known {
-            line.area = item.area;
-            let fits = |unit: Unit| item.takes(unit) || item.unit == unit;
-            if fields.unit.is_none() && line.quantity.is_none() && !fits(line.unit) {
-                line.unit = item.unit;
-            }
-        }
-        line.item = known.map(|item| item.id.clone());
-        settle(line, &[Flag::SoundsLike, Flag::NotInCatalogue, Flag::OddUnit, Flag::OddSize]);
+        put_item(line, checked("item", text)?, fields.unit.is_none(), grammar)?;
     }
     if let Some(text) = &fields.quantity {
         let text = checked("quantity", text)?;
@@ -151,6 +135,27 @@ pub(super) fn put(line: &mut Line, fields: &Fields, grammar: &Grammar) -> Result
     if let Some(text) = &fields.detail {
         line.detail = Some(checked("detail", text)?.to_owned()).filter(|text| !text.is_empty());
     }
+    Ok(())
+}
+
+/// Puts another thing into a line; `own_unit` where no unit was typed beside it, so that it may have its own.
+fn put_item(line: &mut Line, text: &str, own_unit: bool, grammar: &Grammar) -> Result<(), Refusal> {
+    let known = item(text, grammar).map(|n| &grammar.items[usize::from(n)]);
+    match known {
+        Some(item) => {
+            line.area = item.area;
+            let fits = item.takes(line.unit) || item.unit == line.unit;
+            if own_unit && line.quantity.is_none() && !fits {
+                line.unit = item.unit;
+            }
+        }
+        None if text.is_empty() => {
+            return Err(Refusal::NotUnderstood { field: "item", message: "a line needs an item".into() });
+        }
+        None => text.clone_into(&mut line.said),
+    }
+    line.item = known.map(|item| item.id.clone());
+    settle(line, &[Flag::SoundsLike, Flag::NotInCatalogue, Flag::OddUnit, Flag::OddSize]);
     Ok(())
 }
 

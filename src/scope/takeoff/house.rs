@@ -7,7 +7,7 @@ use crate::model::{Dimension, Draft, Exact, Line, Shape, Side, Size, Unit, Work}
 use std::collections::BTreeMap;
 
 /// What a takeoff is computed from.
-pub struct House<'a> {
+pub struct MeasuredHouse<'a> {
     /// The measured faces.
     pub faces: Vec<Face>,
     /// The openings with their sizes.
@@ -39,7 +39,7 @@ pub struct OpeningSize {
     pub start: Option<Moment>,
 }
 
-impl<'a> House<'a> {
+impl<'a> MeasuredHouse<'a> {
     /// What a draft tells of it.
     pub fn of(draft: &'a Draft, grammar: &'a Grammar) -> Self {
         let lines: Vec<&Line> = draft.lines.iter().filter(|line| !line.only_if).collect();

@@ -4,7 +4,7 @@ use super::face::{Face, steepness};
 use super::figure::{Figure, Lacking, Part};
 use super::formula::{Formula, Input, Measure, Origin, face};
 use super::geometry::rise_of;
-use super::house::House;
+use super::house::MeasuredHouse;
 use crate::model::{Exact, Shape, Side};
 
 /// The sides of a structure.
@@ -13,7 +13,7 @@ pub(super) const SIDES: [Side; 4] = [Side::Front, Side::Right, Side::Rear, Side:
 /// The figures of one structure, as they are found.
 pub(super) struct Sheet<'a> {
     /// What they are computed from.
-    pub house: &'a House<'a>,
+    pub house: &'a MeasuredHouse<'a>,
     /// The structure.
     pub structure: &'a str,
     /// The figures.
@@ -54,7 +54,7 @@ impl Row {
 
 impl<'a> Sheet<'a> {
     /// An empty one.
-    pub fn new(house: &'a House<'a>, structure: &'a str) -> Self {
+    pub fn new(house: &'a MeasuredHouse<'a>, structure: &'a str) -> Self {
         Self {
             house,
             structure,
