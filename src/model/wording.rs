@@ -3,7 +3,8 @@
 mod amounts;
 
 pub use amounts::{
-    amount, inches, length, measured, much, number, quantity, size, size_of, slope, unit, unit_word,
+    amount, inches, length, measured, much, number, quantity, size, size_of, slope, unit, unit_beside,
+    unit_word,
 };
 
 use crate::model::span::Moment;

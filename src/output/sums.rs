@@ -110,7 +110,7 @@ pub(super) fn section(job: &Job) -> Option<Section> {
     let rows: Vec<Row> = sums(job)
         .iter()
         .map(|sum| {
-            let unit = wording::unit_word(sum.unit, sum.low == Exact::ONE && sum.high == Exact::ONE);
+            let unit = wording::unit_beside(Quantity::between(sum.low, sum.high), sum.unit);
             Row::of([
                 sum.item.clone(),
                 wording::work(sum.work).to_owned(),

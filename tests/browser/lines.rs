@@ -176,7 +176,7 @@ fn a_tape_fills_its_line_and_what_it_cannot_read_is_told() {
     browser.press(&[Key::Enter.into()]);
     browser.says("#told", "Measure kept: 38' 6\".");
     browser.says(".todo.is-done .note", "Ann");
-    assert_eq!(told(&served, "gutter")[1], "stands 38.5 ft, remove and replace, right");
+    assert_eq!(told(&served, "gutter")[1], "stands 38' 6\" , remove and replace, right");
     let todo = served.get(&served.recording()).json()["todos"].as_array().unwrap().clone();
     assert!(todo.iter().any(|todo| todo["done"]["note"] == "38' 6\""), "{todo:#?}");
     browser.click("[data-todo] input[type=checkbox]:not(:checked)");

@@ -22,13 +22,13 @@ fn lengths_areas_heights_and_counts_beyond_the_usual_are_asked_about() {
             ),
             (
                 "Front. The front wall is forty wide and forty high. Mailbox, replace.",
-                "A wall on the front was said to be 40 ft high (“The front wall is forty wide and forty”). Is it \
+                "A wall on the front was said to be 40' high (“The front wall is forty wide and forty”). Is it \
                  right?",
                 right,
             ),
             (
                 "Left side. The gable is twenty six wide and twenty four at the peak. Mailbox, replace.",
-                "A gable on the left was said to be 24 ft high (“The gable is twenty six wide and twenty four”). Is it right?",
+                "A gable on the left was said to be 24' high (“The gable is twenty six wide and twenty four”). Is it right?",
                 right,
             ),
             (
@@ -63,7 +63,7 @@ fn lengths_areas_heights_and_counts_beyond_the_usual_are_asked_about() {
             ),
             (
                 "Rear slope. One eight inch pipe jack, replace.",
-                "Pipe jack on the rear: 8 in. Is the size right?",
+                "Pipe jack on the rear: 8\". Is the size right?",
                 right,
             ),
             (

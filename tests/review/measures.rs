@@ -131,7 +131,7 @@ fn a_covering_without_a_number_is_offered_what_was_measured() {
     );
     assert_eq!(
         offered(&unsized_windows).remove(0)["hint"],
-        "the takeoff has wall: 40 ft × 9 ft; openings without a size are not deducted"
+        "the takeoff has wall: 40' × 9'; openings without a size are not deducted"
     );
 }
 

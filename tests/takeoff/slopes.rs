@@ -137,7 +137,7 @@ fn channel_runs_up_both_rakes_of_every_gable() {
 fn a_gable_of_known_slope_has_its_area_and_tells_how() {
     let takeoff = taken_off("Left side. The gable is twenty six feet wide. The roof is a six twelve pitch.");
     let height = figure(&takeoff, "height of the gable");
-    assert_eq!((decimal(height.value), height.formula.text()), (6.5, "26 ft ÷ 2 × 6 in 12 ÷ 12".to_owned()));
+    assert_eq!((decimal(height.value), height.formula.text()), (6.5, "26' ÷ 2 × 6 in 12 ÷ 12".to_owned()));
     assert_eq!(height.rule.as_deref(), Some("half the width at the slope of the roof"));
     assert_eq!(decimal(figure(&takeoff, "gable").value), 84.5);
     let lacking = taken_off("Left side. The gable is twenty six feet wide.").lacking;
@@ -188,7 +188,7 @@ fn what_is_typed_stands_over_what_was_said_and_may_take_it_away() {
         let takeoff = with_typed(said, &[(Side::Front, Shape::Wall, typed)]);
         takeoff.figures.iter().find(|figure| figure.name == "wall").map(|wall| wall.formula.text())
     };
-    assert_eq!(wall(["-", "-", "-"]).as_deref(), Some("40 ft × 9 ft"));
-    assert_eq!(wall(["41' 6\"", "-", "-"]).as_deref(), Some("41 ft 6 in × 9 ft"));
+    assert_eq!(wall(["-", "-", "-"]).as_deref(), Some("40' × 9'"));
+    assert_eq!(wall(["41' 6\"", "-", "-"]).as_deref(), Some("41' 6\" × 9'"));
     assert_eq!(wall(["", "-", "-"]), None);
 }

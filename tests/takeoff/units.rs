@@ -18,9 +18,9 @@ fn a_sixteenth_is_the_finest_mark_of_a_tape() {
     ]
     .map(|feet| told(feet, Measure::Foot))
     .into();
-    assert_eq!(told, ["9.26 ft", "26 ft", "6 ft 6 in", "1/16 in", "3 in", "8.3 ft"]);
+    assert_eq!(told, ["9.26 ft", "26'", "6' 6\"", "1/16\"", "3\"", "8.3 ft"]);
     let eighth = Exact::new(9 * 192 + 3 * 16 + 2, 192);
-    assert_eq!(eavesdraft::scope::takeoff::told(eighth, Measure::Foot), "9 ft 3 1/8 in");
+    assert_eq!(eavesdraft::scope::takeoff::told(eighth, Measure::Foot), "9' 3 1/8\"");
 }
 
 /// NAVEDTRA 14044 (Builder): half a sixteenth and more rounds up.

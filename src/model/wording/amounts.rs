@@ -78,30 +78,42 @@ fn hedged(amount: String, rough: bool) -> String {
 
 /// So much of a unit: `38 ft`, `10 to 12 ft`, `38' 4"`, `1 pair`.
 pub fn much(quantity: Quantity, unit: Unit) -> String {
-    let number = number(quantity, unit);
-    match number.ends_with(['\'', '"']) {
-        true => number,
-        false => format!("{number} {}", unit_word(unit, is_one(quantity))),
-    }
+    format!("{} {}", number(quantity, unit), unit_beside(quantity, unit)).trim_end().to_owned()
 }
 
 /// The number of it alone. Whole feet need no marks.
 pub fn number(quantity: Quantity, unit: Unit) -> String {
-    let ends =
-        if quantity.is_range() { vec![quantity.low(), quantity.high()] } else { vec![quantity.value()] };
-    let whole = ends.iter().all(|end| end.is_integer());
-    let on_tape: Option<Vec<String>> =
-        if unit == Unit::Foot && !whole { ends.iter().map(|feet| tape(*feet)).collect() } else { None };
-    on_tape.unwrap_or_else(|| ends.iter().map(|end| end.text()).collect()).join(" to ")
+    in_marks(quantity, unit).unwrap_or_else(|| ends(quantity, Exact::text).join(" to "))
 }
 
-/// What a line's quantity counts.
+/// The unit that stands beside the number; nothing where the number has the marks of feet and inches.
+pub fn unit_beside(quantity: Quantity, unit: Unit) -> &'static str {
+    match in_marks(quantity, unit) {
+        Some(_) => "",
+        None => unit_word(unit, quantity == Quantity::of(1)),
+    }
+}
+
+/// What a line's quantity counts, as a column beside [`quantity`].
 pub fn unit(line: &Line) -> &'static str {
-    unit_word(line.unit, line.quantity.is_some_and(is_one))
+    line.quantity.map_or_else(|| unit_word(line.unit, false), |quantity| unit_beside(quantity, line.unit))
 }
 
-fn is_one(quantity: Quantity) -> bool {
-    quantity == Quantity::of(1)
+/// Feet and inches with their marks; none of whole feet, and of what is on no mark of a tape.
+fn in_marks(quantity: Quantity, unit: Unit) -> Option<String> {
+    let whole = quantity.low().is_integer() && quantity.high().is_integer();
+    if unit != Unit::Foot || whole {
+        return None;
+    }
+    ends(quantity, tape).into_iter().collect::<Option<Vec<String>>>().map(|ends| ends.join(" to "))
+}
+
+/// The number, or both ends of a range.
+fn ends<T>(quantity: Quantity, told: fn(Exact) -> T) -> Vec<T> {
+    match quantity.is_range() {
+        true => vec![told(quantity.low()), told(quantity.high())],
+        false => vec![told(quantity.value())],
+    }
 }
 
 /// A unit, of one or of more.

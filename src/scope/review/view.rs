@@ -16,6 +16,8 @@ pub struct Shown {
     item: String,
     quantity: Option<String>,
     unit: &'static str,
+    /// Both in one: `38 ft`.
+    amount: Option<String>,
     work: &'static str,
     side: &'static str,
     place: String,
@@ -30,6 +32,7 @@ impl Shown {
             item: wording::item_of(line),
             quantity: wording::quantity(line),
             unit: wording::unit(line),
+            amount: wording::amount(line),
             work: wording::work(line.work),
             side: wording::side(line.side),
             place: wording::whereabouts(&line.structure, line.side),

@@ -153,14 +153,14 @@ function drawRow(l) {
 const wasText = (l) => {
   const d = l.drafted, n = l.shown, parts = [];
   if (!d) return '';
-  if (d.quantity !== n.quantity || d.unit !== n.unit) parts.push(`${d.quantity || 'no number'} ${d.unit}`);
+  if (d.amount !== n.amount || d.unit !== n.unit) parts.push(d.amount || 'no number');
   if (d.item !== n.item) parts.push(clip(d.item, 60));
   if (d.work !== n.work) parts.push(d.work || 'no work');
   if (d.place !== n.place) parts.push(clip(d.place, 60));
   return parts.join(', ');
 };
 
-export const sayLine = (l) => `${clip(l.shown.item, 60)}, ${l.shown.quantity || 'no number'} ${l.shown.unit}${l.shown.work ? ', ' + l.shown.work : ''}`;
+export const sayLine = (l) => `${clip(l.shown.item, 60)}, ${l.shown.amount || 'no number'}${l.shown.work ? ', ' + l.shown.work : ''}`;
 
 function fillRow(li, l) {
   const chosen = l.id === state.chosen, open = l.state === 'open', b = [];
@@ -175,7 +175,7 @@ function fillRow(li, l) {
     h('span', { class: 'qty' + (l.shown.quantity ? '' : ' none') }, h('b', {}, clip(l.shown.quantity, 20) || '?'), ' ', h('span', { class: 'unit' }, clip(l.shown.unit, 20))),
     h('span', { class: 'what' },
       h('b', { class: 'item' }, clip(l.shown.item, 120)),
-      l.line.size && h('span', { class: 'size' }, clip(l.line.size, 60)), l.line.detail && h('span', { class: 'detail' }, clip(l.line.detail, 80)),
+      l.shown.size && h('span', { class: 'size' }, clip(l.shown.size, 60)), l.line.detail && h('span', { class: 'detail' }, clip(l.line.detail, 80)),
       l.line.only_if && h('span', { class: 'badge-if' }, 'only if')),
     h('span', { class: 'job' + (l.shown.work ? '' : ' none') }, clip(l.shown.work, 60) || 'no work said'),
     h('span', { class: 'place' }, clip(l.shown.place, 60)),

@@ -206,7 +206,7 @@ export async function splitDialog(id) {
   const half = q != null && l.line.low === l.line.high ? Math.ceil(q / 2) : null;
   addPart(half != null ? String(half) : ''); addPart(half != null ? String(Math.round((q - half) * 100) / 100) : '');
   await formDialog({
-    title: `Split “${clip(l.shown.item, 60)}” (${l.shown.quantity || 'no number'} ${clip(l.shown.unit, 20)})`,
+    title: `Split “${clip(l.shown.item, 60)}” (${l.shown.amount || 'no number'})`,
     body: [parts, button('Add a part', 'add-part', () => addPart(''), {})], go: 'Split', act: 'split-save',
     run: () => act({ do: 'split', line: id, parts: [...parts.children].map((r) => ({ quantity: r.querySelector('input').value, side: r.querySelector('select').value })) }),
   });
