@@ -2,8 +2,8 @@
 # find_rust, install_missing, build, fetch_model; by ./check build_tests instead of build, and fetch_browser_checks,
 # fetch_moto and fetch_schedulers too.
 #
-# They take a Debian-like machine with Rust, Python 3 and root or sudo, and give a release build and the speech models
-# in the cache. Whatever is there already is left alone, so a second run is quick and needs no network.
+# They take a Debian-like machine with Rust, Python 3 and root or sudo, and give a build and the speech models in the
+# cache. Whatever is there already is left alone, so a second run is quick and needs no network.
 # shellcheck shell=bash
 
 say() {
@@ -65,16 +65,24 @@ as_root() {
     fi
 }
 
+# The program to be used.
 build() {
     say "Building Eavesdraft (the first time it compiles the speech engine: some minutes)"
     cargo build --release --locked
+    program=${CARGO_TARGET_DIR:-target}/release/eavesdraft
 }
 
 # The tests, and the program as they share it: what a dependency's features are is settled by all that is built at once,
-# so that building the program alone first would compile much of it twice.
+# so that building the program alone first would compile much of it twice. Examples are left to the lints.
 build_tests() {
     say "Building Eavesdraft and its tests (the first time it compiles the speech engine: some minutes)"
-    cargo test --release --locked --no-run
+    cargo test --locked --lib --bins --tests --no-run
+    program=${CARGO_TARGET_DIR:-target}/debug/eavesdraft
+}
+
+run_tests() {
+    cargo test --locked --lib --bins --tests
+    cargo test --locked --doc
 }
 
 fetch_model() {
@@ -98,7 +106,7 @@ check_interface() {
     cp audio-fixtures/demo.txt "$folder/words.txt"
     eavesdraft draft "$folder/demo.flac" "$folder/words.txt" >/dev/null
     PATH="$PWD/target/schemathesis/bin:$PATH" PYTHONPATH="$PWD/target/schemathesis" \
-        python3 tests/server/api.py "${CARGO_TARGET_DIR:-target}/release/eavesdraft" "$folder"
+        python3 tests/server/api.py "$program" "$folder"
 }
 
 # A store of buckets on this machine, for the pool; pinned, as a later one may answer otherwise.
@@ -111,7 +119,7 @@ fetch_moto() {
 
 # Hears recordings from a bucket with three processes, of which one is killed.
 check_pool() {
-    PYTHONPATH="$PWD/target/moto" python3 tests/pool/bucket.py "${CARGO_TARGET_DIR:-target}/release/eavesdraft"
+    PYTHONPATH="$PWD/target/moto" python3 tests/pool/bucket.py "$program"
 }
 
 # What the examples in deploy/ are held to: the schema of Kubernetes, and Slurm's sbatch, which is unpacked only.
@@ -142,7 +150,7 @@ fetch_browser_checks() {
     npm install --no-save --no-package-lock --no-audit --no-fund "axe-core@$version"
 }
 
-# The program as it was just built, wherever cargo keeps its builds.
+# The program as it was just built.
 eavesdraft() {
-    "${CARGO_TARGET_DIR:-target}/release/eavesdraft" "$@"
+    "$program" "$@"
 }

@@ -3,7 +3,7 @@
 use super::Outcome;
 use super::engine::Load;
 use super::request::{DayRequest, Looks, Show};
-use super::{grammar, interrupt};
+use super::{interrupt, rules};
 use crate::cli::terminal::{DayProgress, Terminal, sheet};
 use crate::office::day::{self, Day, DayOutcome, Event, Memory};
 use crate::office::server;
@@ -12,7 +12,7 @@ use std::sync::Arc;
 
 /// Hears and drafts what is new, and tells what the day came to.
 pub(super) fn run(request: &DayRequest, terminal: &mut Terminal, load: Load) -> anyhow::Result<Outcome> {
-    let rules = grammar::rules(request.grammar.as_deref())?;
+    let rules = rules::load(request.grammar.as_deref())?;
     let stop = interrupt::flag();
     let load = || Ok(Arc::from(load(&request.hearing)?));
     let outcome = {
@@ -53,9 +53,9 @@ pub(super) fn write_page(day: &Day, outcome: &DayOutcome) -> anyhow::Result<std:
 }
 
 fn ended(outcome: &DayOutcome, looks: Looks) -> Outcome {
-    if outcome.stopped || !outcome.apart.is_empty() || !outcome.waiting.is_empty() {
+    if outcome.stopped || !outcome.skipped.is_empty() || !outcome.waiting.is_empty() {
         return Outcome::Failed;
     }
-    let open = outcome.rows.iter().any(|row| row.tally.looks > 0);
+    let open = outcome.rows.iter().any(|row| row.tally.flagged > 0);
     if open && looks == Looks::Forbidden { Outcome::NeedsLook } else { Outcome::Done }
 }

@@ -1,11 +1,11 @@
 //! `eavesdraft draft`: from recordings or words to scopes.
 
 use super::Outcome;
-use super::ears::Ears;
 use super::engine::Load;
 use super::grammar;
 use super::jobs::{Job, jobs};
 use super::json::json;
+use super::recognizer::LazyRecognizer;
 use super::request::{DraftRequest, Looks, Show};
 use crate::cli::terminal::{Terminal, sheet};
 use crate::language::rules::Grammar;
@@ -19,10 +19,10 @@ use crate::speech::write;
 pub(super) fn run(request: &DraftRequest, terminal: &mut Terminal, load: Load) -> anyhow::Result<Outcome> {
     let grammar = grammar::load(request.grammar.as_deref())?;
     let (jobs, mut outcome) = jobs(&request.inputs, &request.filing, endings, terminal);
-    let mut ears = Ears::new(load, &request.hearing);
+    let mut recognizer = LazyRecognizer::new(load, &request.hearing);
     let mut drafts = Vec::new();
     for job in jobs {
-        match draft(job, &grammar, &mut ears, terminal) {
+        match draft(job, &grammar, &mut recognizer, terminal) {
             Ok((draft, filed)) => {
                 show(&draft, drafts.len(), request, terminal)?;
                 filed.iter().for_each(|told| terminal.note(told));
@@ -53,14 +53,14 @@ fn endings(source: &Source) -> anyhow::Result<Vec<&'static str>> {
 fn draft(
     mut job: Job,
     grammar: &Grammar,
-    ears: &mut Ears,
+    recognizer: &mut LazyRecognizer,
     terminal: &mut Terminal,
 ) -> anyhow::Result<(Draft, Vec<String>)> {
     let mut papers = Vec::new();
     let transcript = match std::mem::replace(&mut job.opened.source, Source::Sound) {
         Source::Words(transcript) => transcript,
         Source::Sound => {
-            let transcript = ears.hear(&job.opened, terminal)?;
+            let transcript = recognizer.hear(&job.opened, terminal)?;
             papers.extend(pipeline::words_on_paper(&transcript));
             transcript
         }

@@ -1,6 +1,6 @@
-//! Getting the recogniser ready.
+//! Getting the recognizer ready.
 
-use crate::speech::{Again, Recognizer};
+use crate::speech::{Recognizer, SecondPass};
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
 
@@ -11,35 +11,35 @@ pub struct Hearing {
     pub model: Option<PathBuf>,
     /// The speech is English, whatever it sounds like.
     pub english: bool,
-    /// What is heard a second time.
-    pub again: Again,
+    /// What gets a second pass.
+    pub second_pass: SecondPass,
     /// Workers that hear at once; none for as many as the machine's cores and memory hold.
     pub jobs: Option<NonZeroUsize>,
 }
 
-/// Gets a recogniser ready. Slow: it reads the model.
+/// Gets a recognizer ready. Slow: it reads the model.
 pub type Load<'a> = &'a dyn Fn(&Hearing) -> anyhow::Result<Box<dyn Recognizer>>;
 
-/// The recogniser of this build.
+/// The recognizer of this build.
 ///
 /// # Errors
 /// Where the build has none, or its model can't be loaded.
 #[cfg(feature = "whisper")]
 pub fn load(hearing: &Hearing) -> anyhow::Result<Box<dyn Recognizer>> {
-    use crate::speech::whisper::{WhisperOptions, WhisperRecognizer};
-    use crate::speech::workers::Crew;
+    use crate::speech::recognition::whisper::{WhisperOptions, WhisperRecognizer};
+    use crate::speech::recognition::workers::Capacity;
     let model = model_file(hearing.model.as_deref())?;
     let size = model.metadata().map_or(0, |file| file.len());
     let options = WhisperOptions {
-        crew: hearing.jobs.map_or_else(|| Crew::of_machine(size), Crew::of),
+        capacity: hearing.jobs.map_or_else(|| Capacity::of_machine(size), Capacity::of),
         english: hearing.english,
         second: second_model(),
-        again: hearing.again,
+        second_pass: hearing.second_pass,
     };
     Ok(Box::new(WhisperRecognizer::new(&model, options)?))
 }
 
-/// The recogniser of this build.
+/// The recognizer of this build.
 ///
 /// # Errors
 /// Always: the build has none.
@@ -50,7 +50,7 @@ pub fn load(_hearing: &Hearing) -> anyhow::Result<Box<dyn Recognizer>> {
     )
 }
 
-/// The model of the second ear; none where it isn't in the store.
+/// The model of the second pass; none where it isn't in the store.
 #[cfg(feature = "whisper")]
 fn second_model() -> Option<PathBuf> {
     use crate::speech::models::{Store, TINY_EN_Q8_0};

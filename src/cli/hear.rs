@@ -1,10 +1,10 @@
 //! `eavesdraft hear`: from recordings to words.
 
 use super::Outcome;
-use super::ears::Ears;
 use super::engine::Load;
 use super::jobs::{Job, jobs};
 use super::json::json;
+use super::recognizer::LazyRecognizer;
 use super::request::{HearRequest, Show};
 use crate::cli::terminal::{Terminal, sheet};
 use crate::pipeline;
@@ -15,10 +15,10 @@ use anyhow::bail;
 /// Hears every input. One that fails is told of and doesn't hold up the others.
 pub(super) fn run(request: &HearRequest, terminal: &mut Terminal, load: Load) -> anyhow::Result<Outcome> {
     let (jobs, mut outcome) = jobs(&request.inputs, &request.filing, endings, terminal);
-    let mut ears = Ears::new(load, &request.hearing);
+    let mut recognizer = LazyRecognizer::new(load, &request.hearing);
     let mut transcripts = Vec::new();
     for job in jobs {
-        match hear(&job, &mut ears, terminal) {
+        match hear(&job, &mut recognizer, terminal) {
             Ok((transcript, filed)) => {
                 if request.show == Show::Page {
                     terminal.show(&sheet::words(&transcript, terminal.width))?;
@@ -46,8 +46,12 @@ fn endings(source: &Source) -> anyhow::Result<Vec<&'static str>> {
 }
 
 /// The words of one recording, on paper already, and what there is to tell of the papers.
-fn hear(job: &Job, ears: &mut Ears, terminal: &mut Terminal) -> anyhow::Result<(Transcript, Vec<String>)> {
-    let transcript = ears.hear(&job.opened, terminal)?;
+fn hear(
+    job: &Job,
+    recognizer: &mut LazyRecognizer,
+    terminal: &mut Terminal,
+) -> anyhow::Result<(Transcript, Vec<String>)> {
+    let transcript = recognizer.hear(&job.opened, terminal)?;
     let filed = job.file(&pipeline::words_on_paper(&transcript))?;
     Ok((transcript, filed))
 }

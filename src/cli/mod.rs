@@ -4,28 +4,41 @@
 //! only place that joins reading, drafting and writing, and that knows exit codes.
 
 mod args;
-mod compare;
-mod day;
 mod draft;
-mod ears;
+
 pub mod engine;
-mod examples;
 mod grammar;
 mod hear;
 mod inputs;
-mod interrupt;
 mod jobs;
 mod json;
-mod model;
-mod our_scope;
 mod outcome;
 mod pages;
-mod papers;
-mod photos;
-mod pool;
+mod recognizer;
 mod request;
-mod review;
 pub mod terminal;
+
+#[cfg(feature = "compare")]
+mod compare;
+#[cfg(feature = "server")]
+mod day;
+#[cfg(feature = "server")]
+mod interrupt;
+#[cfg(feature = "models")]
+mod model;
+#[cfg(feature = "compare")]
+mod our_scope;
+#[cfg(feature = "papers")]
+mod papers;
+#[cfg(feature = "papers")]
+mod photos;
+#[cfg(feature = "pool")]
+mod pool;
+#[cfg(feature = "server")]
+mod review;
+#[cfg(feature = "server")]
+mod rules;
+#[cfg(feature = "server")]
 mod watch;
 
 pub use args::Args;
@@ -34,9 +47,13 @@ pub use outcome::Outcome;
 use crate::cli::terminal::Terminal;
 use args::Command;
 use engine::Load;
-use request::{CompareRequest, DayRequest, DraftRequest, HearRequest};
+#[cfg(feature = "compare")]
+use request::CompareRequest;
+#[cfg(feature = "server")]
+use request::DayRequest;
+use request::{DraftRequest, HearRequest};
 
-/// Does what the arguments ask. `load` gets the recogniser ready, once a recording has to be heard.
+/// Does what the arguments ask. `load` gets the recognizer ready, once a recording has to be heard.
 pub fn run(args: Args, terminal: &mut Terminal, load: Load) -> Outcome {
     let done = match args.command {
         Command::Hear(args) => {
@@ -45,12 +62,19 @@ pub fn run(args: Args, terminal: &mut Terminal, load: Load) -> Outcome {
         Command::Draft(args) => {
             DraftRequest::try_from(args).and_then(|request| draft::run(&request, terminal, load))
         }
+        #[cfg(feature = "server")]
         Command::Day(args) => day::run(&DayRequest::from(args), terminal, load),
+        #[cfg(feature = "server")]
         Command::Watch(args) => watch::run(&DayRequest::from(args), terminal, load),
+        #[cfg(feature = "server")]
         Command::Review(args) => review::run(&args, terminal),
+        #[cfg(feature = "papers")]
         Command::Papers(args) => papers::run(&args, terminal),
+        #[cfg(feature = "compare")]
         Command::Compare(args) => compare::run(&CompareRequest::from(args), terminal),
+        #[cfg(feature = "pool")]
         Command::Pool { command } => pool::run(command, terminal, load),
+        #[cfg(feature = "models")]
         Command::Model { command } => model::run(&command, terminal),
         Command::Grammar { command } => grammar::run(&command, terminal),
         Command::Completions { shell } => pages::completions(shell, terminal),

@@ -19,7 +19,7 @@ pub(super) fn run(command: &ModelCommand, terminal: &mut Terminal) -> anyhow::Re
     Ok(Outcome::Done)
 }
 
-/// Fetches the model of that name; the usual one and the second ear's where none is given.
+/// Fetches the model of that name; the usual one and that of the second pass where none is given.
 fn fetch(name: Option<&str>, terminal: &mut Terminal) -> anyhow::Result<()> {
     let models = match name {
         Some(name) => vec![chosen(Some(name))?],

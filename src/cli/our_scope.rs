@@ -6,7 +6,7 @@ use crate::model::{Draft, digest};
 use crate::office::store::{self, Drafted, Recording, Store};
 use crate::output::Job;
 use crate::output::files::{Place, stem};
-use crate::scope::review::{Act, Scope, scope_and_strays};
+use crate::scope::review::{Event, Scope, scope_and_strays};
 use anyhow::{Context, bail};
 use std::path::Path;
 
@@ -18,7 +18,7 @@ pub(super) struct OurScope {
     /// As it was drafted.
     drafted: Draft,
     /// What people did to it.
-    acts: Vec<Act>,
+    events: Vec<Event>,
     /// What became of it.
     scope: Scope,
     /// What a person should know, in sentences.
@@ -28,12 +28,12 @@ pub(super) struct OurScope {
 impl OurScope {
     /// As it was drafted, where nobody reviewed it.
     fn of(drafted: Draft) -> Self {
-        Self { notices: open(&drafted), scope: Scope::of(&drafted), acts: Vec::new(), drafted }
+        Self { notices: open(&drafted), scope: Scope::of(&drafted), events: Vec::new(), drafted }
     }
 
     /// The lines that stand or are open, with all that papers tell of them; those that people dropped are gone.
     pub fn job<'a>(&'a self, grammar: &'a Grammar) -> Job<'a> {
-        Job::new(&self.drafted, &self.scope, &self.acts, grammar)
+        Job::new(&self.drafted, &self.scope, &self.events, grammar)
     }
 }
 
@@ -76,10 +76,10 @@ fn reviewed(target: &Path, drafted: Option<&Draft>) -> anyhow::Result<Option<Our
     for folder in place.ancestors().skip(1).filter(|folder| folder.join(store::FILE).is_file()) {
         let store = Store::open(folder)?;
         if let Some(found) = kept(&store, &place, drafted)? {
-            let acts = store.acts(&found.recording.id, 0)?;
-            let (scope, strays) = scope_and_strays(&found.draft, &acts);
+            let events = store.events(&found.recording.id, 0)?;
+            let (scope, strays) = scope_and_strays(&found.draft, &events);
             let notices = as_reviewed(&found.draft, &scope, strays.len());
-            return Ok(Some(OurScope { drafted: found.draft, acts, scope, notices }));
+            return Ok(Some(OurScope { drafted: found.draft, events, scope, notices }));
         }
     }
     Ok(None)
@@ -87,7 +87,7 @@ fn reviewed(target: &Path, drafted: Option<&Draft>) -> anyhow::Result<Option<Our
 
 /// What a person should know of a scope that was reviewed.
 fn as_reviewed(drafted: &Draft, scope: &Scope, strays: usize) -> Vec<String> {
-    let mut notices = vec![match &scope.settled {
+    let mut notices = vec![match &scope.signed_off {
         Some(done) => format!("our scope is as {} settled it on {}", done.who, day(&done.at)),
         None => "our scope is as it stands in the review; it isn't settled yet".to_owned(),
     }];

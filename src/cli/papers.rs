@@ -13,7 +13,7 @@ use crate::output::files::{self, Paper, Place, Register};
 use crate::output::photos::Photo;
 use crate::output::prices::{PriceList, priced};
 use crate::output::{Beside, Job, Kind, photos as pictures, record};
-use crate::scope::review::{Act, scope_and_strays};
+use crate::scope::review::{Event, scope_and_strays};
 use anyhow::Context;
 use std::path::{Path, PathBuf};
 
@@ -98,9 +98,9 @@ struct Office<'a> {
 
 impl Office<'_> {
     fn write(&self, file: &Path, register: &mut Register) -> anyhow::Result<Written> {
-        let (draft, acts) = self.scope(file)?;
-        let (scope, strays) = scope_and_strays(&draft, &acts);
-        let job = Job::new(&draft, &scope, &acts, &self.grammar);
+        let (draft, events) = self.scope(file)?;
+        let (scope, strays) = scope_and_strays(&draft, &events);
+        let job = Job::new(&draft, &scope, &events, &self.grammar);
         let (kinds, place) = (self.args.kinds(), self.place(file));
         let endings: Vec<&str> = kinds.iter().map(|kind| kind.ending()).collect();
         let folder = place.folder();
@@ -136,14 +136,14 @@ impl Office<'_> {
     }
 
     /// A draft with what people did to it: as the store has them, else as the file has it.
-    fn scope(&self, file: &Path) -> anyhow::Result<(Draft, Vec<Act>)> {
+    fn scope(&self, file: &Path) -> anyhow::Result<(Draft, Vec<Event>)> {
         let text =
             std::fs::read_to_string(file).with_context(|| format!("{}: can't be read", file.display()))?;
         let draft: Draft = serde_json::from_str(&text)
             .with_context(|| format!("{}: this is no draft that eavesdraft wrote", file.display()))?;
         let (Some(store), Some(id)) = (&self.store, &draft.digest) else { return Ok((draft, Vec::new())) };
         match store.drafted(id)? {
-            Some(kept) => Ok((kept.draft, store.acts(id, 0)?)),
+            Some(kept) => Ok((kept.draft, store.events(id, 0)?)),
             None => Ok((draft, Vec::new())),
         }
     }

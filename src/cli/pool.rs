@@ -65,20 +65,20 @@ fn hear(args: PoolHearArgs, terminal: &mut Terminal, load: Load) -> anyhow::Resu
     let fingerprint = recognizer.fingerprint()?;
     let mut share = pool::share(&pool, part, &fingerprint)?;
     if args.retry {
-        share.open.append(&mut share.apart);
+        share.open.append(&mut share.skipped);
     }
-    let (open, heard, apart) = (share.open.len(), share.heard, share.apart.len());
-    terminal.note(format_args!("Part {part}: {open} to hear, {heard} heard already, {apart} set apart"));
-    let mut outcome = if apart == 0 { Outcome::Done } else { Outcome::Failed };
+    let (open, heard, skipped) = (share.open.len(), share.heard, share.skipped.len());
+    terminal.note(format_args!("Part {part}: {open} to hear, {heard} heard already, {skipped} skipped"));
+    let mut outcome = if skipped == 0 { Outcome::Done } else { Outcome::Failed };
     for (n, digest) in share.open.iter().enumerate() {
         let name = pool::name(&pool, digest)?;
         terminal.note(format_args!("{} of {open}: {name}", n + 1));
         outcome = outcome.max(hear_one(&pool, digest, &name, (&*recognizer, &fingerprint), terminal)?);
     }
-    if apart > 0 {
+    if skipped > 0 {
         let pool = pool.name();
         terminal.note(format_args!(
-            "`eavesdraft pool status {pool}` tells what was set apart; --retry tries it again"
+            "`eavesdraft pool status {pool}` tells what was skipped; --retry tries it again"
         ));
     }
     Ok(outcome)
@@ -101,7 +101,7 @@ fn hear_one(
             terminal.note(format_args!("  {words} in {:.1} s", begun.elapsed().as_secs_f64()));
             return Ok(Outcome::Done);
         }
-        Heard::Apart(reason) => terminal.error(format_args!("set apart: {reason}")),
+        Heard::Skipped(reason) => terminal.error(format_args!("skipped: {reason}")),
         Heard::Damaged(told) => terminal.error(told),
     }
     Ok(Outcome::Failed)
@@ -153,7 +153,7 @@ fn status(pool: &str, hearing: &Hearing, terminal: &mut Terminal, load: Load) ->
     }
     let others = known.iter().filter(|known| !told.contains(known)).count();
     if others > 0 {
-        let others = count(others, "another recogniser or way", "other recognisers or ways");
+        let others = count(others, "another recognizer or way", "other recognizers or ways");
         terminal.note(format_args!("The pool has words of {others} of hearing, too"));
     }
     Ok(Outcome::Done)
@@ -163,15 +163,15 @@ fn page(status: &Status) -> Result<String, std::fmt::Error> {
     let mut page = String::new();
     writeln!(
         page,
-        "{}: {} heard, {} set apart, {} to hear  (recogniser {:.12})",
+        "{}: {} heard, {} skipped, {} to hear  (recognizer {:.12})",
         count(status.recordings(), "recording", "recordings"),
         status.heard,
-        status.apart.len(),
+        status.skipped.len(),
         status.missing,
         status.fingerprint
     )?;
-    for apart in &status.apart {
-        writeln!(page, "  {}: {}", apart.source, apart.reason)?;
+    for skipped in &status.skipped {
+        writeln!(page, "  {}: {}", skipped.source, skipped.reason)?;
     }
     Ok(page)
 }

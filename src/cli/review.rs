@@ -36,8 +36,8 @@ pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<
     terminal.note(format_args!("{} to review", count(shown.len(), "recording", "recordings")));
     if redrafted > 0 {
         terminal.note(format_args!(
-            "{} since the last time: what was settled stays",
-            count(redrafted, "was drafted anew", "were drafted anew")
+            "{} since the last time: what was reviewed stays",
+            count(redrafted, "was drafted again", "were drafted again")
         ));
     }
     let beyond = args.listen.is_some_and(|listen| !listen.ip().is_loopback());
@@ -48,7 +48,7 @@ pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<
         let listener = listener(args.listen).await?;
         let address = address(listener.local_addr()?, token.as_deref());
         terminal.show(&format!("{address}\n"))?;
-        terminal.note("Ctrl-C ends it. Everything done on the page is kept at once.");
+        terminal.note("Ctrl-C ends it. Changes save as you make them.");
         if token.is_some() {
             terminal.note(
                 "Others on the network can reach this page with the address above, token and all. It isn't encrypted.",

@@ -4,7 +4,7 @@ use super::Outcome;
 use super::day::write_page;
 use super::engine::Load;
 use super::request::DayRequest;
-use super::{grammar, interrupt};
+use super::{interrupt, rules};
 use crate::cli::terminal::{Log, Terminal};
 use crate::office::day::{self, Event};
 use crate::speech::Recognizer;
@@ -13,7 +13,7 @@ use std::sync::Arc;
 
 /// Watches until it is asked to end.
 pub(super) fn run(request: &DayRequest, terminal: &mut Terminal, load: Load) -> anyhow::Result<Outcome> {
-    let rules = grammar::rules(request.grammar.as_deref())?;
+    let rules = rules::load(request.grammar.as_deref())?;
     let stop = interrupt::flag();
     let log = Log::of(terminal);
     // Made ready once, for all that comes.
@@ -30,7 +30,7 @@ pub(super) fn run(request: &DayRequest, terminal: &mut Terminal, load: Load) -> 
     let mut news = false;
     let news = RefCell::new(&mut news);
     let mut tell = |event: &Event| {
-        **news.borrow_mut() |= matches!(event, Event::Drafted(_) | Event::Apart(_) | Event::Same { .. });
+        **news.borrow_mut() |= matches!(event, Event::Drafted(_) | Event::Skipped(_) | Event::Same { .. });
         log.event(event);
     };
     let mut first = true;

@@ -1,7 +1,8 @@
-//! From words to what was understood: rules, tokens, numbers, mentions, and who and where the talk is.
+//! From words to what was understood: rules, tokens, numbers, phrases, mentions, and who and where the talk is.
 //!
 //! Takes a transcript and the rules of `grammars/`. Nothing here knows whether the words came from sound, and nothing
-//! from `tokens` on can fail: the outcome is a value with its doubts.
+//! from `tokens` on can fail: the outcome is a value with its doubts. Each of these rooms knows only those before it;
+//! [`pieces::find`] runs all up to the mentions.
 
 pub mod phonetics;
 
@@ -21,6 +22,11 @@ pub mod punctuation;
 
 pub mod mentions;
 
+pub mod pieces;
+
 pub mod discourse;
 
 pub mod trial;
+
+#[cfg(test)]
+mod tests;

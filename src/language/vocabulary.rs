@@ -9,7 +9,7 @@ pub type WordId = u32;
 pub const UNKNOWN: WordId = 0;
 
 /// A named class of words, `<be>` in a phrase.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub struct ClassId(pub(in crate::language) u8);
 
 /// Words that may stand in one place of a phrase.
@@ -21,7 +21,7 @@ pub struct Vocabulary {
     ids: FxHashMap<String, WordId>,
     words: Vec<String>,
     classes: Vec<String>,
-    masks: Vec<u64>,
+    masks: Vec<u128>,
     spellings: FxHashMap<String, Vec<WordId>>,
     fillers: Vec<bool>,
     sets: Vec<Vec<WordId>>,
@@ -36,7 +36,10 @@ const SHORTEST_PART: usize = 3;
 /// A word of more letters holds no two of a phrase: looking for them takes the square of its length.
 const LONGEST_WORD: usize = 60;
 
-/// Words and marks that the program itself looks for, whether or not a rule has them.
+/// Each class is a bit of a word's mask.
+pub(in crate::language) const MOST_CLASSES: usize = u128::BITS as usize;
+
+/// Words and marks that the program itself looks for, whether or not a rule or a class has them.
 const SPOKEN_TO: &[&str] = &[
     "/",
     "'",
@@ -51,27 +54,8 @@ const SPOKEN_TO: &[&str] = &[
     "across",
     "though",
     "too",
-    "&",
-    "a",
-    "an",
-    "and",
-    "by",
-    "x",
-    "times",
-    "point",
-    "oh",
-    "o",
-    "or",
-    "to",
-    "of",
-    "between",
-    "ish",
-    "one",
     "same",
     "following",
-    "tape",
-    "says",
-    "reads",
     "along",
     "peak",
     "eave",
@@ -155,12 +139,12 @@ impl Vocabulary {
         self.fillers[id as usize]
     }
 
-    /// A class by name, made if it is new; none once there are 64.
+    /// A class by name, made if it is new; none once there are [`MOST_CLASSES`].
     pub(in crate::language) fn add_class(&mut self, name: &str) -> Option<ClassId> {
         if let Some(class) = self.class(name) {
             return Some(class);
         }
-        if self.classes.len() == 64 {
+        if self.classes.len() == MOST_CLASSES {
             return None;
         }
         self.classes.push(name.to_owned());

@@ -13,11 +13,6 @@ pub(crate) fn decimal<S: Serializer>(number: &Exact, to: S) -> Result<S::Ok, S::
     to.serialize_f64(number.decimal())
 }
 
-/// The same of a number that may lack.
-pub(crate) fn decimal_if_any<S: Serializer>(number: &Option<Exact>, to: S) -> Result<S::Ok, S::Error> {
-    number.map(Exact::decimal).serialize(to)
-}
-
 /// An exact number as a fraction in quotes.
 #[derive(Clone, Copy)]
 struct Fraction(Exact);

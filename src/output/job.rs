@@ -3,7 +3,7 @@
 use crate::language::rules::Grammar;
 use crate::model::{Draft, FollowUp, FollowUpKind, wording};
 use crate::scope::questions::Question;
-use crate::scope::review::{Act, Scope};
+use crate::scope::review::{Event, Scope};
 use crate::scope::takeoff::{Takeoff, takeoff};
 
 /// A scope on its way out of the office.
@@ -15,7 +15,7 @@ pub struct Job<'a> {
     /// The lines and tasks with what became of them.
     pub scope: &'a Scope,
     /// What people did.
-    pub acts: &'a [Act],
+    pub events: &'a [Event],
     /// What its measures come to.
     pub takeoff: Takeoff,
     /// The questions about the house that nobody has answered.
@@ -25,12 +25,12 @@ pub struct Job<'a> {
 }
 
 impl<'a> Job<'a> {
-    /// A scope after its acts.
-    pub fn new(drafted: &'a Draft, scope: &'a Scope, acts: &'a [Act], grammar: &'a Grammar) -> Self {
+    /// A scope after its events.
+    pub fn new(drafted: &'a Draft, scope: &'a Scope, events: &'a [Event], grammar: &'a Grammar) -> Self {
         let now = scope.draft(drafted);
         let takeoff = takeoff(&now, grammar);
         let questions = scope.questions(drafted, grammar);
-        Self { drafted, now, scope, acts, takeoff, questions, grammar }
+        Self { drafted, now, scope, events, takeoff, questions, grammar }
     }
 
     /// The property: the recording's name without its ending. A paper needs a title, so that what has no name gets one.
@@ -43,7 +43,7 @@ impl<'a> Job<'a> {
 
     /// Whether everything is settled, so that it need not be called a draft.
     pub fn is_settled(&self) -> bool {
-        self.scope.settled.is_some()
+        self.scope.signed_off.is_some()
     }
 
     /// The things of a kind that are still to be done.
@@ -57,7 +57,7 @@ impl<'a> Job<'a> {
             return Vec::new();
         }
         let only_if = self.now.lines.iter().filter(|line| line.only_if).count();
-        let looks = self.scope.open() - only_if.min(self.scope.open());
+        let looks = self.scope.flagged() - only_if.min(self.scope.flagged());
         let lacking = self.takeoff.lacking.len();
         let to_do = |kind| self.to_do(kind).count();
         let counts = [

@@ -170,6 +170,7 @@ impl Row {
 }
 
 /// A list of what is to be done or to be known; none where it is empty.
+#[cfg(feature = "papers")]
 pub fn list(ticks: bool, entries: Vec<Entry>) -> Vec<Block> {
     if entries.is_empty() { Vec::new() } else { vec![Block::List { ticks, entries }] }
 }

@@ -5,7 +5,7 @@ use crate::language::rules::{Grammar, Item};
 use crate::model::span::Moment;
 use crate::model::{Area, Exact, Quantity, Unit, clip_moment, wording};
 use crate::scope::arrange::{Arranged, Numbered};
-use crate::scope::review::State;
+use crate::scope::review::LineState;
 
 /// A line as a row. What isn't known is empty.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -117,11 +117,11 @@ fn area(area: Area) -> &'static str {
     }
 }
 
-fn state(state: State) -> &'static str {
+fn state(state: LineState) -> &'static str {
     match state {
-        State::Open => "needs a look",
-        State::Stands => "stands",
-        State::Dropped => "dropped",
+        LineState::Flagged => "needs a look",
+        LineState::Unflagged | LineState::Reviewed => "stands",
+        LineState::Dropped => "dropped",
     }
 }
 

@@ -57,7 +57,7 @@ fn summary(job: &Job) -> Vec<String> {
     let mut summary: Vec<String> = wording::recording(&job.now).into_iter().collect();
     let standing = job.now.lines.iter().filter(|line| !line.only_if).count();
     summary.push(sentence(&wording::count(standing, "line", "lines")));
-    if let Some(settled) = &job.scope.settled {
+    if let Some(settled) = &job.scope.signed_off {
         summary.push(format!("Settled by {} on {}.", settled.who, day(&settled.at)));
     }
     summary.extend(job.now.notices.iter().map(|notice| sentence(notice)));
@@ -176,7 +176,7 @@ fn questions(job: &Job) -> Option<Section> {
     let asked = job.questions.iter().filter(|_| !job.is_settled());
     let entry = |question: &Question| Entry {
         name: capital(&question.place()),
-        text: question.asks.clone(),
+        text: question.in_full(),
         said: format!("{}: {}", question.ground.says, question.ground.source),
     };
     Section::of("Questions about the house", list(true, asked.map(entry).collect()))

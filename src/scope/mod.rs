@@ -11,4 +11,5 @@ pub mod questions;
 
 pub mod review;
 
+#[cfg(feature = "compare")]
 pub mod compare;

@@ -8,7 +8,7 @@ use crate::model::span::Moment;
 
 /// The clips of a visit, in the order they were recorded, as one transcript by that name. The visit's digest is that of its first clip, so that one more clip leaves it the same visit.
 pub fn join(name: &str, clips: Vec<Transcript>) -> Transcript {
-    let twice = clips.iter().any(|clip| !clip.heard_again.is_empty());
+    let twice = clips.iter().any(|clip| !clip.second_pass.is_empty());
     let mut visit = Transcript {
         source: name.to_owned(),
         digest: clips.first().and_then(|clip| clip.digest.clone()),
@@ -20,9 +20,9 @@ pub fn join(name: &str, clips: Vec<Transcript>) -> Transcript {
         let later = |utterance: &Utterance| Utterance {
             words: utterance.words.iter().map(|word| shifted(word, start)).collect(),
         };
-        let again = if clip.heard_again.is_empty() { &clip.utterances } else { &clip.heard_again };
+        let again = if clip.second_pass.is_empty() { &clip.utterances } else { &clip.second_pass };
         if twice {
-            visit.heard_again.extend(again.iter().map(later));
+            visit.second_pass.extend(again.iter().map(later));
         }
         visit.utterances.extend(clip.utterances.iter().map(later));
         visit.notices.extend(clip.notices.iter().map(|notice| format!("{}: {notice}", clip.source)));
@@ -89,9 +89,9 @@ mod tests {
     fn where_one_clip_was_heard_twice_so_was_the_visit() {
         let one = clip("1.wav", &[("Front", 500)], 1_000);
         let mut two = clip("2.wav", &[("lights", 200)], 1_000);
-        two.heard_again = clip("2.wav", &[("lice", 200)], 1_000).utterances;
+        two.second_pass = clip("2.wav", &[("lice", 200)], 1_000).utterances;
         let visit = join("14 Elm", vec![one, two]);
-        let again = visit.second().unwrap();
+        let again = visit.of_second_pass().unwrap();
         assert_eq!(again.words().map(|word| word.text.as_str()).collect::<Vec<_>>(), ["Front", "lice"]);
         assert_eq!(again.words().last().unwrap().start, Some(Moment(1_200)));
     }

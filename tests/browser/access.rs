@@ -33,7 +33,7 @@ fn the_queue_and_a_recording_with_its_boxes_and_tabs_break_no_rule_of_accessibil
     browser.gone("dialog");
     browser.shown(".line.chosen");
     both_ways(&browser, "a recording");
-    for tab in ["ask", "todo", "unplaced", "notes", "done", "words"] {
+    for tab in ["questions", "follow-ups", "unused", "notes", "history", "words"] {
         browser.click(&format!("[data-tab={tab}]"));
         both_ways(&browser, tab);
     }
@@ -71,7 +71,7 @@ fn on_a_phone_every_pane_breaks_no_rule_and_fits_the_screen() {
     };
     fits("lines");
     browser.click("[data-for=side]");
-    for tab in ["words", "ask", "todo", "unplaced", "notes", "done"] {
+    for tab in ["words", "questions", "follow-ups", "unused", "notes", "history"] {
         browser.click(&format!("[data-tab={tab}]"));
         fits(tab);
     }
@@ -79,8 +79,8 @@ fn on_a_phone_every_pane_breaks_no_rule_and_fits_the_screen() {
     fits("plan");
     browser.click("[data-for=lines]");
     browser.click(".line.chosen [data-choice='1']");
-    browser.says("#told", "left.");
-    browser.click(".line.chosen [data-act=edit]");
+    browser.says("#told", "to review.");
+    browser.click(".line.chosen [data-do=edit]");
     browser.shown(".edit");
     fits("the form of a line");
     browser.went_well(&served.address);

@@ -21,7 +21,7 @@ fn hostile_names_and_words_are_inert_and_a_word_of_a_megabyte_hinders_nothing() 
     let served = Served::over(&desk);
     browser.review(&served.address, "<b>\"Ann\"</b>");
     browser.until("the words are there", "return document.querySelectorAll('[data-word]').length > 20");
-    for tab in ["todo", "unplaced", "notes", "done", "words"] {
+    for tab in ["follow-ups", "unused", "notes", "history", "words"] {
         browser.click(&format!("[data-tab={tab}]"));
         let inert = "return document.scripts.length === 1 && document.querySelectorAll('img, iframe, main b b, \
                      [onerror]').length === 0";
@@ -35,15 +35,15 @@ fn hostile_names_and_words_are_inert_and_a_word_of_a_megabyte_hinders_nothing() 
     browser.is_accessible("hostile words");
     choose(&browser, "gutter", "house, front");
     browser.press(&['1']);
-    browser.says("#told", "Gutter, 11 ft");
-    assert_eq!(told(&served, "gutter"), ["stands 11 ft, remove and replace, front"]);
+    browser.says("#told", "Saved: gutter, 11 ft");
+    assert_eq!(told(&served, "gutter"), ["reviewed 11 ft, remove and replace, front"]);
     choose(&browser, "gutter", "house, front");
     browser.press(&['e']);
     browser.types(".edit [data-field=detail]", "<script>alert(3)</script>");
     browser.press(&[Key::Enter.into()]);
     browser.gone(".edit");
-    browser.says("[data-group=stands] .detail", "<script>alert(3)</script>");
-    browser.says("[data-group=stands] .by", "<b>\"Ann\"</b>");
+    browser.says("[data-group=reviewed] .detail", "<script>alert(3)</script>");
+    browser.says("[data-group=reviewed] .by", "<b>\"Ann\"</b>");
     assert_eq!(browser.ask("return document.scripts.length"), 1);
     browser.went_well(&served.address);
 }

@@ -17,28 +17,28 @@ fn a_line_is_split_undone_and_done_again() {
     browser.types("#part-q1", "1");
     browser.types("#part-q2", "lots");
     browser.press(&[Key::Enter.into()]);
-    browser.says("#box-error", "“lots” is no number");
+    browser.says("#box-error", "“lots” isn't a number");
     browser.types("#part-q2", "1");
     browser.selects("#part-s2", "left");
-    browser.click("[data-act=split-save]");
-    browser.says("#told", "Light fixture split in 2.");
-    let split = ["stands 1 each, detach and reset, front", "stands 1 each, detach and reset, left"];
+    browser.click("[data-do=split-save]");
+    browser.says("#told", "Split into 2: light fixture.");
+    let split = ["reviewed 1 each, detach and reset, front", "reviewed 1 each, detach and reset, left"];
     assert_eq!(told(&served, "light-fixture"), split);
     // Both stand where the words were said, before what was said later.
     let order =
-        "return [...document.querySelectorAll('[data-group=stands] .item')].map((e) => e.textContent)";
+        "return [...document.querySelectorAll('[data-group=reviewed] .item')].map((e) => e.textContent)";
     let order = browser.ask(order);
     assert_eq!((&order[0], &order[1]), (&json!("light fixture"), &json!("light fixture")));
     browser.press(&['u']);
     browser.says("#told", "Undone.");
-    assert_eq!(told(&served, "light-fixture"), ["stands 2 each, detach and reset, front"]);
+    assert_eq!(told(&served, "light-fixture"), ["unflagged 2 each, detach and reset, front"]);
     browser.press(&['r']);
-    browser.says("#told", "Done again.");
+    browser.says("#told", "Redone.");
     assert_eq!(told(&served, "light-fixture"), split);
-    browser.click("[data-act=undo]");
+    browser.click("[data-do=undo]");
     browser.says("#told", "Undone.");
-    browser.click("[data-act=redo]");
-    browser.says("#told", "Done again.");
+    browser.click("[data-do=redo]");
+    browser.says("#told", "Redone.");
     assert_eq!(told(&served, "light-fixture"), split);
     browser.went_well(&served.address);
 }
@@ -53,11 +53,11 @@ fn marked_lines_are_merged_and_moved() {
     browser.press(&['x']);
     choose(&browser, "gutter", "house, front");
     browser.press(&['x']);
-    browser.says("#marks", "2 marked");
+    browser.says("#marks", "2 selected");
     browser.press(&['m']);
-    browser.click("[data-act=merge-save]");
-    browser.says("#told", "2 lines merged.");
-    let merged = ["stands 7 ft, remove and replace, front", "dropped ? ft, remove and replace, right"];
+    browser.click("[data-do=merge-save]");
+    browser.says("#told", "Merged: 2 lines.");
+    let merged = ["reviewed 7 ft, remove and replace, front", "dropped ? ft, remove and replace, right"];
     assert_eq!(told(&served, "gutter"), merged);
     choose(&browser, "gas meter", "house, right");
     browser.press(&['x']);
@@ -65,9 +65,9 @@ fn marked_lines_are_merged_and_moved() {
     browser.press(&['x', 'g']);
     browser.shown("dialog [data-choice='3']");
     browser.press(&['3']);
-    browser.says("#told", "2 lines moved to rear.");
-    assert_eq!(told(&served, "gas-meter"), ["stands 1 each, detach and reset, rear"]);
-    assert_eq!(told(&served, "light-fixture"), ["stands 2 each, detach and reset, rear"]);
+    browser.says("#told", "Moved to rear: 2 lines.");
+    assert_eq!(told(&served, "gas-meter"), ["reviewed 1 each, detach and reset, rear"]);
+    assert_eq!(told(&served, "light-fixture"), ["reviewed 2 each, detach and reset, rear"]);
     browser.gone("#marks");
     browser.went_well(&served.address);
 }
@@ -82,7 +82,7 @@ fn a_line_is_dropped_with_a_reason_and_taken_back_in() {
     browser.press(&['d']);
     browser.shown("dialog [data-choice='2']");
     browser.press(&['2']);
-    browser.says("#told", "Gas meter dropped.");
+    browser.says("#told", "Dropped: gas meter.");
     let reason = |item: &str| {
         let line = lines(&served).into_iter().find(|line| line["line"]["item"] == item).unwrap();
         line["reason"].as_str().map(str::to_owned)
@@ -92,31 +92,31 @@ fn a_line_is_dropped_with_a_reason_and_taken_back_in() {
     browser.press(&['d']);
     browser.types("#own-reason", "the owner keeps “them”");
     browser.press(&[Key::Enter.into()]);
-    browser.says("#told", "Light fixture dropped.");
+    browser.says("#told", "Dropped: light fixture.");
     assert_eq!(reason("light-fixture").as_deref(), Some("the owner keeps “them”"));
     browser.click("[data-group=dropped] summary");
     choose(&browser, "gas meter", "house, right");
     browser.press(&['a']);
-    browser.says("#told", "Gas meter taken back in.");
-    assert_eq!((told(&served, "gas-meter")[0].starts_with("stands"), reason("gas-meter")), (true, None));
+    browser.says("#told", "Put back: gas meter.");
+    assert_eq!((told(&served, "gas-meter")[0].starts_with("reviewed"), reason("gas-meter")), (true, None));
     browser.went_well(&served.address);
 }
 
 #[test]
-fn a_condition_is_confirmed_or_refused_by_key() {
+fn a_conditional_line_is_included_or_left_out_by_key() {
     let Some(tools) = tools() else { return };
     let (desk, browser) = (walk(), Browser::new(&tools));
     let served = Served::over(&desk);
     browser.review(&served.address, "Ann");
     choose(&browser, "window wrap", "house, front");
     browser.press_with(Key::Shift, &['N']);
-    browser.says("#told", "Window wrap is not wanted.");
+    browser.says("#told", "Left out: window wrap.");
     assert_eq!(told(&served, "window-wrap"), ["dropped 1 each, remove and replace, front"]);
     browser.press(&['u']);
     browser.says("#told", "Undone.");
     browser.press(&['y']);
-    browser.says("#told", "Window wrap is wanted.");
-    assert_eq!(told(&served, "window-wrap"), ["stands 1 each, remove and replace, front"]);
+    browser.says("#told", "Included: window wrap.");
+    assert_eq!(told(&served, "window-wrap"), ["reviewed 1 each, remove and replace, front"]);
     let line = lines(&served).into_iter().find(|line| line["line"]["item"] == "window-wrap").unwrap();
     assert_eq!(line["line"]["only_if"], false);
     browser.went_well(&served.address);
@@ -138,13 +138,13 @@ fn a_line_is_added_from_words_taken_with_the_keyboard_or_the_mouse() {
     let [garage, door] = ["garage", "door"].map(word);
     browser.drag(&format!("[data-word='{garage}']"), &format!("[data-word='{door}']"));
     browser.says(".word-tools", "2 words");
-    browser.click(".word-tools [data-act=add]");
+    browser.click(".word-tools [data-do=add]");
     browser.says("dialog .quote", "garage door");
     browser.types("dialog [data-field=item]", "garage door");
     browser.types("dialog [data-field=quantity]", "1");
     browser.selects("dialog [data-field=work]", "repair");
-    browser.click("[data-act=add-save]");
-    browser.says("#told", "Garage door, 1 each, repair: added.");
+    browser.click("[data-do=add-save]");
+    browser.says("#told", "Added: garage door, 1 each, repair.");
     browser.gone("dialog");
     let added = lines(&served).into_iter().find(|line| line["words"] == json!([garage, door])).unwrap();
     assert_eq!((&added["shown"]["work"], &added["by"]), (&json!("repair"), &json!("Ann")));
@@ -155,33 +155,33 @@ fn a_line_is_added_from_words_taken_with_the_keyboard_or_the_mouse() {
     browser.press(&['+']);
     browser.types("dialog [data-field=item]", "dish");
     browser.press(&[Key::Enter.into()]);
-    browser.says("#told", "added.");
+    browser.says("#told", "Added: ");
     let added =
         lines(&served).into_iter().find(|line| line["words"] == json!([whatsit, whatsit + 1])).unwrap();
-    assert_eq!((&added["state"], &added["by"]), (&json!("stands"), &json!("Ann")));
+    assert_eq!((&added["state"], &added["by"]), (&json!("reviewed"), &json!("Ann")));
     browser.went_well(&served.address);
 }
 
 #[test]
-fn a_tape_fills_its_line_and_what_it_cannot_read_is_told() {
+fn a_measurement_goes_into_its_line_and_what_it_cannot_read_is_told() {
     let Some(tools) = tools() else { return };
     let (desk, browser) = (walk(), Browser::new(&tools));
     let served = Served::over(&desk);
     browser.review(&served.address, "Ann");
-    browser.click("[data-tab=todo]");
-    browser.types("form.tape [data-field=measure]", "a lot");
+    browser.click("[data-tab=follow-ups]");
+    browser.types("form.measurement [data-field=measurement]", "a lot");
     browser.press(&[Key::Enter.into()]);
-    browser.says("form.tape .error", "“a lot” is no number");
-    browser.types("form.tape [data-field=measure]", "38' 6\"");
+    browser.says("form.measurement .error", "“a lot” isn't a number");
+    browser.types("form.measurement [data-field=measurement]", "38' 6\"");
     browser.press(&[Key::Enter.into()]);
-    browser.says("#told", "Measure kept: 38' 6\".");
-    browser.says(".todo.is-done .note", "Ann");
-    assert_eq!(told(&served, "gutter")[1], "stands 38' 6\" , remove and replace, right");
-    let todo = served.get(&served.recording()).json()["todos"].as_array().unwrap().clone();
-    assert!(todo.iter().any(|todo| todo["done"]["note"] == "38' 6\""), "{todo:#?}");
-    browser.click("[data-todo] input[type=checkbox]:not(:checked)");
-    browser.says("#told", "Ticked off.");
-    browser.click("[data-tab=done]");
+    browser.says("#told", "Saved: 38' 6\".");
+    browser.says(".follow-up.is-done .note", "Ann");
+    assert_eq!(told(&served, "gutter")[1], "reviewed 38' 6\" , remove and replace, right");
+    let needed = served.get(&served.recording()).json()["follow_ups"].as_array().unwrap().clone();
+    assert!(needed.iter().any(|one| one["done"]["note"] == "38' 6\""), "{needed:#?}");
+    browser.click("[data-follow-up] input[type=checkbox]:not(:checked)");
+    browser.says("#told", "Marked as done.");
+    browser.click("[data-tab=history]");
     browser.says(".history", "Ann");
     assert_eq!(browser.count(".history li"), 2);
     browser.went_well(&served.address);
@@ -200,16 +200,16 @@ fn own_words_are_taught_after_a_look_at_what_they_change_and_taken_back() {
     browser.press(&['e']);
     browser.types(".edit [data-field=item]", "hose bib");
     browser.press(&[Key::Enter.into()]);
-    browser.click("[data-act=teach]");
+    browser.click("[data-do=teach]");
     browser.says("dialog", "hose bib, detach and reset");
     assert_eq!(remembered(), 0);
-    browser.click("[data-act=teach-save]");
-    browser.says("#told", "is remembered as hose bib");
+    browser.click("[data-do=teach-save]");
+    browser.says("#told", "will be read as hose bib");
     assert_eq!(remembered(), 1);
     assert!(desk.read("rules/taught.toml").contains("doodad"));
-    browser.click("[data-tab=done]");
-    browser.click("[data-act=take-back]");
-    browser.says("#told", "Taken back.");
+    browser.click("[data-tab=history]");
+    browser.click("[data-do=take-back]");
+    browser.says("#told", "Removed.");
     assert_eq!(remembered(), 0);
     browser.went_well(&served.address);
 }

@@ -50,7 +50,7 @@ fn long_walk() -> String {
 }
 
 #[test]
-fn fifteen_hundred_lines_are_shown_searched_and_settled() {
+fn fifteen_hundred_lines_are_shown_searched_and_reviewed() {
     let Some(tools) = tools() else { return };
     let desk = desk_of("long.vtt", &long_walk());
     let browser = Browser::new(&tools);
@@ -58,22 +58,22 @@ fn fifteen_hundred_lines_are_shown_searched_and_settled() {
     browser.review(&served.address, "Ann");
     let all = lines(&served);
     assert_eq!(all.len(), LINES);
-    let open = all.iter().filter(|line| line["state"] == "open").count();
-    browser.says("[data-progress]", &format!("{open} of {LINES} to settle"));
+    let open = all.iter().filter(|line| line["state"] == "flagged").count();
+    browser.says("[data-progress]", &format!("{open} to review"));
     assert_eq!(browser.count(".line"), LINES as u64);
     let words =
         served.get(&format!("{}/words", served.recording())).json()["words"].as_array().unwrap().len();
     let drawn = "return document.querySelectorAll('[data-word]').length === arguments[0]";
     browser.until_with("all words are there", drawn, &[json!(words)]);
     browser.press(&['a']);
-    browser.says("[data-progress]", &format!("{} of {LINES} to settle", open - 1));
-    let last = "const row = [...document.querySelectorAll('[data-group=stands] .line')].pop(); \
+    browser.says("[data-progress]", &format!("{} to review", open - 1));
+    let last = "const row = [...document.querySelectorAll('[data-group=unflagged] .line')].pop(); \
                 row.scrollIntoView(); row.querySelector('.item').click(); return row.dataset.line";
     let last = browser.ask(last);
     browser.press(&['d']);
     browser.shown("dialog [data-choice='1']");
     browser.press(&['1']);
-    browser.says("#told", "dropped.");
+    browser.says("#told", "Dropped: ");
     let dropped = lines(&served).into_iter().find(|line| line["id"] == last).unwrap();
     assert_eq!(dropped["state"], "dropped");
     browser.types("#search", "gutter");

@@ -11,7 +11,7 @@ mod lines;
 mod long;
 mod papers;
 mod questions;
-mod settling;
+mod signing_off;
 mod takeoff;
 mod trouble;
 

@@ -16,7 +16,7 @@ fn the_day_a_scope_and_a_comparison_on_paper_are_accessible() {
     desk.put("list.csv", list.as_bytes());
     desk.run(&["compare", "walk.vtt", "list.csv"]);
     let pages = [
-        ("day.html", "Set apart 1"),
+        ("day.html", "Skipped 1"),
         ("walk.scope.html", "Needs a look"),
         ("walk.work.html", "To confirm"),
         ("walk.field.html", "House, right"),

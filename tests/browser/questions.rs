@@ -26,57 +26,57 @@ fn questions_are_answered_by_keyboard_and_undone() {
     let (desk, browser) = (house(), Browser::new(&tools));
     let served = Served::over(&desk);
     browser.review(&served.address, "Ann");
-    browser.says("[data-act=questions]", "4 questions");
+    browser.says("[data-do=questions]", "4 questions");
     browser.press(&['q']);
-    browser.shown("#panel-ask");
-    browser.says("#panel-ask .asks", "4 in all. Are some of them the same posts, 3 in all?");
-    browser.says("#panel-ask .ground", "Source: common practice, no source.");
+    browser.shown("#panel-questions");
+    browser.says("#panel-questions .asks", "4 in all. Are some of them the same posts, 3 in all?");
+    browser.says("#panel-questions .ground", "Common practice.");
     browser.is_accessible("questions");
     browser.until(
         "the lower reading has the focus",
         "return document.activeElement.dataset.answer === '3 in all'",
     );
     browser.press(&[Key::Enter.into()]);
-    browser.says("#told", "Outside corner: 3 in all.");
-    browser.says("[data-act=questions]", "3 questions");
-    assert_eq!(told(&served, "outside-corner")[1], "stands 1 each, remove and replace, right");
+    browser.says("#told", "Saved: outside corner: 3 in all.");
+    browser.says("[data-do=questions]", "3 questions");
+    assert_eq!(told(&served, "outside-corner")[1], "reviewed 1 each, remove and replace, right");
     browser.until(
         "the next question has the focus",
         "return document.activeElement.closest('[data-question]')?.textContent.includes('odd number')",
     );
     browser.press(&['u']);
-    browser.says("[data-act=questions]", "4 questions");
-    assert_eq!(told(&served, "outside-corner")[1], "stands 2 each, remove and replace, right");
+    browser.says("[data-do=questions]", "4 questions");
+    assert_eq!(told(&served, "outside-corner")[1], "unflagged 2 each, remove and replace, right");
     browser.press(&['q']);
-    browser.click("#panel-ask [data-answer='4 in all']");
-    browser.says("#told", "Outside corner: 4 in all.");
-    browser.click("#panel-ask [data-answer='outlet none']");
-    browser.says("#told", "No outlet, right.");
-    browser.click("#panel-ask [data-answer='hose-bib add']");
-    browser.says("#told", "Hose bib, right: added.");
-    assert_eq!(told(&served, "hose-bib"), ["open ? each, detach and reset, right"]);
+    browser.click("#panel-questions [data-answer='4 in all']");
+    browser.says("#told", "Saved: outside corner: 4 in all.");
+    browser.click("#panel-questions [data-answer='outlet none']");
+    browser.says("#told", "Saved: no outlet, right.");
+    browser.click("#panel-questions [data-answer='hose-bib add']");
+    browser.says("#told", "Saved: hose bib, right: added.");
+    assert_eq!(told(&served, "hose-bib"), ["flagged ? each, detach and reset, right"]);
     browser.went_well(&served.address);
 }
 
 #[test]
-fn a_line_of_a_question_is_chosen_and_an_open_question_does_not_keep_a_scope_from_being_settled() {
+fn a_line_of_a_question_is_chosen_and_an_open_question_does_not_keep_a_scope_from_being_signed_off() {
     let Some(tools) = tools() else { return };
     let (desk, browser) = (house(), Browser::new(&tools));
     let served = Served::over(&desk);
     browser.review(&served.address, "Ann");
     browser.press(&['q']);
-    browser.click("#panel-ask .about li:nth-child(2) button");
+    browser.click("#panel-questions .about li:nth-child(2) button");
     browser.until(
         "the second post's line is chosen",
         "return document.querySelector('.line.chosen .place').textContent === 'house, right'",
     );
-    browser.click("[data-act=settle]");
-    browser.says("dialog", "4 questions about the house left open");
-    browser.click("[data-act=settle-anyway]");
-    browser.shown("[data-act=reopen]");
-    browser.click("[data-tab=ask]");
+    browser.click("[data-do=sign-off]");
+    browser.says("dialog", "4 questions about the house still open");
+    browser.click("[data-do=sign-off-anyway]");
+    browser.shown("[data-do=reopen]");
+    browser.click("[data-tab=questions]");
     assert_eq!(
-        browser.ask("return document.querySelector('#panel-ask .choices').checkVisibility()"),
+        browser.ask("return document.querySelector('#panel-questions .choices').checkVisibility()"),
         json!(false)
     );
     browser.went_well(&served.address);
@@ -88,8 +88,8 @@ fn on_a_phone_questions_fit_the_screen_and_their_lines_are_a_touch_away() {
     let (desk, browser) = (house(), Browser::phone(&tools));
     let served = Served::over(&desk);
     browser.review(&served.address, "Ann");
-    browser.click("[data-act=questions]");
-    browser.shown("#panel-ask");
+    browser.click("[data-do=questions]");
+    browser.shown("#panel-questions");
     // At the end of the page the bar at its foot lies over nothing.
     browser.ask("scrollTo(0, document.documentElement.scrollHeight)");
     for dark in [false, true] {
@@ -97,7 +97,7 @@ fn on_a_phone_questions_fit_the_screen_and_their_lines_are_a_touch_away() {
         browser.is_accessible("questions on a phone");
     }
     assert_eq!(browser.ask("return document.documentElement.scrollWidth <= innerWidth"), true);
-    browser.click("#panel-ask .about button");
+    browser.click("#panel-questions .about button");
     browser.shown(".line.chosen");
     browser.says(".line.chosen .item", "outside corner");
     browser.went_well(&served.address);

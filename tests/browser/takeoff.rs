@@ -19,7 +19,7 @@ fn house() -> Desk {
 }
 
 #[test]
-fn a_measure_is_typed_by_keyboard_refused_when_it_is_none_and_undone() {
+fn a_measurement_is_typed_by_keyboard_refused_when_it_is_none_and_undone() {
     let Some(tools) = tools() else { return };
     let (desk, browser) = (house(), Browser::new(&tools));
     let served = Served::over(&desk);
@@ -30,34 +30,34 @@ fn a_measure_is_typed_by_keyboard_refused_when_it_is_none_and_undone() {
     browser.click("#panel-takeoff [data-figure='front-wall'] summary");
     browser.says("#panel-takeoff [data-figure='front-wall'] .formula", "40' × 9' = 360 sq ft");
     browser.is_accessible("takeoff");
-    browser.click("[data-face='house/front/wall/1'] [data-act=change-face]");
+    browser.click("[data-dimension='house/front/wall/1'] [data-do=change-dimension]");
     browser.until("the width has the focus", "return document.activeElement.id === 'measure-width'");
     browser.types("#measure-width", "wide");
     browser.press(&[Key::Enter.into()]);
-    browser.says(".measure-form .error", "is no length: type it as 26");
+    browser.says(".measure-form .error", "isn't a length: type it like 26");
     browser.types("#measure-width", "42");
     browser.press(&[Key::Enter.into()]);
-    browser.says("#told", "House, front, wall: width 42.");
+    browser.says("#told", "Saved: house, front, wall: width 42.");
     browser.says("#panel-takeoff [data-figure='front-wall'] summary", "378 sq ft");
-    browser.says("[data-face='house/front/wall/1']", "typed by Ann");
-    browser.click("[data-act=undo]");
+    browser.says("[data-dimension='house/front/wall/1']", "typed by Ann");
+    browser.click("[data-do=undo]");
     browser.says("#panel-takeoff [data-figure='front-wall'] summary", "360 sq ft");
     browser.went_well(&served.address);
 }
 
 #[test]
-fn a_face_that_nobody_named_is_added() {
+fn a_slope_that_nobody_named_is_added() {
     let Some(tools) = tools() else { return };
     let (desk, browser) = (house(), Browser::phone(&tools));
     let served = Served::over(&desk);
     browser.review(&served.address, "Ann");
-    browser.click("[data-act=pane-side]");
+    browser.click("[data-do=pane-side]");
     browser.click("#tab-takeoff");
     browser.selects("#measure-shape", "roof-slope");
-    browser.shown("#measure-rise");
+    browser.shown("#measure-slope");
     browser.selects("#measure-side", "none");
-    browser.types("#measure-rise", "6/12");
-    browser.click("[data-act=measure]");
+    browser.types("#measure-slope", "6/12");
+    browser.click("[data-do=set-dimension]");
     browser.says("#panel-takeoff [data-figure='left-gable'] summary", "84.5 sq ft");
     browser.is_accessible("takeoff on a phone");
     browser.went_well(&served.address);

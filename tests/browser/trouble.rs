@@ -24,26 +24,26 @@ fn of_two_reviewers_the_later_one_sees_both_values_and_the_other_page_follows_by
     ben.types(".edit [data-field=quantity]", "9 ft");
     ben.press(&[Key::Enter.into()]);
     ben.gone(".edit");
-    ann.says(".meanwhile", "Changed meanwhile by Ben. Now: gutter, 9 ft");
+    ann.says(".meanwhile", "Ben changed this in the meantime. Now: gutter, 9 ft");
     assert_eq!(ann.ask("return document.querySelector('.edit [data-field=quantity]').value"), "8 ft");
     ann.press(&[Key::Enter.into()]);
     ann.says("[data-conflict] [data-mine]", "gutter, 8 ft, remove and replace");
     ann.says("[data-conflict] [data-theirs]", "gutter, 9 ft, remove and replace by Ben");
     ann.is_accessible("both values");
-    ann.click("[data-act=apply-mine]");
+    ann.click("[data-do=apply-mine]");
     ann.gone("dialog");
-    ann.says("#told", "Gutter, 8 ft, remove and replace: kept.");
-    assert_eq!(told(&served, "gutter")[0], "stands 8 ft, remove and replace, front");
+    ann.says("#told", "Saved: gutter, 8 ft, remove and replace.");
+    assert_eq!(told(&served, "gutter")[0], "reviewed 8 ft, remove and replace, front");
     ben.says("#told", "Ann changed gutter.");
-    ben.says("[data-group=stands]", "gutter");
+    ben.says("[data-group=reviewed]", "gutter");
     ben.until(
         "the other page shows 8",
         "return [...document.querySelectorAll('.qty')].some((e) => e.textContent === '8 ft')",
     );
-    // Ben's act can't be taken back any more: somebody changed the line since.
+    // Ben's change can't be undone any more: somebody changed the line since.
     ben.press(&['u']);
-    ben.says("#told.bad", "this line was changed meanwhile by Ann");
-    assert_eq!(told(&served, "gutter")[0], "stands 8 ft, remove and replace, front");
+    ben.says("#told.bad", "Ann changed this line in the meantime");
+    assert_eq!(told(&served, "gutter")[0], "reviewed 8 ft, remove and replace, front");
     ann.went_well(&served.address);
     ben.went_well(&served.address);
 }
@@ -58,29 +58,29 @@ fn a_server_that_is_killed_and_comes_back_is_told_and_nothing_is_lost() {
     browser.review(&address, "Ann");
     choose(&browser, "gutter", "house, front");
     browser.press(&['1']);
-    browser.says("#told", "kept.");
+    browser.says("#told", "Saved: ");
     choose(&browser, "hose reel", "house, front");
     browser.press(&['e']);
     browser.types(".edit [data-field=quantity]", "3");
     served.kill();
-    browser.says("#banner", "Not connected: nothing you do now is kept.");
+    browser.says("#banner", "Connection lost. Changes are not being saved.");
     browser.shown("#banner");
     browser.press(&[Key::Enter.into()]);
-    browser.says("#told.bad", "Not connected");
-    browser.is_accessible("not connected");
+    browser.says("#told.bad", "Connection lost");
+    browser.is_accessible("without a connection");
     let served = Served::with(&desk, &["--listen", address.trim_start_matches("http://")]);
     browser.gone("#banner");
     assert_eq!(browser.ask("return document.querySelector('.edit [data-field=quantity]').value"), "3");
-    assert_eq!(told(&served, "hose-reel"), ["open 1 each, no work said, front"]);
+    assert_eq!(told(&served, "hose-reel"), ["flagged 1 each, no work said, front"]);
     browser.press(&[Key::Enter.into()]);
     browser.gone(".edit");
-    assert_eq!(told(&served, "hose-reel"), ["open 3 each, no work said, front"]);
-    assert_eq!(told(&served, "gutter")[0], "stands 11 ft, remove and replace, front");
-    // It listens for others' acts again.
+    assert_eq!(told(&served, "hose-reel"), ["flagged 3 each, no work said, front"]);
+    assert_eq!(told(&served, "gutter")[0], "reviewed 11 ft, remove and replace, front");
+    // It listens for others' changes again.
     let id = served.line(&served.recording(), "gas-meter")["id"].clone();
-    let deed = serde_json::json!({ "do": "drop", "lines": [id], "reason": "theirs" });
+    let command = serde_json::json!({ "do": "drop", "lines": [id], "reason": "theirs" });
     let seen = serde_json::json!({ id.as_str().unwrap(): 0 });
-    assert_eq!(served.act(&served.recording(), "Ben", &seen, &deed).status, 200);
+    assert_eq!(served.send(&served.recording(), "Ben", &seen, &command).status, 200);
     browser.says("#told", "Ben changed gas meter.");
     browser.went_well(&address);
 }
@@ -115,7 +115,7 @@ fn sound_is_played_from_a_line_and_without_the_recording_all_else_works() {
     browser.press(&['d']);
     browser.shown("dialog [data-choice='1']");
     browser.press(&['1']);
-    browser.says("#told", "Light fixture dropped.");
+    browser.says("#told", "Dropped: light fixture.");
     assert!(told(&served, "light-fixture")[0].starts_with("dropped"));
 }
 
@@ -138,7 +138,7 @@ impl Drop for SmallDisk {
 }
 
 #[test]
-fn with_a_full_disk_an_act_is_refused_with_what_to_do_and_nothing_is_lost() {
+fn with_a_full_disk_a_change_is_refused_with_what_to_do_and_nothing_is_lost() {
     let Some(tools) = tools() else { return };
     let desk = Desk::with([]);
     let Some(_disk) = SmallDisk::over(desk.path("")) else {
@@ -152,7 +152,7 @@ fn with_a_full_disk_an_act_is_refused_with_what_to_do_and_nothing_is_lost() {
     browser.review(&served.address, "Ann");
     choose(&browser, "gutter", "house, front");
     browser.press(&['1']);
-    browser.says("#told", "kept.");
+    browser.says("#told", "Saved: ");
     let filler = desk.path("filler");
     assert!(std::fs::write(&filler, vec![0; 4 << 20]).is_err(), "the disk isn't small");
     choose(&browser, "hose reel", "house, front");
@@ -168,14 +168,14 @@ fn with_a_full_disk_an_act_is_refused_with_what_to_do_and_nothing_is_lost() {
         browser.says("#told", "Undone.");
     }
     browser.says("#told.bad", "make room, then try again");
-    assert_eq!(told(&served, "hose-reel"), ["open 1 each, no work said, front"]);
-    assert_eq!(told(&served, "gutter")[0], "stands 11 ft, remove and replace, front");
+    assert_eq!(told(&served, "hose-reel"), ["flagged 1 each, no work said, front"]);
+    assert_eq!(told(&served, "gutter")[0], "reviewed 11 ft, remove and replace, front");
     std::fs::remove_file(&filler).unwrap();
     browser.press(&['1']);
-    browser.says("#told", "Hose reel, 1 each, detach and reset: kept.");
-    assert_eq!(told(&served, "hose-reel"), ["stands 1 each, detach and reset, front"]);
+    browser.says("#told", "Saved: hose reel, 1 each, detach and reset.");
+    assert_eq!(told(&served, "hose-reel"), ["reviewed 1 each, detach and reset, front"]);
     served.kill();
     let served = Served::over(&desk);
-    assert_eq!(told(&served, "hose-reel"), ["stands 1 each, detach and reset, front"]);
-    assert_eq!(told(&served, "gutter")[0], "stands 11 ft, remove and replace, front");
+    assert_eq!(told(&served, "hose-reel"), ["reviewed 1 each, detach and reset, front"]);
+    assert_eq!(told(&served, "gutter")[0], "reviewed 11 ft, remove and replace, front");
 }

@@ -4,5 +4,7 @@ mod bad_input;
 mod filing;
 mod hearing;
 mod output;
+#[cfg(all(feature = "models", feature = "compare", feature = "pool"))]
 mod pages;
+#[cfg(feature = "papers")]
 mod papers;

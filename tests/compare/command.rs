@@ -5,7 +5,7 @@ use crate::harness::Desk;
 use eavesdraft::model::Draft;
 use eavesdraft::office::store::{Origin, Recording, Store};
 use eavesdraft::scope::compare::COLUMNS_MARK;
-use eavesdraft::scope::review::{self, Deed, Hand, Scope};
+use eavesdraft::scope::review::{self, Actor, Command, Scope};
 use eavesdraft::speech::Transcript;
 use insta::assert_snapshot;
 use serde_json::Value;
@@ -179,18 +179,18 @@ fn reviewed(desk: &Desk, words: &str) {
     let line =
         |item: &str| draft.lines.iter().find(|line| line.item.as_deref() == Some(item)).unwrap().id.clone();
     let quantity = review::Fields { quantity: Some("30 ft".to_owned()), ..Default::default() };
-    let deeds = [
-        Deed::Drop { lines: vec![line("mailbox")], reason: "not ours".to_owned() },
-        Deed::Change { line: line("gutter"), fields: quantity },
+    let commands = [
+        Command::Drop { lines: vec![line("mailbox")], reason: "not ours".to_owned() },
+        Command::Change { line: line("gutter"), fields: quantity },
     ];
-    for deed in deeds {
-        let acts = store.acts(&id, 0).unwrap();
-        let scope = Scope::after(&draft, &acts);
+    for command in commands {
+        let events = store.events(&id, 0).unwrap();
+        let scope = Scope::after(&draft, &events);
         let seen = scope.entries.iter().map(|entry| (entry.id().to_owned(), entry.version)).collect();
-        let hand = Hand { who: "Ann".to_owned(), at: "2026-01-01T00:00:00Z".to_owned(), seen };
-        let (scope, acts, transcript) = (&scope, &acts, &transcript);
-        let desk = review::Desk { scope, acts, transcript, draft: &draft, grammar: &GRAMMAR };
-        let act = desk.act(&hand, deed).unwrap();
-        store.act(&id, 0, |_| Ok::<_, ()>(act)).unwrap().unwrap();
+        let actor = Actor { who: "Ann".to_owned(), at: "2026-01-01T00:00:00Z".to_owned(), seen };
+        let (scope, events, transcript) = (&scope, &events, &transcript);
+        let context = review::ReviewContext { scope, events, transcript, draft: &draft, grammar: &GRAMMAR };
+        let event = context.decide(&actor, command).unwrap();
+        store.add_event(&id, 0, |_| Ok::<_, ()>(event)).unwrap().unwrap();
     }
 }

@@ -96,11 +96,11 @@ fn the_same_recording_twice_is_done_once_and_told() {
 }
 
 #[test]
-fn one_bad_file_is_set_apart_and_the_day_goes_on() {
+fn one_bad_file_is_skipped_and_the_day_goes_on() {
     let desk = Desk::with([("silent.wav", b"nothing"), ("9 Oak.wav", b"one"), ("14 Elm.wav", b"two")]);
     let run = day(&desk, &[]);
     assert_eq!(run.code, 2);
-    assert!(run.out.contains("Set apart") && run.out.contains("nobody speaks in it"), "{}", run.out);
+    assert!(run.out.contains("Skipped") && run.out.contains("nobody speaks in it"), "{}", run.out);
     assert!(desk.read("day.html").contains("nobody speaks in it"));
     assert!(desk.path("14 Elm.scope.json").exists() && desk.path("9 Oak.scope.json").exists());
 }

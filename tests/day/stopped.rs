@@ -49,7 +49,7 @@ fn started(desk: &Desk) -> Child {
         .unwrap()
 }
 
-/// Runs undisturbed. Some of the pieces have no voice in them: they are set apart, which the exit code tells.
+/// Runs undisturbed. Some of the pieces have no voice in them: they are skipped, which the exit code tells.
 fn to_its_end(desk: &Desk) {
     assert_eq!(started(desk).wait().unwrap().code(), Some(2));
 }

@@ -44,19 +44,19 @@ fn a_recording_that_changes_while_it_is_heard_is_left_for_the_next_run() {
     assert!(run.out.contains("was changed while it was heard"), "{}", run.out);
     assert!(!desk.path("9 Oak.scope.json").exists() && desk.path("14 Elm.scope.json").exists());
     let again = events(&desk);
-    assert_eq!((of(&again, "heard").len(), of(&again, "apart").len()), (1, 0));
+    assert_eq!((of(&again, "heard").len(), of(&again, "skipped").len()), (1, 0));
     assert!(desk.path("9 Oak.scope.json").exists());
 }
 
 #[test]
-fn a_recording_that_the_program_fails_at_is_set_apart() {
+fn a_recording_that_the_program_crashes_on_is_skipped() {
     let desk = Desk::with([("9 Oak.wav", b"one"), ("14 Elm.wav", b"two")]);
     let run = day_after(&desk, |path| {
         assert!(!path.ends_with("9 Oak.wav"), "a fault, made for this test");
         Ok(())
     });
     assert_eq!(run.code, 2);
-    assert!(run.out.contains("The program failed at it"), "{}", run.out);
+    assert!(run.out.contains("The program crashed on it"), "{}", run.out);
     assert!(desk.path("14 Elm.scope.json").exists());
     assert_eq!(day(&desk, &[]).code, 0);
 }
@@ -98,7 +98,7 @@ fn what_failed_in_passing_is_tried_again_and_what_is_bad_is_not() {
     let mut once = || {
         let outcome =
             run(&today, &rules, &|| Ok(Arc::clone(&recognizer)), &stop, &mut memory, &mut |_| {}).unwrap();
-        (outcome.drafted, outcome.apart.len())
+        (outcome.drafted, outcome.skipped.len())
     };
     assert_eq!([once(), once(), once()], [(0, 2), (1, 1), (0, 1)]);
     let mut tries = tries.lock().unwrap().clone();

@@ -4,7 +4,9 @@ mod desk;
 pub mod narration;
 mod table;
 
-pub use desk::{Desk, NARRATION, Replay, Run};
+pub use desk::Desk;
+#[cfg(feature = "server")]
+pub use desk::{NARRATION, Replay, Run};
 pub use table::{GRAMMAR, Table};
 
 use eavesdraft::model::Draft;

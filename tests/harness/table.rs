@@ -1,11 +1,15 @@
-//! A draft that people act on.
+//! A draft that people event on.
 
 use eavesdraft::language::rules::Grammar;
 use eavesdraft::model::Draft;
+#[cfg(feature = "papers")]
 use eavesdraft::model::span::Moment;
+#[cfg(feature = "papers")]
 use eavesdraft::output::Job;
 use eavesdraft::scope::drafting::draft;
-use eavesdraft::scope::review::{Act, Deed, Desk, Entry, Hand, Refusal, Scope, Seen, face_versions};
+use eavesdraft::scope::review::{
+    Actor, Command, Entry, Event, Refusal, ReviewContext, Scope, Seen, dimension_versions,
+};
 use eavesdraft::speech::Transcript;
 use std::sync::LazyLock;
 
@@ -16,7 +20,7 @@ pub static GRAMMAR: LazyLock<Grammar> = LazyLock::new(|| Grammar::built_in().unw
 pub struct Table {
     pub transcript: Transcript,
     pub draft: Draft,
-    pub acts: Vec<Act>,
+    pub events: Vec<Event>,
     pub scope: Scope,
 }
 
@@ -27,6 +31,7 @@ impl Table {
     }
 
     /// What was said, a word every half second from the start.
+    #[cfg(feature = "papers")]
     pub fn timed(words: &str) -> Self {
         let mut transcript = Transcript::from_plain(words);
         let mut at = 0;
@@ -42,28 +47,29 @@ impl Table {
     pub fn of(transcript: Transcript) -> Self {
         let transcript = Transcript { source: "14 Elm Street.m4a".to_owned(), ..transcript };
         let draft = draft(&transcript, &GRAMMAR);
-        Self { scope: Scope::of(&draft), transcript, draft, acts: Vec::new() }
+        Self { scope: Scope::of(&draft), transcript, draft, events: Vec::new() }
     }
 
     /// Somebody does something and has seen everything as it is.
-    pub fn does(&mut self, who: &str, deed: Deed) -> Result<&Act, Refusal> {
+    pub fn does(&mut self, who: &str, command: Command) -> Result<&Event, Refusal> {
         let seen = self.versions();
-        self.does_having_seen(who, seen, deed)
+        self.does_having_seen(who, seen, command)
     }
 
-    pub fn does_having_seen(&mut self, who: &str, seen: Seen, deed: Deed) -> Result<&Act, Refusal> {
-        let hand = Hand { who: who.to_owned(), at: "2026-01-02T03:04:05Z".to_owned(), seen };
-        let Self { transcript, draft, acts, scope } = self;
-        let act = Desk { draft, scope, acts, transcript, grammar: &GRAMMAR }.act(&hand, deed)?;
-        self.scope.apply(&act);
-        self.acts.push(act);
-        Ok(self.acts.last().unwrap())
+    pub fn does_having_seen(&mut self, who: &str, seen: Seen, command: Command) -> Result<&Event, Refusal> {
+        let actor = Actor { who: who.to_owned(), at: "2026-01-02T03:04:05Z".to_owned(), seen };
+        let Self { transcript, draft, events, scope } = self;
+        let event =
+            ReviewContext { draft, scope, events, transcript, grammar: &GRAMMAR }.decide(&actor, command)?;
+        self.scope.apply(&event);
+        self.events.push(event);
+        Ok(self.events.last().unwrap())
     }
 
     pub fn versions(&self) -> Seen {
         let lines = self.scope.entries.iter().map(|entry| (entry.id().to_owned(), entry.version));
-        let tasks = self.scope.tasks.iter().map(|task| (task.id.clone(), task.version));
-        lines.chain(tasks).chain(face_versions(&self.acts)).collect()
+        let tasks = self.scope.follow_ups.iter().map(|task| (task.id.clone(), task.version));
+        lines.chain(tasks).chain(dimension_versions(&self.events)).collect()
     }
 
     /// The first line of an item.
@@ -78,7 +84,8 @@ impl Table {
     }
 
     /// What papers are made from.
+    #[cfg(feature = "papers")]
     pub fn job(&self) -> Job<'_> {
-        Job::new(&self.draft, &self.scope, &self.acts, &GRAMMAR)
+        Job::new(&self.draft, &self.scope, &self.events, &GRAMMAR)
     }
 }

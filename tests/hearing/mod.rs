@@ -11,9 +11,9 @@ use crate::understanding::scoring::Score;
 use eavesdraft::language::rules::Grammar;
 use eavesdraft::scope::drafting;
 use eavesdraft::speech::models::{BASE_Q8_0, KnownModel, Store, TINY_EN_Q8_0};
-use eavesdraft::speech::whisper::{WhisperOptions, WhisperRecognizer};
-use eavesdraft::speech::workers::Crew;
-use eavesdraft::speech::{Again, HearError, Recognizer, Transcript};
+use eavesdraft::speech::recognition::whisper::{WhisperOptions, WhisperRecognizer};
+use eavesdraft::speech::recognition::workers::Capacity;
+use eavesdraft::speech::{HearError, Recognizer, SecondPass, Transcript};
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
 
@@ -37,19 +37,23 @@ fn checked(model: &'static KnownModel) -> Option<PathBuf> {
     }
 }
 
-fn crew(workers: usize) -> Crew {
-    Crew::of(NonZeroUsize::new(workers).unwrap())
+fn capacity(workers: usize) -> Capacity {
+    Capacity::of(NonZeroUsize::new(workers).unwrap())
 }
 
 fn hear(model: &Path, jobs: usize, recording: &Path) -> Result<Transcript, HearError> {
-    let options = WhisperOptions { crew: crew(jobs), ..WhisperOptions::default() };
+    let options = WhisperOptions { capacity: capacity(jobs), ..WhisperOptions::default() };
     WhisperRecognizer::new(model, options)?.hear(recording, &mut |_| {})
 }
 
 /// Everything is heard twice.
 fn hear_twice(model: &Path, second: PathBuf, jobs: usize, recording: &Path) -> Transcript {
-    let options =
-        WhisperOptions { crew: crew(jobs), second: Some(second), again: Again::Always, english: false };
+    let options = WhisperOptions {
+        capacity: capacity(jobs),
+        second: Some(second),
+        second_pass: SecondPass::Always,
+        english: false,
+    };
     WhisperRecognizer::new(model, options).unwrap().hear(recording, &mut |_| {}).unwrap()
 }
 
@@ -57,8 +61,8 @@ fn hear_twice(model: &Path, second: PathBuf, jobs: usize, recording: &Path) -> T
 fn the_demo_recording_heard_once_or_twice_becomes_its_labelled_lines() {
     let (Some(model), Some(second)) = (model(), checked(&TINY_EN_Q8_0)) else { return };
     let twice = hear_twice(&model, second, 2, &fixtures().join("demo.flac"));
-    assert_ne!(twice.heard_again, twice.utterances);
-    let once = Transcript { heard_again: Vec::new(), ..twice.clone() };
+    assert_ne!(twice.second_pass, twice.utterances);
+    let once = Transcript { second_pass: Vec::new(), ..twice.clone() };
     [once, twice].iter().for_each(demo_is_right);
 }
 
@@ -82,7 +86,7 @@ fn words_come_in_order_with_times_and_doubts_and_the_same_for_any_number_of_work
     let recording = fixtures().join("human-speech/reading-1.flac");
     let transcript = hear_twice(&model, second.clone(), 1, &recording);
     assert_eq!(transcript, hear_twice(&model, second, 2, &recording));
-    assert!(transcript.second().is_some_and(|again| again.words().count() > 10));
+    assert!(transcript.of_second_pass().is_some_and(|again| again.words().count() > 10));
     let words: Vec<_> = transcript.words().collect();
     assert!(words.len() > 10, "{words:?}");
     assert!(words.windows(2).all(|w| w[0].start <= w[1].start), "{words:?}");

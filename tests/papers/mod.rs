@@ -5,15 +5,19 @@ mod elements;
 mod office;
 pub mod pdf;
 mod photos;
-mod prices;
 mod record;
 mod table;
+
+// A workbook is read back with what reads another party's list.
+#[cfg(feature = "compare")]
+mod prices;
+#[cfg(feature = "compare")]
 mod workbook;
 
 use crate::harness::{GRAMMAR, Table};
 use eavesdraft::output::Job;
 use eavesdraft::output::prices::{PriceList, Priced, priced};
-use eavesdraft::scope::review::{Deed, Fields};
+use eavesdraft::scope::review::{Command, Fields};
 
 /// A walk with measures, a range, a conditional line, follow-ups and lines without a number.
 const WALK: &str = "Front elevation. The wall is forty by eight foot four inches. Vinyl siding, remove and replace. One nine \
@@ -25,23 +29,25 @@ const WALK: &str = "Front elevation. The wall is forty by eight foot four inches
                     fence here. Rear elevation. No damage to the deck. Gutter, eight foot four inches, remove and \
                     replace. Check whether the hose bib leaks. Left elevation. Mailbox, replace.";
 
-/// The walk with a few acts on it: a change, a line that is dropped, one that begins like a formula, a task that is done.
+/// The walk with a few events on it: a change, a line that is dropped, one that begins like a formula, a task that is done.
 fn walked() -> Table {
     let mut table = Table::timed(WALK);
     let lights = table.id("light-fixture");
     let three = Fields { quantity: Some("3".to_owned()), ..Fields::default() };
-    table.does("Ann", Deed::Change { line: lights, fields: three }).unwrap();
+    table.does("Ann", Command::Change { line: lights, fields: three }).unwrap();
     let mailbox = table.id("mailbox");
-    table.does("Ann", Deed::Drop { lines: vec![mailbox], reason: "=theirs, not ours".to_owned() }).unwrap();
+    table
+        .does("Ann", Command::Drop { lines: vec![mailbox], reason: "=theirs, not ours".to_owned() })
+        .unwrap();
     let fields = Fields {
         item: Some("=HYPERLINK(\"http://example.invalid\")".to_owned()),
         quantity: Some("2".to_owned()),
         detail: Some("+cedar".to_owned()),
         ..Fields::default()
     };
-    table.does("@Bo", Deed::Add { words: None, fields }).unwrap();
-    let todo = table.scope.tasks[0].id.clone();
-    table.does("Bo", Deed::Done { todo }).unwrap();
+    table.does("@Bo", Command::Add { words: None, fields }).unwrap();
+    let todo = table.scope.follow_ups[0].id.clone();
+    table.does("Bo", Command::Done { follow_up: todo }).unwrap();
     table
 }
 
@@ -54,8 +60,8 @@ fn the_walk_has_something_of_everything() {
     assert!(lines.iter().any(|line| line.quantity.is_some_and(|quantity| quantity.is_range())), "{lines:#?}");
     assert!(lines.iter().any(|line| line.quantity.is_none()), "{lines:#?}");
     assert!(!job.takeoff.figures.is_empty());
-    assert!(job.scope.tasks.iter().any(|task| task.done.is_some()));
-    assert!(job.scope.tasks.iter().any(|task| task.done.is_none()));
+    assert!(job.scope.follow_ups.iter().any(|task| task.done.is_some()));
+    assert!(job.scope.follow_ups.iter().any(|task| task.done.is_none()));
 }
 
 /// The walk with prices of the test's own.

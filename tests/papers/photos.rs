@@ -6,7 +6,7 @@ use eavesdraft::output::photos::{
     Certainty, Photo, Source, Stamp, Tied, find, read, section, stretches, tie,
 };
 use eavesdraft::output::{Block, Job};
-use eavesdraft::scope::review::Deed;
+use eavesdraft::scope::review::Command;
 use eavesdraft::speech::clips::join;
 use eavesdraft::speech::{Transcript, Utterance, Word};
 use exif::experimental::Writer;
@@ -67,7 +67,7 @@ fn begun() -> Stamp {
 
 /// When the photos of the walk were asked for, and when its lines begin.
 fn asked(table: &Table) -> Vec<Moment> {
-    table.scope.tasks.iter().map(|task| task.follow_up.start.unwrap()).collect()
+    table.scope.follow_ups.iter().map(|task| task.follow_up.start.unwrap()).collect()
 }
 
 /// A picture taken so many seconds into the recording, by a camera whose clock is so far ahead.
@@ -103,7 +103,7 @@ fn each_picture_goes_to_what_was_being_said() {
     let tied = tied(&job, &photos);
     let clock = tied.clock.unwrap();
     assert_eq!((clock.ahead, clock.certainty, clock.within, clock.near), (0, Certainty::Sure, 5, 4));
-    for (n, task) in table.scope.tasks.iter().enumerate() {
+    for (n, task) in table.scope.follow_ups.iter().enumerate() {
         let photo = tied.photos.iter().find(|photo| photo.file == format!("p{n}.jpg")).unwrap();
         assert_eq!(photo.follow_up.as_ref(), Some(&task.id));
         assert_eq!(photo.certainty, Certainty::Sure);
@@ -180,8 +180,8 @@ fn a_zone_that_the_picture_tells_is_taken_into_account() {
 #[test]
 fn what_fits_nowhere_and_what_is_missing_is_told() {
     let mut table = walk();
-    let todo = table.scope.tasks[3].id.clone();
-    table.does("Ann", Deed::Done { todo }).unwrap();
+    let todo = table.scope.follow_ups[3].id.clone();
+    table.does("Ann", Command::Done { follow_up: todo }).unwrap();
     let job = table.job();
     let mut photos = pictures(&table, 0);
     // Neither the second photo nor the last was taken; the last was ticked off.
@@ -189,7 +189,7 @@ fn what_fits_nowhere_and_what_is_missing_is_told() {
     photos.push(taken("evening.jpg", 9 * 3600, 0));
     photos.push(Photo { taken: None, ..taken("IMG_0412.jpg", 0, 0) });
     let tied = tied(&job, &photos);
-    assert_eq!(tied.missing, [table.scope.tasks[1].id.clone()]);
+    assert_eq!(tied.missing, [table.scope.follow_ups[1].id.clone()]);
     let nowhere: Vec<(&str, &str)> =
         tied.nowhere.iter().map(|stray| (stray.file.as_str(), stray.why.as_str())).collect();
     assert_eq!(nowhere[0], ("evening.jpg", "taken at 2026-11-27T19:15:30, outside the recording"));
@@ -215,7 +215,7 @@ fn clips_have_gaps_between_them_on_the_wall() {
     let tied = tie(&job, &[photo], &stretches, None);
     assert_eq!(tied.clock.unwrap().ahead, 0);
     assert_eq!(tied.photos[0].at, Moment(asked(&table)[2].0 + 2_000));
-    assert_eq!(tied.photos[0].follow_up.as_ref(), Some(&table.scope.tasks[2].id));
+    assert_eq!(tied.photos[0].follow_up.as_ref(), Some(&table.scope.follow_ups[2].id));
 }
 
 /// A JPEG whose left half is red and whose right half is blue.

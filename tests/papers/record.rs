@@ -4,7 +4,7 @@ use super::{Table, walked};
 use crate::harness::narration::narrations;
 use crate::harness::sample_draft;
 use eavesdraft::output::{Job, record};
-use eavesdraft::scope::review::{Deed, Scope};
+use eavesdraft::scope::review::{Command, Scope};
 use serde_json::{Value, json};
 use std::sync::LazyLock;
 
@@ -29,12 +29,12 @@ fn fits(record: &Value) {
 #[test]
 fn what_is_written_fits_the_schema_and_comes_back() {
     let mut settled = Table::new("Front elevation. Mailbox, replace. Two coach lights, detach and reset.");
-    settled.does("Ann", Deed::Settle {}).unwrap();
+    settled.does("Ann", Command::SignOff {}).unwrap();
     let mut measured =
         Table::new("Front elevation. The roof is a six twelve pitch. Siding, remove and replace.");
-    let deed = json!({ "do": "measure", "face": { "structure": "house", "side": "front", "shape": "wall", "number": 1 },
+    let command = json!({ "do": "measure", "face": { "structure": "house", "side": "front", "shape": "wall", "number": 1 },
                        "measures": { "width": "26' 4\"", "height": "" } });
-    measured.does("Ann", serde_json::from_value(deed).unwrap()).unwrap();
+    measured.does("Ann", serde_json::from_value(command).unwrap()).unwrap();
     for table in [walked(), settled, measured, Table::new("Hello there.")] {
         let job = table.job();
         fits(&written(&job));
@@ -68,7 +68,7 @@ fn conditional_and_dropped_lines_stand_apart() {
     assert!(record.lines.to_confirm.iter().all(|line| line.line.only_if));
     assert_eq!(record.lines.to_confirm.len(), 1);
     assert_eq!(record.lines.dropped[0].reason.as_deref(), Some("=theirs, not ours"));
-    assert_eq!(record.history.len(), table.acts.len());
+    assert_eq!(record.history.len(), table.events.len());
     let counted: usize = record.sums.iter().map(|sum| sum.lines.len()).sum();
     assert_eq!(counted, record.lines.lines.len());
 }

@@ -41,8 +41,8 @@ fn sheets_stand_in_order_with_their_rows() {
     let rows = |book: &mut Book, name: &str| book.worksheet_range(name).unwrap().height() - 1;
     assert_eq!(rows(&mut book, "Lines"), job.now.lines.len() - conditional);
     assert_eq!(rows(&mut book, "To confirm"), conditional);
-    assert_eq!(rows(&mut book, "Follow-ups"), job.scope.tasks.len() + job.takeoff.lacking.len());
-    assert_eq!(rows(&mut book, "History"), job.acts.len());
+    assert_eq!(rows(&mut book, "Follow-ups"), job.scope.follow_ups.len() + job.takeoff.lacking.len());
+    assert_eq!(rows(&mut book, "History"), job.events.len());
     let about = book.worksheet_range("About").unwrap();
     assert!(column(&about, "Told").contains(&Data::String("DRAFT scope of work".to_owned())));
 }

@@ -44,7 +44,7 @@ fn what_is_not_there_is_told_with_what_to_do() {
 }
 
 #[test]
-fn why_a_recording_is_set_apart_is_told_under_its_name_here() {
+fn why_a_recording_is_skipped_is_told_under_its_name_here() {
     let desk = Desk::with([("walks/silent.wav", b"\0silence"), ("other.wav", b"\0silence")]);
     desk.run_hearing(&["pool", "put", "./walks", "./pool"]);
     desk.run_hearing(&["pool", "hear", "./pool"]);
@@ -75,7 +75,7 @@ fn a_folder_is_drafted_with_the_words_of_the_pool_and_what_is_missing_is_told() 
     desk.put("walks/2/walk-2.wav", b"\0sound 2");
     let run = gather();
     assert_eq!(run.code, 2, "one is not in the pool");
-    assert!(run.out.contains("Set apart") && run.out.contains("is not in the pool"), "{}", run.out);
+    assert!(run.out.contains("Skipped") && run.out.contains("is not in the pool"), "{}", run.out);
     // The two in folder 0 are clips of one visit.
     assert!(run.out.contains("1 property: 1 line"), "{}", run.out);
     // What was gathered is done, for `day` too.

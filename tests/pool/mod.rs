@@ -30,7 +30,7 @@ fn what_is_put_and_heard_once_is_not_done_again() {
     assert_eq!(objects(&desk, "recordings").len(), 3);
     let first = desk.run_hearing(&["pool", "hear", "./pool"]);
     assert_eq!(first.code, 0, "{first:?}");
-    assert!(first.err.contains("Part 1/1: 3 to hear, 0 heard already, 0 set apart"), "{}", first.err);
+    assert!(first.err.contains("Part 1/1: 3 to hear, 0 heard already, 0 skipped"), "{}", first.err);
     let names = desk.names();
 
     let put = desk.run_hearing(&["pool", "put", "./walks", "./pool"]);
@@ -38,10 +38,10 @@ fn what_is_put_and_heard_once_is_not_done_again() {
         put.code == 0 && put.err.contains("0 recordings put into") && put.err.contains("3 there already")
     );
     let again = desk.run_hearing(&["pool", "hear", "./pool"]);
-    assert_eq!(again.err, "Part 1/1: 0 to hear, 3 heard already, 0 set apart\n");
+    assert_eq!(again.err, "Part 1/1: 0 to hear, 3 heard already, 0 skipped\n");
     assert_eq!(desk.names(), names);
     let status = desk.run_hearing(&["pool", "status", "./pool"]);
-    assert!(status.out.starts_with("3 recordings: 3 heard, 0 set apart, 0 to hear"), "{}", status.out);
+    assert!(status.out.starts_with("3 recordings: 3 heard, 0 skipped, 0 to hear"), "{}", status.out);
 }
 
 #[test]
@@ -68,21 +68,21 @@ fn the_parts_together_hear_each_recording_once() {
 }
 
 #[test]
-fn a_recording_that_cant_be_heard_is_set_apart_and_the_others_are_heard() {
+fn a_recording_that_cant_be_heard_is_skipped_and_the_others_are_heard() {
     let desk = Desk::with([("walks/silent.wav", b"\0silence"), ("walks/walk.wav", b"\0sound")]);
     desk.run_hearing(&["pool", "put", "./walks", "./pool"]);
     let run = desk.run_hearing(&["pool", "hear", "./pool"]);
     assert_eq!(run.code, 2);
-    assert!(run.err.contains("error: set apart: `silent.wav`: nobody speaks in it: record it again\n"));
+    assert!(run.err.contains("error: skipped: `silent.wav`: nobody speaks in it: record it again\n"));
     assert_eq!((objects(&desk, "words").len(), objects(&desk, "apart").len()), (1, 1));
 
     let again = desk.run_hearing(&["pool", "hear", "./pool"]);
     assert_eq!(again.code, 2);
-    assert!(again.err.starts_with("Part 1/1: 0 to hear, 1 heard already, 1 set apart\n"), "{}", again.err);
+    assert!(again.err.starts_with("Part 1/1: 0 to hear, 1 heard already, 1 skipped\n"), "{}", again.err);
     let retried = desk.run_hearing(&["pool", "hear", "./pool", "--retry"]);
     assert!(retried.code == 2 && retried.err.contains("1 of 1: silent.wav"), "{}", retried.err);
     let status = desk.run_hearing(&["pool", "status", "./pool"]);
-    assert!(status.out.starts_with("2 recordings: 1 heard, 1 set apart, 0 to hear"), "{}", status.out);
+    assert!(status.out.starts_with("2 recordings: 1 heard, 1 skipped, 0 to hear"), "{}", status.out);
     assert!(status.out.contains("  silent.wav: `silent.wav`: nobody speaks in it"), "{}", status.out);
 }
 
@@ -95,7 +95,7 @@ fn status_tells_where_no_model_is_at_hand() {
     let output =
         desk.command(&["pool", "status", "pool"]).env("XDG_CACHE_HOME", desk.path("no-cache")).output();
     let out = String::from_utf8(output.unwrap().stdout).unwrap();
-    assert!(out.starts_with("2 recordings: 2 heard, 0 set apart, 0 to hear"), "{out}");
+    assert!(out.starts_with("2 recordings: 2 heard, 0 skipped, 0 to hear"), "{out}");
 }
 
 #[test]

@@ -1,20 +1,23 @@
-//! Measures typed in the review: kept with who typed them, taken back, and read as they are said.
+//! Measurements typed in the review: kept with who typed them, taken back, and read as they are said.
 
 use super::{GRAMMAR, Table};
 use eavesdraft::model::{Quantity, Shape, Side};
-use eavesdraft::scope::review::view::Sight;
-use eavesdraft::scope::review::{Deed, FaceName, Measures, Refusal, scope_and_strays};
+use eavesdraft::scope::review::view::ViewContext;
+use eavesdraft::scope::review::{Command, DimensionName, Measurements, Refusal, scope_and_strays};
 use eavesdraft::scope::takeoff::{Origin, takeoff};
 
 const SAID: &str = "Front elevation. The wall is forty by nine. Siding, remove and replace.";
 
-fn face(side: Side, shape: Shape) -> FaceName {
-    FaceName { structure: "house".to_owned(), side, shape, number: 1 }
+fn face(side: Side, shape: Shape) -> DimensionName {
+    DimensionName { structure: "house".to_owned(), side, shape, number: 1 }
 }
 
-pub fn measure(side: Side, shape: Shape, [width, height, rise]: [Option<&str>; 3]) -> Deed {
-    let [width, height, rise] = [width, height, rise].map(|text| text.map(str::to_owned));
-    Deed::Measure { face: face(side, shape), measures: Measures { width, height, rise } }
+pub fn measure(side: Side, shape: Shape, [width, height, slope]: [Option<&str>; 3]) -> Command {
+    let [width, height, slope] = [width, height, slope].map(|text| text.map(str::to_owned));
+    Command::SetDimension {
+        dimension: face(side, shape),
+        measurements: Measurements { width, height, slope },
+    }
 }
 
 fn walls(table: &Table) -> Vec<f64> {
@@ -30,15 +33,15 @@ fn a_measure_is_told_undone_done_again_and_kept_through_a_new_draft() {
     let told = table
         .does("Ann", measure(Side::Front, Shape::Wall, [Some("42' 6\""), None, None]))
         .unwrap()
-        .told
+        .summary
         .clone();
     assert_eq!((told.as_str(), walls(&table)), ("house, front, wall: width 42' 6\"", vec![382.5]));
     table.does("Ben", measure(Side::Right, Shape::Wall, [Some("26"), Some("9"), None])).unwrap();
     assert_eq!(walls(&table), [382.5, 234.0]);
-    table.does("Ann", Deed::Undo {}).unwrap();
+    table.does("Ann", Command::Undo {}).unwrap();
     assert_eq!(walls(&table), [360.0, 234.0]);
-    table.does("Ann", Deed::Redo {}).unwrap();
-    let (again, strays) = scope_and_strays(&table.draft, &table.acts);
+    table.does("Ann", Command::Redo {}).unwrap();
+    let (again, strays) = scope_and_strays(&table.draft, &table.events);
     assert_eq!((again.measured.clone(), strays), (table.scope.measured.clone(), vec![]));
     let now = again.draft(&table.draft);
     let wall = takeoff(&now, &GRAMMAR).figures.remove(0);
@@ -57,8 +60,8 @@ fn a_later_measure_of_somebody_else_keeps_an_undo_from_wiping_it() {
     table.does("Ann", measure(Side::Front, Shape::Wall, [Some("41"), None, None])).unwrap();
     table.does("Ben", measure(Side::Front, Shape::Wall, [None, Some("10"), None])).unwrap();
     assert_eq!(walls(&table), [410.0]);
-    let refused = table.does("Ann", Deed::Undo {}).unwrap_err();
-    assert_eq!(refused.to_string(), "this face was measured otherwise since");
+    let refused = table.does("Ann", Command::Undo {}).unwrap_err();
+    assert_eq!(refused.to_string(), "somebody has changed this measurement since");
     assert_eq!(walls(&table), [410.0]);
 }
 
@@ -70,7 +73,7 @@ fn what_is_no_measure_is_refused_with_the_field_and_how_to_type_it() {
             Err(Refusal::NotUnderstood { field, message }) => (field, message),
             other => panic!("{other:?}"),
         };
-    let long = "is no length: type it as 26, 26' 4\", 316 in";
+    let long = "isn't a length: type it like 26, 26' 4\", 316 in";
     for typed in ["wide", "-3", "0", "12-14", "9 x 7", "3 squares", "10 of them", "26 27"] {
         assert_eq!(
             refused(Shape::Wall, [Some(typed), None, None]),
@@ -78,7 +81,7 @@ fn what_is_no_measure_is_refused_with_the_field_and_how_to_type_it() {
             "{typed}"
         );
     }
-    assert_eq!(refused(Shape::RoofSlope, [None, None, Some("99")]).0, "rise");
+    assert_eq!(refused(Shape::RoofSlope, [None, None, Some("99")]).0, "slope");
     assert_eq!(
         refused(Shape::Gable, [None, None, Some("6")]).1,
         "a gable has no slope: type it for the roof slope"
@@ -86,7 +89,7 @@ fn what_is_no_measure_is_refused_with_the_field_and_how_to_type_it() {
     assert_eq!(refused(Shape::HipOrValley, [None, Some("6"), None]).0, "height");
     let opening =
         table.does("Ann", measure(Side::Front, Shape::Opening, [Some("3"), Some("5"), None])).unwrap_err();
-    assert_eq!(opening, Refusal::Senseless("type an opening as the size of its line".into()));
+    assert_eq!(opening, Refusal::Invalid("type an opening as the size of its line".into()));
     assert_eq!(walls(&table), [360.0]);
 }
 
@@ -113,8 +116,13 @@ fn a_covering_without_a_number_is_offered_what_was_measured() {
         "Front elevation. Siding, remove and replace. One nine by seven garage door, replace. Mailbox.",
     );
     let offered = |table: &Table| {
-        let sight = Sight { draft: &table.draft, scope: &table.scope, acts: &table.acts, grammar: &GRAMMAR };
-        let line = serde_json::to_value(sight.line(table.entry("siding"))).unwrap();
+        let views = ViewContext {
+            draft: &table.draft,
+            scope: &table.scope,
+            events: &table.events,
+            grammar: &GRAMMAR,
+        };
+        let line = serde_json::to_value(views.line(table.entry("siding"))).unwrap();
         line["choices"].as_array().unwrap().clone()
     };
     assert_eq!(offered(&table), Vec::<serde_json::Value>::new());
@@ -124,7 +132,7 @@ fn a_covering_without_a_number_is_offered_what_was_measured() {
         (choice["label"].as_str(), choice["hint"].as_str()),
         (Some("297 sq ft"), Some("the takeoff has net wall area: 360 sq ft − 63 sq ft"))
     );
-    table.does("Ann", serde_json::from_value(choice["deed"].clone()).unwrap()).unwrap();
+    table.does("Ann", serde_json::from_value(choice["command"].clone()).unwrap()).unwrap();
     assert_eq!(table.entry("siding").line.quantity, Some(Quantity::of(297)));
     let unsized_windows = Table::new(
         "Front. The wall is forty by nine. Two windows, detach and reset. Siding, remove and replace.",
@@ -142,7 +150,7 @@ fn of_two_who_measure_the_same_face_the_later_one_looks_again() {
     table.does("Ann", measure(Side::Front, Shape::Wall, [Some("41"), None, None])).unwrap();
     let mine = measure(Side::Front, Shape::Wall, [Some("43"), None, None]);
     let refused = table.does_having_seen("Ben", before, mine.clone()).unwrap_err();
-    let changed = Refusal::FaceChanged { id: "house/front/wall/1".to_owned() };
+    let changed = Refusal::DimensionChanged { id: "house/front/wall/1".to_owned() };
     assert_eq!((refused, walls(&table)), (changed, vec![369.0]));
     table.does("Ben", mine).unwrap();
     assert_eq!(walls(&table), [387.0]);

@@ -25,11 +25,11 @@ fn quantities_are_read_by_the_rules_of_speech() {
 #[test]
 fn what_is_no_quantity_is_refused_in_a_sentence() {
     let refused = |text: &str| typed::quantity(text, &GRAMMAR).unwrap_err().to_string();
-    assert_eq!(refused("lots"), "“lots” is no number: type it as 12, 6' 6\", 12-14 ft");
-    assert_eq!(refused(""), "“” is no number: type it as 12, 6' 6\", 12-14 ft");
-    assert_eq!(refused("9 x 7"), "“9 x 7” is a size, not how much: type it as the size");
-    assert_eq!(refused("-3"), "a quantity is zero or more");
-    assert_eq!(refused("12 gutters"), "“gutters” is no part of a number or unit");
+    assert_eq!(refused("lots"), "“lots” isn't a number: type it like 12, 6' 6\", 12-14 ft");
+    assert_eq!(refused(""), "“” isn't a number: type it like 12, 6' 6\", 12-14 ft");
+    assert_eq!(refused("9 x 7"), "“9 x 7” is a size, not a quantity: type it under Size");
+    assert_eq!(refused("-3"), "a quantity can't be less than zero");
+    assert_eq!(refused("12 gutters"), "“gutters” isn't part of a number or unit");
     assert!(refused(&"7 ".repeat(900)).len() < 200);
 }
 

@@ -9,7 +9,7 @@ everything that `src/office/server/openapi.json` describes, rightly and wrongly,
 status is schemathesis' own: 0 where nothing is wrong. The same PROGRAM and FOLDER are always asked the same, in less
 than a minute on two slow cores.
 
-Generated recordings, lines, tasks and versions would be refused before anything is tried, so most of them are put
+Generated recordings, lines, follow-ups and versions would be refused before anything is tried, so most of them are put
 right just before they are sent: schemathesis loads this very file for that.
 
 Left out, and why:
@@ -21,7 +21,7 @@ Left out, and why:
   not_a_server_error, for 503 of sound    it says that sound is being made ready
   positive_data_acceptance, for 410, 412, 416 of sound
                                           whether a file plays, and what stands in it, the description can't tell
-  positive_data_acceptance, for 422, 423  whether an act makes sense depends on the scope, whether a text is a
+  positive_data_acceptance, for 422, 423  whether a command can be carried out depends on the scope, whether a text is a
                                           quantity on the grammar: the description can't tell
 """
 
@@ -70,7 +70,7 @@ checks.not_a_server_error.expected-statuses = ["2xx", "3xx", "4xx", 503]
 checks.positive_data_acceptance.expected-statuses = ["2xx", "3xx", 401, 403, 404, 410, 412, 416, 503]
 
 [[operations]]
-include-operation-id = ["act", "read", "teach"]
+include-operation-id = ["command", "read", "teach"]
 checks.positive_data_acceptance.expected-statuses = ["2xx", 401, 403, 404, 409, 422, 423]
 checks.negative_data_rejection.expected-statuses = [400, 401, 403, 404, 409, 413, 415, 422]
 """
@@ -161,53 +161,54 @@ def put_right():
         return bool(part) and part.mode.is_positive
 
     def make_possible(do, who, scope):
-        """Does first what a deed needs to have been done."""
+        """Does first what a command needs to have been done."""
         seen = {line["id"]: line["version"] for line in scope["lines"]}
         add = {"do": "add", "fields": {"item": "hose reel"}}
         accept = [{"do": "accept", "lines": list(seen)}] if seen else []
-        needed = {"undo": [add], "redo": [add, {"do": "undo"}], "settle": accept, "reopen": [*accept, {"do": "settle"}]}
-        if scope["settled"]:
-            fetched(f"/api/recordings/{scope['id']}/acts", {"who": who, "deed": {"do": "reopen"}})
-        for deed in needed.get(do, []):
-            fetched(f"/api/recordings/{scope['id']}/acts", {"who": who, "seen": seen, "deed": deed})
+        needed = {"undo": [add], "redo": [add, {"do": "undo"}], "sign-off": accept, "reopen": [*accept, {"do": "sign-off"}]}
+        if scope["signed_off"]:
+            fetched(f"/api/recordings/{scope['id']}/events", {"who": who, "command": {"do": "reopen"}})
+        for command in needed.get(do, []):
+            fetched(f"/api/recordings/{scope['id']}/events", {"who": who, "seen": seen, "command": command})
 
-    def put_right_wish(wish, recording, is_wrong):
-        deed, seen, whole = wish.get("deed"), wish.get("seen", {}), repr(wish)
+    def put_right_request(request, recording, is_wrong):
+        command, seen, whole = request.get("command"), request.get("seen", {}), repr(request)
         # Few people, so that they do more than one thing.
-        if isinstance(wish.get("who"), str) and 0 < len(wish["who"].strip()) <= 60:
-            wish["who"] = chosen(wish["who"], PEOPLE, whole, is_wrong)
-        if not isinstance(deed, dict):
+        if isinstance(request.get("who"), str) and 0 < len(request["who"].strip()) <= 60:
+            request["who"] = chosen(request["who"], PEOPLE, whole, is_wrong)
+        if not isinstance(command, dict):
             return
         scope = fetched(f"/api/recordings/{recording}")
-        do = deed.get("do")
-        if wish.get("who") in PEOPLE and isinstance(do, str) and (is_wrong or draw((whole, "possible"), 4)):
-            make_possible(do, wish["who"], scope)
+        do = command.get("do")
+        if request.get("who") in PEOPLE and isinstance(do, str) and (is_wrong or draw((whole, "possible"), 4)):
+            make_possible(do, request["who"], scope)
             scope = fetched(f"/api/recordings/{recording}")
-        lines, todos = ({one["id"]: one["version"] for one in scope[key]} for key in ("lines", "todos"))
-        faces = {one["id"]: one["version"] for one in fetched(f"/api/recordings/{recording}/takeoff")["faces"]}
-        for field, among in ("line", lines), ("todo", todos):
-            if isinstance(deed.get(field), str):
-                deed[field] = chosen(deed[field], list(among), whole, is_wrong)
-        if isinstance(deed.get("question"), str):
+        lines, follow_ups = ({one["id"]: one["version"] for one in scope[key]} for key in ("lines", "follow_ups"))
+        takeoff = fetched(f"/api/recordings/{recording}/takeoff")
+        dimensions = {one["id"]: one["version"] for one in takeoff["dimensions"]}
+        for field, among in ("line", lines), ("follow_up", follow_ups):
+            if isinstance(command.get(field), str):
+                command[field] = chosen(command[field], list(among), whole, is_wrong)
+        if isinstance(command.get("question"), str):
             open_ones = [question["id"] for question in scope["questions"]]
-            deed["question"] = chosen(deed["question"], open_ones, whole, is_wrong)
-        named = deed.get("lines")
+            command["question"] = chosen(command["question"], open_ones, whole, is_wrong)
+        named = command.get("lines")
         if isinstance(named, list) and all(isinstance(one, str) for one in named):
-            deed["lines"] = [chosen(one, list(lines), (n, whole), is_wrong) for n, one in enumerate(named)]
+            command["lines"] = [chosen(one, list(lines), (n, whole), is_wrong) for n, one in enumerate(named)]
         if isinstance(seen, dict) and all(type(version) is int and version >= 0 for version in seen.values()):
             if is_wrong or draw((whole, "seen"), 8):
-                wish["seen"] = {**seen, **lines, **todos, **faces}
+                request["seen"] = {**seen, **lines, **follow_ups, **dimensions}
         if not is_wrong:
-            put_right_values(deed, whole, recording)
+            put_right_values(command, whole, recording)
 
-    def put_right_values(deed, whole, recording):
-        if deed.get("words"):
-            there = sorted(int(word) % words(recording) for word in deed["words"])
-            deed["words"] = chosen(deed["words"], [there], whole, False)
-        if "reading" in deed:
-            deed["reading"] = int(deed["reading"]) % 3
-        for fields in [deed, deed.get("fields"), *deed.get("parts", [])]:
-            for field in ("quantity", "measure"):
+    def put_right_values(command, whole, recording):
+        if command.get("words"):
+            there = sorted(int(word) % words(recording) for word in command["words"])
+            command["words"] = chosen(command["words"], [there], whole, False)
+        if "reading" in command:
+            command["reading"] = int(command["reading"]) % 3
+        for fields in [command, command.get("fields"), *command.get("parts", [])]:
+            for field in ("quantity", "measurement"):
                 if fields and fields.get(field):
                     fields[field] = chosen(fields[field], QUANTITIES, whole, False)
 
@@ -225,8 +226,8 @@ def put_right():
             named["id"] = chosen(named["id"], recordings(), repr(body), is_wrong)
         if case.path == "/api/read" and not is_wrong:
             body["text"] = chosen(body["text"], QUANTITIES, None, False)
-        if case.path.endswith("/acts") and isinstance(body, dict) and named.get("id") in recordings():
-            put_right_wish(body, named["id"], is_wrong)
+        if case.path.endswith("/events") and isinstance(body, dict) and named.get("id") in recordings():
+            put_right_request(body, named["id"], is_wrong)
 
 
 if __name__ == "__main__":

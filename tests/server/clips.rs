@@ -96,10 +96,10 @@ fn a_clip_that_is_gone_or_changed_is_named() {
     let recording = served.recording();
     let error = |answer: Answer| (answer.status, answer.json()["error"].as_str().unwrap().to_owned());
     desk.put("2.wav", &wav(100, 1));
-    let changed = "clip 2, 2.wav, is not the recording that was drafted: the file has changed";
+    let changed = "clip 2, 2.wav, isn't the recording that was drafted: the file has changed";
     assert_eq!(error(sound(&served, &recording)), (410, changed.to_owned()));
     std::fs::remove_file(desk.path("3.wav")).unwrap();
-    let gone = "clip 3, 3.wav, is missing: the words are kept";
+    let gone = "clip 3, 3.wav, is missing: only the words are here";
     assert_eq!(error(sound(&served, &recording)), (404, gone.to_owned()));
     assert_eq!(served.get(&recording).json()["sound"], false);
     assert_eq!(served.get("/api/queue").json()["recordings"][0]["missing"], true);

@@ -40,14 +40,14 @@ fn beyond_this_machine_a_token_is_needed() {
 fn bodies_that_are_too_large_or_no_json_are_refused() {
     let desk = drafted(WALK);
     let served = Served::over(&desk);
-    let acts = format!("{}/acts", served.recording());
+    let events = format!("{}/events", served.recording());
     let json = [("content-type", "application/json")];
-    assert_eq!(status_of_a_body_of(&served, &acts, 1 << 20), "413");
-    assert_eq!(served.post_with(&acts, b"{", &json).status, 400);
-    assert_eq!(served.post_with(&acts, b"{}", &json).status, 422);
-    assert_eq!(served.post_with(&acts, b"{}", &[("content-type", "text/plain")]).status, 415);
-    let unknown = json!({ "who": "Ann", "deed": { "do": "explode" } });
-    assert_eq!(served.post(&acts, &unknown).status, 422);
+    assert_eq!(status_of_a_body_of(&served, &events, 1 << 20), "413");
+    assert_eq!(served.post_with(&events, b"{", &json).status, 400);
+    assert_eq!(served.post_with(&events, b"{}", &json).status, 422);
+    assert_eq!(served.post_with(&events, b"{}", &[("content-type", "text/plain")]).status, 415);
+    let unknown = json!({ "who": "Ann", "command": { "do": "explode" } });
+    assert_eq!(served.post(&events, &unknown).status, 422);
     for path in
         ["/page/../mod.rs", "/page/..%2f..%2fmod.rs", "/page/%2e%2e/mod.rs", "/nowhere", "/api/recordings/x"]
     {

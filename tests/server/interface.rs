@@ -1,29 +1,29 @@
-//! Scopes, acts, conflicts, sound and documents over HTTP.
+//! Scopes, changes, conflicts, sound and documents over HTTP.
 
 use super::{Served, WALK, drafted};
 use crate::harness::Desk;
 use serde_json::json;
 
 #[test]
-fn a_line_is_settled_and_the_recording_and_draft_stay_as_they_were() {
+fn a_line_is_reviewed_and_the_recording_and_draft_stay_as_they_were() {
     let desk = drafted(WALK);
     let before = desk.read("walk.scope.json");
     let served = Served::over(&desk);
     let recording = served.recording();
     let gutter = served.line(&recording, "gutter");
-    assert_eq!(gutter["state"], "open");
+    assert_eq!(gutter["state"], "flagged");
     assert_eq!(gutter["choices"][0]["label"], "11 ft");
     let id = gutter["id"].as_str().unwrap();
-    let answer = served.act(&recording, "Ann", &json!({ id: 0 }), &gutter["choices"][0]["deed"]);
+    let answer = served.send(&recording, "Ann", &json!({ id: 0 }), &gutter["choices"][0]["command"]);
     assert_eq!(answer.status, 200, "{answer:?}");
     let now = &answer.json()["lines"][0];
-    assert_eq!((&now["state"], &now["by"], &now["version"]), (&json!("stands"), &json!("Ann"), &json!(1)));
+    assert_eq!((&now["state"], &now["by"], &now["version"]), (&json!("reviewed"), &json!("Ann"), &json!(1)));
     assert_eq!(now["shown"]["quantity"], "11");
     assert_eq!(now["drafted"]["quantity"], "7");
     assert_eq!(desk.read("walk.scope.json"), before);
     assert_eq!(desk.read("walk.txt"), WALK);
-    let history = served.get(&format!("{recording}/acts")).json();
-    assert_eq!(history["acts"][0]["told"], "gutter, front: 11 ft, was 7 ft");
+    let history = served.get(&format!("{recording}/events")).json();
+    assert_eq!(history["events"][0]["summary"], "gutter, front: 11 ft, was 7 ft");
 }
 
 #[test]
@@ -33,17 +33,17 @@ fn of_two_reviewers_the_later_one_is_shown_both_values() {
     let recording = served.recording();
     let id = served.line(&recording, "gutter")["id"].as_str().unwrap().to_owned();
     let wish = |number: &str| json!({ "do": "change", "line": id, "fields": { "quantity": number } });
-    assert_eq!(served.act(&recording, "Ben", &json!({ &id: 0 }), &wish("9")).status, 200);
-    let refused = served.act(&recording, "Ann", &json!({ &id: 0 }), &wish("8 ft"));
+    assert_eq!(served.send(&recording, "Ben", &json!({ &id: 0 }), &wish("9")).status, 200);
+    let refused = served.send(&recording, "Ann", &json!({ &id: 0 }), &wish("8 ft"));
     assert_eq!(refused.status, 409);
     let told = refused.json();
     assert_eq!(
         (&told["theirs"]["shown"]["quantity"], &told["mine"]["shown"]["quantity"]),
         (&json!("9"), &json!("8"))
     );
-    assert!(told["error"].as_str().unwrap().contains("by Ben"), "{told}");
-    assert_eq!(served.act(&recording, "Ann", &json!({ &id: 1 }), &wish("8 ft")).status, 200);
-    assert_eq!(served.act(&recording, "Ann", &json!({}), &wish("7")).status, 409, "what was not seen");
+    assert!(told["error"].as_str().unwrap().contains("Ben changed"), "{told}");
+    assert_eq!(served.send(&recording, "Ann", &json!({ &id: 1 }), &wish("8 ft")).status, 200);
+    assert_eq!(served.send(&recording, "Ann", &json!({}), &wish("7")).status, 409, "what was not seen");
 }
 
 #[test]
@@ -53,8 +53,8 @@ fn what_was_done_is_there_again_after_a_restart_and_a_new_draft() {
     let recording = served.recording();
     let gutter = served.line(&recording, "gutter");
     let id = gutter["id"].as_str().unwrap();
-    let deed = json!({ "do": "drop", "lines": [id], "reason": "theirs" });
-    assert_eq!(served.act(&recording, "Ann", &json!({ id: 0 }), &deed).status, 200);
+    let command = json!({ "do": "drop", "lines": [id], "reason": "theirs" });
+    assert_eq!(served.send(&recording, "Ann", &json!({ id: 0 }), &command).status, 200);
     served.kill();
     let rules = "[[item]]\nid = \"hose-reel\"\nunit = \"each\"\narea = \"grounds\"\nsaid = [\"reel thing\"]\n\
                  hits = [\"the reel thing\"]\nmisses = [\"the real thing\"]\n";
@@ -64,9 +64,9 @@ fn what_was_done_is_there_again_after_a_restart_and_a_new_draft() {
     let served = Served::over(&desk);
     let line = served.line(&recording, "gutter");
     assert_eq!((&line["state"], &line["reason"]), (&json!("dropped"), &json!("theirs")));
-    let undone = served.act(&recording, "Ann", &json!({}), &json!({ "do": "undo" }));
+    let undone = served.send(&recording, "Ann", &json!({}), &json!({ "do": "undo" }));
     assert_eq!(undone.status, 200, "{undone:?}");
-    assert_eq!(served.line(&recording, "gutter")["state"], "open");
+    assert_eq!(served.line(&recording, "gutter")["state"], "flagged");
 }
 
 #[test]
@@ -76,25 +76,25 @@ fn values_that_cannot_be_read_are_told_with_their_field() {
     let recording = served.recording();
     let id = served.line(&recording, "gutter")["id"].as_str().unwrap().to_owned();
     let wish = json!({ "do": "change", "line": id, "fields": { "quantity": "a lot" } });
-    let refused = served.act(&recording, "Ann", &json!({ id: 0 }), &wish);
+    let refused = served.send(&recording, "Ann", &json!({ id: 0 }), &wish);
     assert_eq!((refused.status, &refused.json()["field"]), (422, &json!("quantity")));
     let read = served.post("/api/read", &json!({ "text": "6' 6\"", "item": "gutter" })).json();
     assert_eq!((&read["quantity"], &read["shown"]), (&json!(6.5), &json!("6' 6\"")));
     assert_eq!(served.post("/api/read", &json!({ "text": "" })).status, 422);
-    assert_eq!(served.act(&recording, " ", &json!({}), &json!({ "do": "undo" })).status, 422);
+    assert_eq!(served.send(&recording, " ", &json!({}), &json!({ "do": "undo" })).status, 422);
 }
 
 #[test]
-fn a_scope_is_settled_once_nothing_is_open_and_its_documents_follow() {
+fn a_scope_is_signed_off_once_nothing_is_flagged_and_its_documents_follow() {
     let desk = drafted("Front elevation. Mailbox, replace. Gutter, seven foot, no wait, nine foot, replace.");
     let served = Served::over(&desk);
     let recording = served.recording();
-    assert_eq!(served.act(&recording, "Ann", &json!({}), &json!({ "do": "settle" })).status, 422);
+    assert_eq!(served.send(&recording, "Ann", &json!({}), &json!({ "do": "sign-off" })).status, 422);
     let id = served.line(&recording, "gutter")["id"].as_str().unwrap().to_owned();
     let accept = json!({ "do": "accept", "lines": [id] });
-    assert_eq!(served.act(&recording, "Ann", &json!({ &id: 0 }), &accept).status, 200);
-    assert_eq!(served.act(&recording, "Ann", &json!({}), &json!({ "do": "settle" })).status, 200);
-    let locked = served.act(&recording, "Ben", &json!({ &id: 1 }), &accept);
+    assert_eq!(served.send(&recording, "Ann", &json!({ &id: 0 }), &accept).status, 200);
+    assert_eq!(served.send(&recording, "Ann", &json!({}), &json!({ "do": "sign-off" })).status, 200);
+    let locked = served.send(&recording, "Ben", &json!({ &id: 1 }), &accept);
     assert_eq!(locked.status, 423, "{locked:?}");
     let documents = served.get(&format!("{recording}/documents")).json();
     let mut endings = Vec::new();
@@ -151,7 +151,7 @@ fn sound_is_served_by_the_piece() {
 }
 
 #[test]
-fn another_page_hears_of_an_act() {
+fn another_page_hears_of_a_change() {
     use std::io::{BufRead, BufReader, Write};
     let desk = drafted(WALK);
     let served = Served::over(&desk);
@@ -163,11 +163,11 @@ fn another_page_hears_of_an_act() {
     assert!(lines.by_ref().any(|line| line.is_empty()), "the head of the answer");
     let recording = served.recording();
     let id = served.line(&recording, "gutter")["id"].as_str().unwrap().to_owned();
-    served.act(&recording, "Ann", &json!({ &id: 0 }), &json!({ "do": "accept", "lines": [id] }));
-    assert!(lines.by_ref().any(|line| line == "event: act"));
+    served.send(&recording, "Ann", &json!({ &id: 0 }), &json!({ "do": "accept", "lines": [id] }));
+    assert!(lines.by_ref().any(|line| line == "event: change"));
     let news = lines.find(|line| line.starts_with("data: ")).unwrap();
     let news: serde_json::Value = serde_json::from_str(&news[6..]).unwrap();
-    assert_eq!(news["act"], 1);
+    assert_eq!(news["event"], 1);
     assert!(recording.ends_with(news["recording"].as_str().unwrap()));
 }
 
@@ -177,7 +177,7 @@ fn a_folder_that_cannot_be_reviewed_is_told_of_with_what_to_do() {
     for (args, expected) in [
         (vec!["review", "nowhere"], "no such file or folder"),
         (vec!["review", "notes.txt"], "Draft it first: eavesdraft draft"),
-        (vec!["review", "bad"], "this is no draft that eavesdraft wrote"),
+        (vec!["review", "bad"], "this isn't a draft that eavesdraft wrote"),
     ] {
         let run = desk.run(&args);
         assert_eq!(run.code, 2, "{args:?}");
@@ -193,7 +193,7 @@ fn a_store_of_a_later_program_or_of_none_is_left_alone() {
     desk.put("eavesdraft.sqlite", bytes);
     let run = desk.run(&["review", ".", "--no-browser"]);
     assert_eq!(run.code, 2);
-    assert!(run.err.contains("is no store"), "{}", run.err);
+    assert!(run.err.contains("isn't an Eavesdraft store"), "{}", run.err);
     assert_eq!(std::fs::read(desk.path("eavesdraft.sqlite")).unwrap(), bytes);
     let desk = drafted(WALK);
     let later = rusqlite::Connection::open(desk.path("eavesdraft.sqlite")).unwrap();
@@ -223,7 +223,7 @@ fn what_a_reviewer_teaches_is_shown_first_then_kept_and_can_be_taken_back() {
     let tried = served.post("/api/teach", &lesson(true));
     assert_eq!(tried.status, 200, "{tried:?}");
     let change = &tried.json()["changes"][0];
-    assert_eq!(change["before"], "1 each doodad (not in the catalogue), detach and reset, front");
+    assert_eq!(change["before"], "1 each doodad (not in the catalog), detach and reset, front");
     assert_eq!(change["after"], "1 each hose bib, detach and reset, front");
     assert_eq!(
         (items(), desk.path("rules/taught.toml").exists()),
@@ -239,7 +239,7 @@ fn what_a_reviewer_teaches_is_shown_first_then_kept_and_can_be_taken_back() {
     let again = Served::with(&desk, &["--grammar", "rules"]);
     assert_eq!(
         again.line(&recording, "hose-bib")["state"],
-        "stands",
+        "unflagged",
         "the draft in the folder is the older one"
     );
     drop(again);

@@ -1,4 +1,4 @@
-//! A server that is killed at any moment loses at most the act in flight.
+//! A server that is killed at any moment loses at most the change in flight.
 
 use super::{Served, drafted};
 use serde_json::{Value, json};
@@ -9,9 +9,9 @@ use std::time::Duration;
 const KILLS: u64 = 200;
 
 /// Acts are done as fast as the server takes them until it is killed, each time a little later than the time before;
-/// after every restart all that was acknowledged must be there, in order and without gaps, and at most one act more.
+/// after every restart all that was acknowledged must be there, in order and without gaps, and at most one event more.
 #[test]
-fn two_hundred_kills_lose_no_acknowledged_act() {
+fn two_hundred_kills_lose_no_acknowledged_change() {
     let desk = drafted("Front elevation. Mailbox, replace.");
     let (mut acknowledged, mut recording) = (0, String::new());
     for kill in 0..KILLS {
@@ -23,23 +23,24 @@ fn two_hundred_kills_lose_no_acknowledged_act() {
         let version = line["version"].as_u64().unwrap();
         assert!(
             version == acknowledged || version == acknowledged + 1,
-            "after kill {kill}: {version} acts are there, {acknowledged} were acknowledged"
+            "after kill {kill}: {version} events are there, {acknowledged} were acknowledged"
         );
         if version > 0 {
             assert_eq!(line["line"]["quantity"], json!(version as f64));
         }
-        acknowledged = acts_until_killed(served, &recording, line, Duration::from_micros(137 * (kill % 40)));
+        acknowledged =
+            changes_until_killed(served, &recording, line, Duration::from_micros(137 * (kill % 40)));
     }
     let served = Served::over(&desk);
-    let acts = served.get(&format!("{recording}/acts")).json();
+    let events = served.get(&format!("{recording}/events")).json();
     let numbers: Vec<u64> =
-        acts["acts"].as_array().unwrap().iter().map(|a| a["number"].as_u64().unwrap()).collect();
+        events["events"].as_array().unwrap().iter().map(|a| a["number"].as_u64().unwrap()).collect();
     assert!(numbers.len() as u64 >= acknowledged && acknowledged > 0);
     assert!(numbers.iter().zip(1..).all(|(number, expected)| *number == expected), "{numbers:?}");
 }
 
-/// Counts a line up, one act at a time, until the server is gone; the number of the last act that was acknowledged.
-fn acts_until_killed(served: Served, recording: &str, line: Value, after: Duration) -> u64 {
+/// Counts a line up, one change at a time, until the server is gone; the number of the last event that was acknowledged.
+fn changes_until_killed(served: Served, recording: &str, line: Value, after: Duration) -> u64 {
     let id = line["id"].as_str().unwrap().to_owned();
     let mut version = line["version"].as_u64().unwrap();
     let address = served.address.clone();
@@ -50,9 +51,9 @@ fn acts_until_killed(served: Served, recording: &str, line: Value, after: Durati
             let agent: ureq::Agent = config.into();
             loop {
                 let number = (version + 1).to_string();
-                let deed = json!({ "do": "change", "line": id, "fields": { "quantity": number } });
-                let wish = json!({ "who": "Ann", "seen": { id.as_str(): version }, "deed": deed });
-                let sent = agent.post(format!("{address}{recording}/acts")).send_json(&wish);
+                let command = json!({ "do": "change", "line": id, "fields": { "quantity": number } });
+                let wish = json!({ "who": "Ann", "seen": { id.as_str(): version }, "command": command });
+                let sent = agent.post(format!("{address}{recording}/events")).send_json(&wish);
                 begun.store(true, Ordering::Release);
                 match sent {
                     Ok(answer) if answer.status().as_u16() == 200 => version += 1,

@@ -38,7 +38,7 @@ fn files_that_are_as_they_were_are_not_read_again() {
     assert_eq!(queue(&Served::over(&desk)), first, "nothing tells that it changed");
     aged(&desk, "walk.scope.json", 50);
     let run = desk.run(&["review", ".", "--no-browser"]);
-    assert!(run.err.contains("no draft that eavesdraft wrote"), "{}", run.err);
+    assert!(run.err.contains("a draft that eavesdraft wrote"), "{}", run.err);
     desk.put("walk.scope.json", draft.as_bytes());
     assert_eq!(queue(&Served::over(&desk)), first);
 }
@@ -59,15 +59,18 @@ fn the_queue_counts_what_was_done_since() {
     let desk = drafted(WALK);
     let served = Served::over(&desk);
     let before = queue(&served)[0].clone();
-    assert_eq!((&before["todos"], &before["photos"], &before["tapes"]), (&json!(1), &json!(1), &json!(0)));
+    assert_eq!(
+        (&before["follow_ups"], &before["photos"], &before["measurements"]),
+        (&json!(1), &json!(1), &json!(0))
+    );
     let recording = served.recording();
     let id = served.line(&recording, "gutter")["id"].as_str().unwrap().to_owned();
     let accept = json!({ "do": "accept", "lines": [id] });
-    assert_eq!(served.act(&recording, "Ann", &json!({ &id: 0 }), &accept).status, 200);
-    let open = before["open"].as_u64().unwrap() - 1;
-    assert_eq!(queue(&served)[0]["open"], open);
-    assert_eq!(queue(&Served::over(&desk))[0]["open"], open, "by another program too");
-    assert_eq!(served.act(&recording, "Ann", &json!({}), &json!({ "do": "undo" })).status, 200);
+    assert_eq!(served.send(&recording, "Ann", &json!({ &id: 0 }), &accept).status, 200);
+    let open = before["flagged"].as_u64().unwrap() - 1;
+    assert_eq!(queue(&served)[0]["flagged"], open);
+    assert_eq!(queue(&Served::over(&desk))[0]["flagged"], open, "by another program too");
+    assert_eq!(served.send(&recording, "Ann", &json!({}), &json!({ "do": "undo" })).status, 200);
     assert_eq!(queue(&served)[0], before);
 }
 

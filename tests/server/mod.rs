@@ -14,7 +14,7 @@ use serde_json::{Value, json};
 use std::io::{BufRead, BufReader};
 use std::process::{Child, Command, Stdio};
 
-/// A walk with a line of each kind that has to be settled.
+/// A walk with a line of each kind that has to be reviewed.
 pub const WALK: &str = "Front elevation. Two coach lights, detach and reset. There's a hose reel here. Gutter, eleven \
                         foot, no wait, seven foot, replace. If the window wrap is dented, replace it. Right elevation. \
                         Gas meter, detach and reset. Get a photo of it.";
@@ -110,8 +110,8 @@ impl Served {
     }
 
     /// Somebody does something to a line, as it is now.
-    pub fn act(&self, recording: &str, who: &str, seen: &Value, deed: &Value) -> Answer {
-        self.post(&format!("{recording}/acts"), &json!({ "who": who, "seen": seen, "deed": deed }))
+    pub fn send(&self, recording: &str, who: &str, seen: &Value, command: &Value) -> Answer {
+        self.post(&format!("{recording}/events"), &json!({ "who": who, "seen": seen, "command": command }))
     }
 
     /// Ends it as a power cut does.

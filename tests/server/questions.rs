@@ -29,10 +29,10 @@ fn a_question_is_answered_undone_and_stays_answered_after_a_restart_and_a_new_dr
     let corners = of_kind(&served, &recording, "corners").unwrap();
     assert_eq!(corners["answers"][0]["label"], "3 in all");
     assert_eq!(corners["source"], "common practice, no source");
-    let deed = &corners["answers"][0]["deed"];
-    let unseen = served.act(&recording, "Ann", &json!({}), deed);
+    let command = &corners["answers"][0]["command"];
+    let unseen = served.send(&recording, "Ann", &json!({}), command);
     assert_eq!(unseen.status, 409, "{unseen:?}");
-    let answer = served.act(&recording, "Ann", &seen(&served, &recording), deed);
+    let answer = served.send(&recording, "Ann", &seen(&served, &recording), command);
     assert_eq!(answer.status, 200, "{answer:?}");
     let told = answer.json();
     assert_eq!(
@@ -40,12 +40,12 @@ fn a_question_is_answered_undone_and_stays_answered_after_a_restart_and_a_new_dr
         (&json!("outside corner: 3 in all"), &json!(1.0))
     );
     assert!(told["questions"].as_array().unwrap().iter().all(|question| question["kind"] != "corners"));
-    let late = served.act(&recording, "Ben", &seen(&served, &recording), deed);
+    let late = served.send(&recording, "Ben", &seen(&served, &recording), command);
     assert_eq!(late.status, 404, "{late:?}");
-    assert_eq!(served.act(&recording, "Ann", &json!({}), &json!({ "do": "undo" })).status, 200);
+    assert_eq!(served.send(&recording, "Ann", &json!({}), &json!({ "do": "undo" })).status, 200);
     assert_eq!(of_kind(&served, &recording, "corners").unwrap(), corners);
-    let as_noted = &corners["answers"][1]["deed"];
-    assert_eq!(served.act(&recording, "Ann", &json!({}), as_noted).status, 200);
+    let as_noted = &corners["answers"][1]["command"];
+    assert_eq!(served.send(&recording, "Ann", &json!({}), as_noted).status, 200);
     served.kill();
     let rules = "[[item]]\nid = \"gutter\"\nunit = \"foot\"\narea = \"wall\"\nsaid = [\"rain run\"]\n";
     desk.put("own/words.toml", rules.as_bytes());
@@ -53,8 +53,8 @@ fn a_question_is_answered_undone_and_stays_answered_after_a_restart_and_a_new_dr
     assert_eq!(again.code, 0, "{}", again.err);
     let served = Served::over(&desk);
     assert_eq!(of_kind(&served, &recording, "corners"), None);
-    let history = served.get(&format!("{recording}/acts")).json();
-    assert_eq!(history["acts"][2]["told"], "outside corner: 4 in all");
+    let history = served.get(&format!("{recording}/events")).json();
+    assert_eq!(history["events"][2]["summary"], "outside corner: 4 in all");
 }
 
 #[test]
@@ -66,18 +66,18 @@ fn what_was_not_mentioned_is_added_or_told_not_to_be_there() {
     assert_eq!(question["place"], "house, right");
     let missing = question["missing"].as_array().unwrap();
     let outlet = missing.iter().find(|missing| missing["item"] == "outlet").unwrap();
-    let added = served.act(&recording, "Ann", &json!({}), &outlet["answers"][1]["deed"]);
+    let added = served.send(&recording, "Ann", &json!({}), &outlet["answers"][1]["command"]);
     assert_eq!(added.status, 200, "{added:?}");
     let line = served.line(&recording, "outlet");
-    assert_eq!((&line["state"], &line["shown"]["work"]), (&json!("open"), &json!("detach and reset")));
+    assert_eq!((&line["state"], &line["shown"]["work"]), (&json!("flagged"), &json!("detach and reset")));
     let left = questions(&served, &recording).into_iter().find(|q| q["id"] == question["id"]).unwrap();
-    assert_eq!(served.act(&recording, "Ann", &json!({}), &left["answers"][0]["deed"]).status, 200);
+    assert_eq!(served.send(&recording, "Ann", &json!({}), &left["answers"][0]["command"]).status, 200);
     assert!(questions(&served, &recording).iter().all(|q| q["id"] != question["id"]));
     for with in
         [json!({ "none": [] }), json!({ "reading": 0, "add": "outlet" }), json!("reading"), json!([0])]
     {
-        let deed = json!({ "do": "answer", "question": question["id"], "with": with });
-        let refused = served.act(&recording, "Ann", &json!({}), &deed);
+        let command = json!({ "do": "answer", "question": question["id"], "with": with });
+        let refused = served.send(&recording, "Ann", &json!({}), &command);
         assert!([404, 422].contains(&refused.status), "{refused:?}");
     }
 }

@@ -8,9 +8,75 @@ use eavesdraft::speech::Transcript;
 use std::path::{Path, PathBuf};
 
 #[test]
-fn every_rule_matches_its_hits_and_none_of_its_misses() {
+fn every_rule_matches_its_hits_and_none_of_its_misses_and_no_phrase_or_name_is_idle() {
     let tried = trial::check(None).unwrap_or_else(|faults| panic!("{faults}"));
-    assert!(tried > 800, "only {tried} sentences were tried");
+    assert!(tried > 4_000, "only {tried} sentences, phrases and names were tried");
+}
+
+/// What the trial says of a file laid over the built-in rules.
+fn faults_of(text: &str) -> String {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("office.toml"), text).unwrap();
+    trial::check(Some(folder.path())).map_or_else(|faults| faults.to_string(), |_| String::new())
+}
+
+#[test]
+fn a_phrase_that_no_hit_needs_is_told_with_its_line() {
+    let rule = r#"
+[[rule]]
+name = "oil-it"
+means = "nothing"
+says = [
+  "oil (it|that)",
+  """
+  grease (it|that|them|those
+   |the hinge)
+  """,
+]
+hits = ["oil it"]
+misses = ["the oil tank"]
+"#;
+    assert_eq!(
+        faults_of(rule),
+        "office.toml:7: in `oil-it`: no sentence under `hits` is found by `grease (it|that|them|those|the hinge)`: \
+         add one, or delete it"
+    );
+    assert_eq!(faults_of(&rule.replace("\"oil it\"", "\"oil it\", \"grease the hinge\"")), "");
+}
+
+#[test]
+fn a_name_whose_words_another_rule_has_is_told_with_its_line() {
+    let item = r#"
+[[item]]
+id = "sealant"
+unit = "each"
+area = "wall"
+said = [
+  "roof tar bucket",
+  "tube of caulk",
+]
+hits = ["a roof tar bucket"]
+misses = ["a bucket"]
+"#;
+    assert_eq!(
+        faults_of(item),
+        "office.toml:8: in `sealant`: \"tube of caulk\" said alone doesn't name it: another rule has its words"
+    );
+}
+
+/// A built-in rule that an office's rule replaces isn't tried by the sentences it had.
+#[test]
+fn a_rule_that_is_replaced_is_not_tried() {
+    let rule = r#"
+[[rule]]
+name = "repair"
+means = "work"
+value = "repair"
+says = ["make good"]
+hits = ["make good the gate"]
+misses = ["a good gate"]
+"#;
+    assert_eq!(faults_of(rule), "");
 }
 
 /// An entry without a near-miss is one that nobody has tried to trick.
@@ -31,6 +97,83 @@ fn every_built_in_item_and_rule_has_hits_and_misses() {
     }
     assert!(seen > 150, "only {seen} entries were seen");
     assert!(bare.is_empty(), "{}", bare.join("\n"));
+}
+
+/// A difference of one phrase is a difference of one line.
+#[test]
+fn phrases_stand_one_a_line_and_no_line_is_long() {
+    let mut wrong = Vec::new();
+    for file in rules_files(&Path::new(env!("CARGO_MANIFEST_DIR")).join("grammars")) {
+        let text = std::fs::read_to_string(&file).unwrap();
+        let mut within = Within::Nothing;
+        for (number, line) in text.lines().enumerate() {
+            if line.chars().count() > 120 || !one_a_line(line, &mut within) {
+                wrong.push(format!("{}:{}: {line}", file.display(), number + 1));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// Where a line of a rules file stands.
+enum Within {
+    Nothing,
+    Phrases,
+    LongPhrase,
+}
+
+/// Whether a line holds no more than one phrase, or two of a single word.
+fn one_a_line(line: &str, within: &mut Within) -> bool {
+    let elements = |list: &str| {
+        let read: Result<toml::Table, _> = format!("list = {list}").parse();
+        let list = read.ok().and_then(|table| table["list"].as_array().cloned());
+        list.map(|list| list.iter().filter_map(|e| e.as_str().map(str::to_owned)).collect::<Vec<_>>())
+    };
+    match within {
+        Within::LongPhrase => {
+            if line.trim() == "\"\"\"," {
+                *within = Within::Phrases;
+            }
+            true
+        }
+        Within::Phrases if line == "]" => {
+            *within = Within::Nothing;
+            true
+        }
+        Within::Phrases if line.trim() == "\"\"\"" => {
+            *within = Within::LongPhrase;
+            true
+        }
+        Within::Phrases => elements(&format!("[{line}\n]")).is_some_and(|elements| elements.len() <= 1),
+        Within::Nothing => {
+            let lists = ["says", "said", "sounds", "by_sound", "hits", "misses"];
+            let opened = lists.iter().find_map(|key| line.strip_prefix(key)?.strip_prefix(" = "));
+            let Some(list) = opened else { return true };
+            if list == "[" {
+                *within = Within::Phrases;
+                return true;
+            }
+            elements(list).is_some_and(|list| match &list[..] {
+                [_] => true,
+                [one, other] => !one.contains(' ') && !other.contains(' '),
+                _ => false,
+            })
+        }
+    }
+}
+
+#[test]
+fn the_readme_lists_every_meaning_in_the_words_of_the_program() {
+    let readme = include_str!("../../grammars/README.md");
+    let heading = "| means | value | what it tells |\n|---|---|---|\n";
+    let row = |meant: &rules::Meant| {
+        let values = meant.values().join(", ");
+        let values = if values.is_empty() { String::new() } else { format!("{values} ") };
+        format!("| `{}` | {values}| {} |\n", meant.name, meant.tells)
+    };
+    let table: String = rules::MEANS.iter().map(row).collect();
+    let (_, listed) = readme.split_once(heading).expect("the heading of the list");
+    assert_eq!(listed, table, "grammars/README.md ends with the list of meanings");
 }
 
 fn rules_files(folder: &Path) -> Vec<PathBuf> {
@@ -95,6 +238,18 @@ misses = ["a good gate"]
     };
     assert_eq!(work("Rear. Gate, make good."), Some(Work::Repair));
     assert_eq!(work("Rear. Gate, repair."), None);
+}
+
+/// Fitted weights are laid over like rules.
+#[test]
+fn an_office_lays_weights_for_punctuation_over_the_built_in_ones() {
+    let grammar = with_file("[punctuation]\n\"thing | work\" = [9.0, -9.0]\n").unwrap();
+    let built_in = Grammar::built_in().unwrap();
+    assert_eq!(grammar.punctuation.get("thing | work"), Some([9.0, -9.0]));
+    assert_ne!(built_in.punctuation.get("thing | work"), Some([9.0, -9.0]));
+    let other = "'  | about";
+    assert!(built_in.punctuation.get(other).is_some());
+    assert_eq!(grammar.punctuation.get(other), built_in.punctuation.get(other));
 }
 
 /// Each broken file, one a kind of fault, and the whole message about it.

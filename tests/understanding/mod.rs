@@ -1,15 +1,15 @@
 //! Understanding: from words to lines, without any sound.
 
 mod accepted;
+mod asr_correction;
 mod assignment;
-mod breaths;
 mod grammars;
 mod heard;
-mod mishearings;
 mod narrations;
 mod numbers;
 mod outside;
 mod properties;
+mod punctuation;
 pub mod scoring;
 mod second_hearing;
 mod sentences;

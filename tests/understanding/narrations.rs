@@ -101,7 +101,7 @@ fn raw_captions_become_lines_too() {
 /// As a recogniser of captions writes them. The breaths were fitted to these texts, so this too shows fit.
 #[test]
 fn narrations_without_their_marks_become_lines_too() {
-    let without = super::breaths::without_marks;
+    let without = super::punctuation::without_marks;
     let clean = score_as(&["clean"], &["rule-writers"], without);
     reaches(
         &clean,

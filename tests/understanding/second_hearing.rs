@@ -26,7 +26,7 @@ fn utterances(sentences: &[&str]) -> Vec<Utterance> {
 fn drafted(first: &[&str], second: &[&str]) -> Draft {
     let transcript = Transcript {
         utterances: utterances(first),
-        heard_again: utterances(second),
+        second_pass: utterances(second),
         ..Transcript::default()
     };
     drafting::draft(&transcript, &Grammar::built_in().unwrap())

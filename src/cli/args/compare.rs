@@ -1,10 +1,22 @@
 //! Our scope beside another party's list.
 
 use super::{PAPERS, PhotoArgs, RULES};
-use crate::cli::examples;
 use crate::model::Side;
 use clap::{ValueEnum, ValueHint};
 use std::path::PathBuf;
+
+/// The examples that close its help.
+const EXAMPLES: &str = "\
+Examples:
+  eavesdraft compare walk.m4a their-list.csv
+  eavesdraft compare walk.scope.json list.xlsx --sheet Exterior
+  eavesdraft compare walk.m4a list.csv --save-columns theirs.toml    then adjust it, and next time:
+  eavesdraft compare walk.m4a list.csv --columns theirs.toml
+  eavesdraft compare walk.m4a list.csv --photos pictures/            with the photos of our lines
+  eavesdraft compare walk.m4a list.csv --north front                 where they name sides by the compass
+
+Exit codes:
+  0 compared; 1 with --strict, while anything is missing there, short there or unclear; 2 it could not be compared";
 
 /// Hold our scope beside another party's list of work
 ///
@@ -15,7 +27,7 @@ use std::path::PathBuf;
 /// may not be the same it asks, and it says which lines it took together. Writes NAME.compare.pdf, a letter with room for the
 /// address, the same as NAME.compare.html, and NAME.compare.csv beside OURS.
 #[derive(Debug, clap::Args)]
-#[command(after_help = examples::COMPARE)]
+#[command(after_help = EXAMPLES)]
 pub(in crate::cli) struct CompareArgs {
     /// A recording that is drafted, or its scope
     #[arg(value_name = "OURS", value_hint = ValueHint::FilePath)]
@@ -66,7 +78,7 @@ pub(in crate::cli) struct CompareArgs {
 /// A side of the house.
 #[derive(Debug, Clone, Copy, ValueEnum)]
 pub(in crate::cli) enum SideArg {
-    /// The one towards the street
+    /// The one toward the street
     Front,
     /// The one on the right, as seen from the street
     Right,

@@ -1,10 +1,27 @@
 //! A folder of recordings, in one go or as they arrive.
 
 use super::{HearingArgs, PAPERS, RULES};
-use crate::cli::examples;
 use crate::office::day::VisitBy;
 use clap::{ValueEnum, ValueHint};
 use std::path::PathBuf;
+
+/// The examples that close the help of `day`.
+const DAY_EXAMPLES: &str = "\
+Examples:
+  eavesdraft day monday/                    hear and draft what is new there
+  eavesdraft day monday/ --out scopes/      write elsewhere, in the same folders
+  eavesdraft day monday/ --json             an event a line, for another program
+  eavesdraft review monday/                 then settle the drafts
+
+Exit codes:
+  0 all is done; 1 with --strict, while a line needs a look; 2 something needs attention: a file is skipped or still
+  being copied, or the run was stopped";
+
+/// The examples that close the help of `watch`.
+const WATCH_EXAMPLES: &str = "\
+Examples:
+  eavesdraft watch ~/recordings/            until Ctrl-C
+  systemctl --user start eavesdraft-watch   as a service: see deploy/systemd";
 
 /// Hear and draft a day's recordings in one go
 ///
@@ -15,7 +32,7 @@ use std::path::PathBuf;
 /// A property is named after its recording, or after the folder where the recorder named the recording ("REC_0413").
 /// "14 Elm part 1" and "14 Elm part 2", and what a recorder named in one folder, are clips of one visit.
 #[derive(Debug, clap::Args)]
-#[command(after_help = examples::DAY)]
+#[command(after_help = DAY_EXAMPLES)]
 pub(in crate::cli) struct DayArgs {
     #[command(flatten)]
     pub folder: FolderArgs,
@@ -61,7 +78,7 @@ pub(in crate::cli) struct FolderArgs {
 /// Watches FOLDER, does what is new, and keeps at it until it is asked to end. Tells what it does on standard error, a
 /// line a step.
 #[derive(Debug, clap::Args)]
-#[command(after_help = examples::WATCH)]
+#[command(after_help = WATCH_EXAMPLES)]
 pub(in crate::cli) struct WatchArgs {
     #[command(flatten)]
     pub folder: FolderArgs,

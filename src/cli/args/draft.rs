@@ -1,9 +1,19 @@
 //! From recordings or words to a scope.
 
 use super::{HearingArgs, PAPERS, RULES};
-use crate::cli::examples;
 use clap::ValueHint;
 use std::path::PathBuf;
+
+/// The examples that close its help.
+const EXAMPLES: &str = "\
+Examples:
+  eavesdraft draft walk.m4a
+  eavesdraft draft monday/*.m4a --out scopes/
+  eavesdraft draft walk.transcript.json --why
+  echo 'On the front, two lights, detach and reset' | eavesdraft draft - --json
+
+Exit codes:
+  0 drafted; 1 with --strict, while a line needs a look; 2 a file could not be drafted";
 
 /// Draft a scope of work from recordings or from words
 ///
@@ -13,7 +23,7 @@ use std::path::PathBuf;
 /// Writes NAME.scope.json and NAME.scope.html beside each FILE, for a recording also NAME.transcript.json and
 /// NAME.vtt, and shows the draft. What comes from standard input is written only with --out.
 #[derive(Debug, clap::Args)]
-#[command(after_help = examples::DRAFT)]
+#[command(after_help = EXAMPLES)]
 pub(in crate::cli) struct DraftArgs {
     /// Recordings, transcripts, captions or texts; `-` for standard input
     #[arg(required = true, value_name = "FILE", value_hint = ValueHint::FilePath)]

@@ -1,18 +1,24 @@
 //! From recordings to words.
 
 use super::{PAPERS, RULES};
-use crate::cli::examples;
-use crate::speech::Again;
+use crate::speech::SecondPass;
 use clap::{ValueEnum, ValueHint};
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
 
+/// The examples that close its help.
+const EXAMPLES: &str = "\
+Examples:
+  eavesdraft hear walk.m4a
+  eavesdraft hear monday/*.m4a --out words/
+  eavesdraft hear walk.m4a --json | eavesdraft draft -";
+
 /// Hear the words of recordings
 ///
-/// Writes NAME.transcript.json, which keeps each word with its times and the recogniser's doubt, and NAME.vtt, which
+/// Writes NAME.transcript.json, which keeps each word with its times and the recognizer's doubt, and NAME.vtt, which
 /// any player shows, beside each FILE. `eavesdraft draft` takes either.
 #[derive(Debug, clap::Args)]
-#[command(after_help = examples::HEAR)]
+#[command(after_help = EXAMPLES)]
 pub(in crate::cli) struct HearArgs {
     /// Recordings; `-` for standard input
     #[arg(required = true, value_name = "FILE", value_hint = ValueHint::FilePath)]
@@ -46,21 +52,21 @@ pub(in crate::cli) struct HearingArgs {
     #[arg(long, help_heading = RULES)]
     pub english: bool,
 
-    /// What a second model hears once more
+    /// What gets a second listen, with a second model
     ///
     /// Lines that come out otherwise the second time are to be looked at. Without the second model (see
     /// `eavesdraft model list`) nothing is heard twice.
-    #[arg(long, value_name = "WHAT", value_enum, default_value_t = AgainArg::Doubtful, help_heading = RULES)]
-    pub again: AgainArg,
+    #[arg(long, value_name = "WHAT", value_enum, default_value_t = SecondPassArg::Doubtful, help_heading = RULES)]
+    pub second_listen: SecondPassArg,
 
     /// Hear with N workers, a processor core each; without it as many as cores and free memory hold
     #[arg(short, long, value_name = "N", help_heading = RULES)]
     pub jobs: Option<NonZeroUsize>,
 }
 
-/// What is heard a second time.
+/// What gets a second listen.
 #[derive(Debug, Clone, Copy, ValueEnum)]
-pub(in crate::cli) enum AgainArg {
+pub(in crate::cli) enum SecondPassArg {
     /// Nothing
     Nothing,
     /// What the first one is unsure of
@@ -69,12 +75,12 @@ pub(in crate::cli) enum AgainArg {
     All,
 }
 
-impl From<AgainArg> for Again {
-    fn from(arg: AgainArg) -> Self {
+impl From<SecondPassArg> for SecondPass {
+    fn from(arg: SecondPassArg) -> Self {
         match arg {
-            AgainArg::Nothing => Again::Never,
-            AgainArg::Doubtful => Again::Doubtful,
-            AgainArg::All => Again::Always,
+            SecondPassArg::Nothing => SecondPass::Never,
+            SecondPassArg::Doubtful => SecondPass::Doubtful,
+            SecondPassArg::All => SecondPass::Always,
         }
     }
 }

@@ -1,11 +1,22 @@
 //! What leaves the office.
 
 use super::{BESIDE, PAPERS, PhotoArgs, RULES};
-use crate::cli::examples;
 use crate::output::prices::Percent;
 use crate::output::{KINDS, Kind};
 use clap::{ValueEnum, ValueHint};
 use std::path::PathBuf;
+
+/// The examples that close its help.
+const EXAMPLES: &str = "\
+Examples:
+  eavesdraft papers monday/                            of all that is drafted there
+  eavesdraft papers walk.m4a --only pdf,field          of one recording, two kinds
+  eavesdraft papers monday/ --out letters/             written elsewhere, in the same folders
+  eavesdraft papers walk.m4a --photos pictures/        with the photos, where they belong
+  eavesdraft papers walk.m4a --prices ours.csv --percent overhead=10 --percent profit=10
+
+Exit codes:
+  0 written; 1 with --strict, while a scope is still a draft; 2 a scope's papers could not be written";
 
 /// Write what leaves the office: the scope to send, a workbook, tables, the list for the rep
 ///
@@ -14,7 +25,7 @@ use std::path::PathBuf;
 /// its takeoff, sums, photos to take, tapes to run and cautions), NAME.field.html (the list for the rep), NAME.work.xlsx,
 /// NAME.work.csv, NAME.work.json and NAME.sides.vtt (chapters by side).
 #[derive(Debug, clap::Args)]
-#[command(after_help = examples::PAPERS)]
+#[command(after_help = EXAMPLES)]
 pub(in crate::cli) struct PapersArgs {
     /// A folder with drafts, or a recording that is drafted
     #[arg(value_name = "FOLDER or FILE", default_value = ".", value_hint = ValueHint::AnyPath)]

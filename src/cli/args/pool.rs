@@ -5,6 +5,16 @@ use crate::office::pool::Part;
 use clap::{Subcommand, ValueHint};
 use std::path::PathBuf;
 
+/// The examples that close the help of `pool`.
+pub(super) const EXAMPLES: &str = "\
+Examples:
+  eavesdraft pool put monday/ /shared/monday           recordings into a folder that all machines see
+  eavesdraft pool hear /shared/monday --part 2/8       on the second of eight machines
+  eavesdraft pool status s3://walks/monday             how far it has come, in a bucket
+
+Exit codes:
+  0 done; 2 something could not be done, or a recording is skipped";
+
 /// A heading of the options in the help.
 const SHARE: &str = "What this machine hears";
 
@@ -24,7 +34,7 @@ pub(in crate::cli) enum PoolCommand {
     Hear(PoolHearArgs),
     /// Draft a folder's recordings with the words that a pool has for them
     ///
-    /// Does what `day` does, but hears nothing; what the pool has no words for is set apart and told. Run it again once more
+    /// Does what `day` does, but hears nothing; what the pool has no words for is skipped and told. Run it again once more
     /// is heard.
     Gather {
         #[command(flatten)]
@@ -48,7 +58,7 @@ pub(in crate::cli) enum PoolCommand {
 /// Hear a machine's part of a pool's recordings
 ///
 /// What is heard already is left out, so a machine that was stopped at any moment goes on where it was. A recording
-/// that can't be heard is set apart with the reason and doesn't hold up the others.
+/// that can't be heard is skipped with the reason and doesn't hold up the others.
 #[derive(Debug, clap::Args)]
 pub(in crate::cli) struct PoolHearArgs {
     /// The pool
@@ -63,7 +73,7 @@ pub(in crate::cli) struct PoolHearArgs {
     #[arg(long, value_name = "K/N", help_heading = SHARE)]
     pub part: Option<Part>,
 
-    /// Try again what was set apart
+    /// Try again what was skipped
     #[arg(long, help_heading = SHARE)]
     pub retry: bool,
 

@@ -1,9 +1,15 @@
 //! The page on which drafts are settled.
 
-use crate::cli::examples;
 use clap::ValueHint;
 use std::net::SocketAddr;
 use std::path::PathBuf;
+
+/// The examples that close its help.
+const EXAMPLES: &str = "\
+Examples:
+  eavesdraft review monday/                            all that is drafted there
+  eavesdraft review walk.m4a                           one recording
+  eavesdraft review monday/ --listen 0.0.0.0:8000      for others on the network, with a token";
 
 /// Settle drafts on a page in the browser
 ///
@@ -11,7 +17,7 @@ use std::path::PathBuf;
 /// decide in the folder's eavesdraft.sqlite. Recordings and drafts are never changed. Prints the page's address and
 /// opens it; Ctrl-C ends it.
 #[derive(Debug, clap::Args)]
-#[command(after_help = examples::REVIEW)]
+#[command(after_help = EXAMPLES)]
 pub(in crate::cli) struct ReviewArgs {
     /// A folder with drafts, or a recording that is drafted
     #[arg(value_name = "FOLDER or FILE", default_value = ".", value_hint = ValueHint::AnyPath)]

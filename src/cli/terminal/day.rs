@@ -20,7 +20,7 @@ pub struct DayProgress<'t, 'a> {
     to_do: usize,
     to_hear: f64,
     drafted: usize,
-    apart: usize,
+    skipped: usize,
     /// Seconds heard of each recording.
     heard: HashMap<PathBuf, f64>,
 }
@@ -42,7 +42,7 @@ impl<'t, 'a> DayProgress<'t, 'a> {
             to_do: 0,
             to_hear: 0.0,
             drafted: 0,
-            apart: 0,
+            skipped: 0,
             heard: HashMap::new(),
         }
     }
@@ -58,7 +58,7 @@ impl<'t, 'a> DayProgress<'t, 'a> {
             Event::Hearing { file, done } => drop(self.heard.insert(file.clone(), *done)),
             Event::Heard { file, length, .. } => drop(self.heard.insert(file.clone(), *length)),
             Event::Drafted(_) => self.drafted += 1,
-            Event::Apart(_) => self.apart += 1,
+            Event::Skipped(_) => self.skipped += 1,
             _ => {}
         }
         if self.json {
@@ -88,7 +88,9 @@ impl<'t, 'a> DayProgress<'t, 'a> {
             Event::Note { note } => Some(note.clone()),
             Event::Waiting { file } => Some(format!("{} is still being copied: it waits", file.display())),
             Event::Same { file, other } => Some(format!("{} is {}", file.display(), other.display())),
-            Event::Apart(apart) => Some(format!("{} is set apart: {}", apart.file.display(), apart.why)),
+            Event::Skipped(skipped) => {
+                Some(format!("{} is skipped: {}", skipped.file.display(), skipped.why))
+            }
             Event::Drafted(row) => (!self.terminal.watched).then(|| self.drafted_line(row)),
             Event::Hearing { .. } | Event::Heard { .. } | Event::Finished { .. } => None,
         }
@@ -101,7 +103,7 @@ impl<'t, 'a> DayProgress<'t, 'a> {
             self.drafted,
             self.to_do,
             count(row.tally.lines, "line", "lines"),
-            row.tally.looks
+            row.tally.flagged
         )
     }
 
@@ -116,8 +118,8 @@ impl<'t, 'a> DayProgress<'t, 'a> {
             let left = (self.to_hear - heard).max(0.0) * taken / heard;
             state += &format!(", {:.1} times as fast as spoken, {} left", heard / taken, lasting(left));
         }
-        if self.apart > 0 {
-            state += &format!(", {} set apart", self.apart);
+        if self.skipped > 0 {
+            state += &format!(", {} skipped", self.skipped);
         }
         state
     }

@@ -11,7 +11,7 @@ use tracing::{info, warn};
 pub struct Log(Dispatch);
 
 impl Log {
-    /// On standard error, in colour where somebody watches.
+    /// On standard error, in color where somebody watches.
     pub fn of(terminal: &Terminal) -> Self {
         let lines = tracing_subscriber::fmt().with_writer(std::io::stderr).with_target(false);
         Self(Dispatch::new(lines.with_ansi(terminal.watched).finish()))
@@ -41,9 +41,9 @@ impl Log {
                 "drafted {}: {}, {} to look at",
                 row.property,
                 count(row.tally.lines, "line", "lines"),
-                row.tally.looks
+                row.tally.flagged
             ),
-            Event::Apart(apart) => warn!("set apart {}: {}", apart.file.display(), apart.why),
+            Event::Skipped(skipped) => warn!("skipped {}: {}", skipped.file.display(), skipped.why),
             Event::Found { .. } | Event::Hearing { .. } | Event::Finished { .. } => {}
         });
     }

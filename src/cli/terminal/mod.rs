@@ -1,14 +1,19 @@
 //! The terminal: the only place that prints.
 //!
-//! Takes text that is ready to be shown. Results go to standard output and all else to standard error; colour is
+//! Takes text that is ready to be shown. Results go to standard output and all else to standard error; color is
 //! left out where nobody sees it or `NO_COLOR` asks for none. A reader that goes away is not an error.
 
-mod day;
-mod log;
 mod progress;
 pub mod sheet;
 
+#[cfg(feature = "server")]
+mod day;
+#[cfg(feature = "server")]
+mod log;
+
+#[cfg(feature = "server")]
 pub use day::DayProgress;
+#[cfg(feature = "server")]
 pub use log::Log;
 pub use progress::Bar;
 
@@ -41,12 +46,12 @@ impl<'a> Terminal<'a> {
         Self { out: Box::new(anstream::stdout()), err: Box::new(anstream::stderr()), width, watched }
     }
 
-    /// Two writers in place of a terminal, for what is shown and what the user is told, with all colours.
+    /// Two writers in place of a terminal, for what is shown and what the user is told, with all colors.
     pub fn of_writers(out: impl Write + 'a, err: impl Write + 'a) -> Self {
         Self { out: Box::new(out), err: Box::new(err), width: USUAL_WIDTH, watched: false }
     }
 
-    /// Shows a result: text, with its colours where they are seen.
+    /// Shows a result: text, with its colors where they are seen.
     ///
     /// # Errors
     /// Where it can't be written, other than for want of a reader.

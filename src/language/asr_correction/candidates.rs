@@ -4,9 +4,9 @@
 use super::weigh::Clues;
 use crate::language::phonetics::Phone;
 use crate::language::phrases::Groundwork;
-use crate::language::rules::{Grammar, Meaning, Named, Target};
-use crate::language::tokens::{Break, Tokens};
-use crate::language::vocabulary::WordId;
+use crate::language::rules::{Grammar, Match, Meaning, Named, Target};
+use crate::language::tokens::Tokens;
+use crate::language::vocabulary::{UNKNOWN, WordId};
 use crate::speech::Transcript;
 use rustc_hash::{FxHashMap, FxHashSet};
 
@@ -43,24 +43,27 @@ fn length(phones: usize) -> f64 {
 /// Everything that may have been misheard, for each run of words the likest name. `enough` tells from all clues but
 /// those of the name how alike a name must sound to be of interest; a fit, to which all are, says 0.
 pub fn candidates(
-    tokens: &Tokens,
+    ground: &Groundwork,
     transcript: &Transcript,
-    grammar: &Grammar,
     enough: impl Fn(&Clues) -> f64,
 ) -> Vec<Candidate> {
-    let ground = Groundwork::new(tokens, grammar);
-    let named = ground.cover.matches.iter().filter_map(|m| match m.target {
-        Target::Item { item, .. } => Some(Named::Item(item)),
-        Target::Rule(_) => None,
-    });
+    let (tokens, grammar) = (ground.tokens(), ground.grammar());
+    let named = ground.cover().matches.iter().filter(|m| m.is_item()).map(named_by);
     let doubts = transcript.words().map(|w| w.probability.map(|p| 1.0 - f64::from(p))).collect();
     let (sounds, known_words) = sounded(tokens, grammar).into_iter().unzip();
-    let searcher =
-        Searcher { tokens, grammar, named: named.collect(), ground: &ground, doubts, sounds, known_words };
+    let searcher = Searcher { tokens, grammar, named: named.collect(), ground, doubts, sounds, known_words };
     (0..tokens.list.len())
         .flat_map(|first| (1..=MOST_WORDS).map(move |words| (first, first + words)))
         .filter_map(|(first, end)| searcher.candidate(first, end, &enough))
         .collect()
+}
+
+/// What a match names.
+fn named_by(found: &Match) -> Named {
+    match found.target {
+        Target::Item { item, .. } => Named::Item(item),
+        Target::Rule(rule) => Named::Rule(rule),
+    }
 }
 
 /// How each token sounds, and whether it is a word of English. Most words come often, and are looked up once.
@@ -80,7 +83,7 @@ fn sounded(tokens: &Tokens, grammar: &Grammar) -> Vec<(Vec<Phone>, bool)> {
 struct Searcher<'a> {
     tokens: &'a Tokens,
     grammar: &'a Grammar,
-    ground: &'a Groundwork,
+    ground: &'a Groundwork<'a>,
     named: FxHashSet<Named>,
     /// By the transcript's words, from 0 to 1; none where nobody told.
     doubts: Vec<Option<f64>>,
@@ -91,42 +94,21 @@ struct Searcher<'a> {
 }
 
 impl Searcher<'_> {
+    /// The likeliest name for a run of words, where it could be one.
     fn candidate(&self, first: usize, end: usize, enough: impl Fn(&Clues) -> f64) -> Option<Candidate> {
-        let list = &self.tokens.list;
-        if end > list.len() || !self.in_one_breath(first, end) || !(first..end).any(|t| self.open(t)) {
-            return None;
-        }
-        if !(first..end).all(|t| self.may_be_misheard(t, first, end)) || self.names_an_item(first, end) {
+        if !self.may_be_a_name(first, end) {
             return None;
         }
         let phones: Vec<Phone> = self.sounds[first..end].concat();
-        let unnamed = Clues {
-            alike: 0.0,
-            ahead: 0.0,
-            length: length(phones.len() + LONGER),
-            doubt: self.doubt(first, end),
-            no_word: self.share(first, end, |t| !self.known_words[t]),
-            known: self.share(first, end, |t| list[t].word != crate::language::vocabulary::UNKNOWN),
-            held: self.share(first, end, |t| !self.open(t)),
-            counted: f64::from(self.counted(first)),
-            worked_on: f64::from(self.worked_on(end)),
-            named_too: 0.0,
-            unlike_count: 0.0,
-        };
+        let unnamed = self.clues_around(first, end, phones.len());
         let least = enough(&unnamed).max(LEAST_ALIKE);
         if least > 1.0 {
             return None;
         }
         let like = self.grammar.names.like(&phones, least, &self.grammar.vocabulary, &self.grammar.sounds);
         let (name, alike) = *like.first()?;
-        let named_inside = self.ground.cover.matches.iter().any(|m| {
-            let named = match m.target {
-                Target::Item { item, .. } => Named::Item(item),
-                Target::Rule(rule) => Named::Rule(rule),
-            };
-            first <= m.first && m.end <= end && named == name.named
-        });
-        if named_inside {
+        let named_inside = |m: &Match| first <= m.first && m.end <= end && named_by(m) == name.named;
+        if self.ground.cover().matches.iter().any(named_inside) {
             return None; // "single garage doors" is named as it stands
         }
         let rival = like.iter().find(|(other, _)| other.named != name.named).map_or(LEAST_ALIKE, |(_, l)| *l);
@@ -141,45 +123,65 @@ impl Searcher<'_> {
         Some(Candidate { first, end, words: name.words.clone(), clues })
     }
 
-    fn in_one_breath(&self, first: usize, end: usize) -> bool {
-        (first + 1..end).all(|t| self.tokens.list[t].before == Break::None)
+    /// Whether a run of words is said in one breath and isn't all accounted for.
+    fn may_be_a_name(&self, first: usize, end: usize) -> bool {
+        end <= self.tokens.list.len()
+            && (first + 1..end).all(|t| self.ground.spoken_on(t))
+            && (first..end).any(|t| self.open(t))
+            && (first..end).all(|t| self.may_be_misheard(t, first, end))
+            && !self.names_an_item(first, end)
+    }
+
+    /// What speaks for and against a run of words that sound so long, whatever the name.
+    fn clues_around(&self, first: usize, end: usize, phones: usize) -> Clues {
+        Clues {
+            alike: 0.0,
+            ahead: 0.0,
+            length: length(phones + LONGER),
+            doubt: self.doubt(first, end),
+            no_word: self.share(first, end, |t| !self.known_words[t]),
+            known: self.share(first, end, |t| self.ground.word(t) != UNKNOWN),
+            held: self.share(first, end, |t| !self.open(t)),
+            counted: f64::from(self.counted(first)),
+            worked_on: f64::from(self.worked_on(end)),
+            named_too: 0.0,
+            unlike_count: 0.0,
+        }
     }
 
     /// Whether a token stands for nothing yet that the rules know.
     fn open(&self, token: usize) -> bool {
-        let (word, classes) = (self.tokens.list[token].word, &self.grammar.classes);
-        let closed = classes.closed().iter().any(|class| self.grammar.vocabulary.is(word, *class));
-        let letters = self.tokens.said(token).starts_with(char::is_alphabetic);
-        let held = self.ground.cover.at(token).is_some_and(|m| match m.target {
-            Target::Rule(rule) => self.grammar.rules[usize::from(rule)].meaning != Meaning::Noun,
-            Target::Item { .. } => true,
-        });
-        letters && !closed && !held && self.grammar.numbers.get(word).is_none()
+        let held =
+            self.ground.cover().at(token).is_some_and(|m| m.meaning(self.grammar) != Some(Meaning::Noun));
+        self.in_letters(token) && !self.ground.is_closed(token) && !held && !self.is_number(token)
     }
 
     /// Whether a token may be part of what was misheard: no number and no unit, no part of a phrase that goes on
     /// outside, and no small word at either end but the "it" of "spig it".
     fn may_be_misheard(&self, token: usize, first: usize, end: usize) -> bool {
-        let (word, classes) = (self.tokens.list[token].word, &self.grammar.classes);
-        let inside = self.ground.cover.at(token).is_none_or(|m| first <= m.first && m.end <= end);
-        let opens =
-            token == first && classes.closed().iter().any(|class| self.grammar.vocabulary.is(word, *class));
-        let closes = token + 1 == end
-            && end - first > 1
-            && !self.tokens.said(token).eq_ignore_ascii_case("it")
-            && classes.closed().iter().any(|class| self.grammar.vocabulary.is(word, *class));
+        let inside = self.ground.cover().at(token).is_none_or(|m| first <= m.first && m.end <= end);
+        let closed = self.ground.is_closed(token);
+        let closes =
+            token + 1 == end && end - first > 1 && !self.ground.is(token, self.grammar.classes.name_tail);
         inside
-            && !opens
-            && !closes
-            && self.grammar.numbers.get(word).is_none()
-            && !self.grammar.begins_a_unit(word)
-            && self.tokens.said(token).starts_with(char::is_alphabetic)
+            && !(closed && (token == first || closes))
+            && !self.is_number(token)
+            && !self.grammar.begins_a_unit(self.ground.word(token))
+            && self.in_letters(token)
             && self.tokens.said(token).len() <= LONGEST_WORD
+    }
+
+    fn in_letters(&self, token: usize) -> bool {
+        self.tokens.said(token).starts_with(char::is_alphabetic)
+    }
+
+    fn is_number(&self, token: usize) -> bool {
+        self.grammar.numbers.get(self.ground.word(token)).is_some()
     }
 
     /// Whether the run is an item's name as it stands.
     fn names_an_item(&self, first: usize, end: usize) -> bool {
-        self.ground.cover.item_from(first).is_some_and(|m| m.end == end)
+        self.ground.cover().item_from(first).is_some_and(|m| m.end == end)
     }
 
     fn doubt(&self, first: usize, end: usize) -> f64 {
@@ -194,25 +196,18 @@ impl Searcher<'_> {
     /// "two", "the", "new", "of" right before.
     fn counted(&self, first: usize) -> bool {
         let Some(before) = first.checked_sub(1) else { return false };
-        let (word, classes) = (self.tokens.list[before].word, &self.grammar.classes);
-        let opens = [classes.definite, classes.indefinite, classes.new, classes.every, classes.more];
-        self.tokens.list[first].before == Break::None
-            && (self.ground.amount_over(before).is_some()
-                || self.tokens.said(before).eq_ignore_ascii_case("of")
-                || opens.iter().any(|class| self.grammar.vocabulary.is(word, *class)))
+        let c = &self.grammar.classes;
+        let opens = [c.definite, c.indefinite, c.new, c.every, c.more, c.of_joint];
+        self.ground.spoken_on(first)
+            && (self.ground.amount_over(before).is_some() || self.ground.is_any(before, &opens))
     }
 
     /// Whether work is said right behind.
     fn worked_on(&self, end: usize) -> bool {
-        (end..(end + 2).min(self.tokens.list.len())).any(|t| {
-            self.ground.cover.at(t).is_some_and(|m| match m.target {
-                Target::Rule(rule) => matches!(
-                    self.grammar.rules[usize::from(rule)].meaning,
-                    Meaning::Work(..) | Meaning::Same(_) | Meaning::Off(_)
-                ),
-                Target::Item { .. } => false,
-            })
-        })
+        let work = |t| {
+            matches!(self.ground.meaning_at(t), Some(Meaning::Work(..) | Meaning::Same(_) | Meaning::Off(_)))
+        };
+        (end..end + 2).any(work)
     }
 }
 

@@ -8,15 +8,24 @@ mod weigh;
 pub use candidates::{Candidate, candidates};
 pub use weigh::{Clues, log_odds};
 
+use crate::language::phrases::Groundwork;
 use crate::language::rules::Grammar;
-use crate::language::tokens::{Break, Respelling, Tokens};
+use crate::language::tokens::Respelling;
 use crate::speech::Transcript;
 
 /// Reads what was misheard as what it sounds like.
-pub fn mend(tokens: &mut Tokens, transcript: &Transcript, grammar: &Grammar) {
-    let weights = &grammar.mishearing;
+pub fn correct(ground: &mut Groundwork, transcript: &Transcript) {
+    let mut all = misheard_names(ground, transcript);
+    all.extend(counts_of_those(ground));
+    all.sort_by_key(|one| one.first);
+    ground.respell(&all);
+}
+
+/// The likeliest of the names that were misheard, none overlapping.
+fn misheard_names(ground: &Groundwork, transcript: &Transcript) -> Vec<Respelling> {
+    let weights = &ground.grammar().asr_correction;
     let enough = |clues: &Clues| weigh::least_alike(clues, weights);
-    let mut likely: Vec<(f64, Candidate)> = candidates(tokens, transcript, grammar, enough)
+    let mut likely: Vec<(f64, Candidate)> = candidates(ground, transcript, enough)
         .into_iter()
         .map(|candidate| (log_odds(&candidate.clues, weights), candidate))
         .filter(|(odds, _)| *odds > 0.0)
@@ -28,19 +37,19 @@ pub fn mend(tokens: &mut Tokens, transcript: &Transcript, grammar: &Grammar) {
             chosen.push(Respelling { first: candidate.first, end: candidate.end, words: candidate.words });
         }
     }
-    chosen.extend(counts_of_those(tokens, grammar));
-    chosen.sort_by_key(|c| c.first);
-    tokens.respell(&chosen);
+    chosen
 }
 
 /// "too of those": a number was said, where only a number can stand.
-fn counts_of_those(tokens: &Tokens, grammar: &Grammar) -> Vec<Respelling> {
-    let word = |at: usize| tokens.list.get(at).filter(|t| t.before == Break::None).map(|t| t.word);
-    let is = |at: usize, any: &[&str]| word(at).is_some_and(|w| any.contains(&grammar.vocabulary.word(w)));
-    let those = |at: usize| is(at + 1, &["of"]) && is(at + 2, &["those", "them", "these"]);
-    let count = |at: usize| {
-        let value = grammar.numbers.sound_alike(tokens.list[at].word).filter(|_| those(at))?;
-        Some(Respelling { first: at, end: at + 1, words: vec![grammar.numbers.word(value)?] })
+fn counts_of_those(ground: &Groundwork) -> Vec<Respelling> {
+    let Grammar { classes: c, numbers, .. } = ground.grammar();
+    let of_those = |at: usize| {
+        let those = ground.is_any(at + 2, &[c.pointing_several, c.object_several]);
+        ground.spoken_on(at + 1) && ground.is(at + 1, c.of_joint) && ground.spoken_on(at + 2) && those
     };
-    (0..tokens.list.len()).filter_map(count).collect()
+    let count = |at: usize| {
+        let value = numbers.sound_alike(ground.word(at)).filter(|_| of_those(at))?;
+        Some(Respelling { first: at, end: at + 1, words: vec![numbers.word(value)?] })
+    };
+    (0..ground.tokens().list.len()).filter_map(count).collect()
 }

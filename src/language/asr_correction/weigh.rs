@@ -1,8 +1,8 @@
-//! What speaks for a mishearing: named clues, and their weights in `grammars/mishearing.toml`, a logistic regression.
-//! That file tells what they were fitted to. `cargo run --release --no-default-features --example fit-mishearing` fits
-//! such weights to the transcripts in `tests/narrations/recogniser`.
+//! What speaks for a misheard name: named clues, and their weights in `models/asr_correction.toml`, a logistic
+//! regression. That file tells what they were fitted to. `cargo run --release --no-default-features --example
+//! fit-asr-correction` fits such weights to the transcripts in `tests/narrations/recogniser`.
 
-use crate::language::rules::MishearingWeights;
+use crate::language::rules::CorrectionWeights;
 
 /// The clues of one candidate, most of them from 0 to 1.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,7 +32,7 @@ pub struct Clues {
 }
 
 impl Clues {
-    /// All clues with their names, as `mishearing.toml` has them.
+    /// All clues with their names, as `models/asr_correction.toml` has them.
     pub fn by_name(&self) -> [(&'static str, f64); 11] {
         [
             ("alike", self.alike),
@@ -51,7 +51,7 @@ impl Clues {
 }
 
 /// The weight of each clue, in the same order.
-fn in_order(weights: &MishearingWeights) -> [f64; 11] {
+fn in_order(weights: &CorrectionWeights) -> [f64; 11] {
     [
         weights.alike,
         weights.ahead,
@@ -68,13 +68,13 @@ fn in_order(weights: &MishearingWeights) -> [f64; 11] {
 }
 
 /// The log-odds that a candidate was misheard.
-pub fn log_odds(clues: &Clues, weights: &MishearingWeights) -> f64 {
+pub fn log_odds(clues: &Clues, weights: &CorrectionWeights) -> f64 {
     let added = clues.by_name().into_iter().zip(in_order(weights)).map(|((_, value), weight)| value * weight);
     weights.base + added.sum::<f64>()
 }
 
 /// How alike a name must sound at least to be likelier than not, with the other clues as they are.
-pub(super) fn least_alike(clues: &Clues, weights: &MishearingWeights) -> f64 {
+pub(super) fn least_alike(clues: &Clues, weights: &CorrectionWeights) -> f64 {
     let most_ahead = 1.0 - super::candidates::LEAST_ALIKE;
     -(log_odds(clues, weights) + weights.ahead * most_ahead) / weights.alike
 }

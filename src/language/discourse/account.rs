@@ -20,7 +20,7 @@ pub struct Account {
     /// How steep the roof is.
     pub slopes: Vec<RoofSlope>,
     /// Words of work and lengths that came to nothing.
-    pub unused: Vec<UnusedWords>,
+    pub unused: Vec<Unused>,
     /// Totals that were said.
     pub totals: Vec<TotalSaid>,
 }
@@ -247,7 +247,7 @@ pub struct RoofSlope {
 
 /// Words of work or a length that no line holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct UnusedWords {
+pub struct Unused {
     /// The words.
     pub span: Span,
     /// Where the narrator stood.

@@ -4,7 +4,7 @@
 use super::account::{DimensionSaid, Place, RoofSlope, Span};
 use super::tracker::Tracker;
 use crate::language::mentions::{Kind, Mention, Thing};
-use crate::language::numbers::{Amount, Exact, Rise};
+use crate::language::numbers::{Amount, Exact, SlopeSaid};
 use crate::language::rules::Meaning;
 use crate::model::{Shape, Side, Unit};
 
@@ -95,7 +95,7 @@ impl Tracker<'_> {
 
     /// How steep the roof is: of the slope spoken of, else of the whole roof. A second thought stands in the place of the
     /// first; of two slopes of one roof that were both meant, none is chosen.
-    pub(super) fn see_rise(&mut self, rise: &Rise) {
+    pub(super) fn see_rise(&mut self, rise: &SlopeSaid) {
         if self.ignoring() {
             return;
         }

@@ -80,7 +80,7 @@ impl Tracker<'_> {
         let listed = next.is_some_and(|m| match m.kind {
             Kind::Thing(_) => true,
             Kind::Amount(amount) => measured && amount.end == self.mentions[at + 2].first,
-            Kind::Cue(_) | Kind::Rise(_) => false,
+            Kind::Cue(_) | Kind::Slope(_) => false,
         });
         listed && !waiting && !said_before && !self.unmarked(span.first)
     }

@@ -1,4 +1,4 @@
-//! The seam: takes the mentions of a narration in the order they were said, gives an [`Account`] of what was understood:
+//! The seam: takes the pieces of a narration in the order they were said, gives an [`Account`] of what was understood:
 //! which things stand where, how much of each, what is to be done with them, what was cleared, what is still to do. How
 //! that is found out nobody outside knows; today a [`tracker`] follows the talk with a place, things in focus, and
 //! conditions that open and close. It notes doubt and never makes up what wasn't said.
@@ -34,17 +34,16 @@ mod works;
 
 pub use account::{
     Account, ClearedThing, DimensionSaid, Evidence, Field, FollowUpSaid, Origin, Place, Quantity, RoofSlope,
-    Span, Status, Thing, TotalSaid, UnusedWords, WorkSaid,
+    Span, Status, Thing, TotalSaid, Unused, WorkSaid,
 };
 
-use super::mentions::Mention;
+use super::pieces::Pieces;
 use super::rules::Grammar;
-use super::tokens::Tokens;
 
 /// Follows the talk from its first mention to its last.
-pub fn observe(tokens: &Tokens, mentions: &[Mention], grammar: &Grammar) -> Account {
-    let mut tracker = tracker::Tracker::new(tokens, mentions, grammar);
-    for at in 0..mentions.len() {
+pub fn observe(pieces: &Pieces, grammar: &Grammar) -> Account {
+    let mut tracker = tracker::Tracker::new(&pieces.tokens, &pieces.mentions, grammar);
+    for at in 0..pieces.mentions.len() {
         tracker.observe(at);
     }
     tracker.finish()

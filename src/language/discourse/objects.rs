@@ -47,7 +47,7 @@ impl<'a> Tracker<'a> {
                 );
                 !targets.is_empty()
             }
-            Kind::Rise(_) => false,
+            Kind::Slope(_) => false,
         }
     }
 
@@ -99,7 +99,7 @@ impl<'a> Tracker<'a> {
             Kind::Cue(_) => {
                 next.first <= span.end + 2 && matches!(self.meaning(next), Some(Meaning::Refer(_)))
             }
-            Kind::Rise(_) => false,
+            Kind::Slope(_) => false,
         };
         (close && object).then_some(next)
     }

@@ -185,7 +185,7 @@ impl<'a> Tracker<'a> {
         match &mention.kind {
             Kind::Thing(thing) => self.thing(at, mention, thing),
             Kind::Amount(amount) => self.amount(at, amount),
-            Kind::Rise(rise) => self.see_rise(rise),
+            Kind::Slope(slope) => self.see_rise(slope),
             Kind::Cue(rule) => {
                 self.cue(at, usize::from(*rule), Span { first: mention.first, end: mention.end })
             }

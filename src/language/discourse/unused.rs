@@ -1,6 +1,6 @@
 //! What was said of work and of lengths and came to no line: nothing said is lost.
 
-use super::account::{Span, UnusedWords};
+use super::account::{Span, Unused};
 use super::tracker::Tracker;
 use crate::language::mentions::{Kind, Mention};
 use crate::language::rules::Meaning;
@@ -20,7 +20,7 @@ impl Tracker<'_> {
                 matches!(self.meaning(mention), Some(Meaning::Work(..) | Meaning::Off(_)))
                     && !self.only_describes(mention)
             }
-            Kind::Thing(_) | Kind::Rise(_) => false,
+            Kind::Thing(_) | Kind::Slope(_) => false,
         };
         if tells && !self.ignoring() && self.recap.is_none() && !self.negated_work(mention.first) {
             self.heard.push((at, self.places.here.clone()));
@@ -34,7 +34,7 @@ impl Tracker<'_> {
     }
 
     /// The words of work and lengths that no line, no follow-up and no measured face holds.
-    pub(super) fn unused(&self) -> Vec<UnusedWords> {
+    pub(super) fn unused(&self) -> Vec<Unused> {
         let mut held = vec![false; self.tokens.list.len()];
         let entities = self.entities.iter().filter(|e| !e.weak); // what is no line holds nothing
         let told = entities.flat_map(|e| {
@@ -47,7 +47,7 @@ impl Tracker<'_> {
             held[span.first..span.end].fill(true);
         }
         let free = |m: &Mention| !held[m.first..m.end].contains(&true);
-        let mut all: Vec<UnusedWords> = Vec::new();
+        let mut all: Vec<Unused> = Vec::new();
         for (at, place) in &self.heard {
             let mention = &self.mentions[*at];
             if !free(mention) {
@@ -61,7 +61,7 @@ impl Tracker<'_> {
                 {
                     last.span = last.span.join(span);
                 }
-                _ => all.push(UnusedWords { span, place: place.clone() }),
+                _ => all.push(Unused { span, place: place.clone() }),
             }
         }
         all

@@ -42,7 +42,7 @@ impl<'a> Tracker<'a> {
             }
             other => other,
         };
-        let soft = work.is_none() || self.grammar.rules[rule].name.starts_with("soft-");
+        let soft = work.is_none() || self.grammar.rules[rule].soft;
         let said = WorkHeard {
             work: work.unwrap_or(Work::DetachReset),
             only_if: self.conditional(),

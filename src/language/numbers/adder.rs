@@ -35,38 +35,69 @@ enum Last {
 impl Adder {
     /// Adds a word; false, with nothing changed, where it can't follow.
     pub fn take(&mut self, word: NumberWord) -> bool {
-        let below = self.below.unwrap_or(0);
-        let (value, last) = match (word, self.last) {
-            (NumberWord::Small(0), Last::Digit) if self.above == 0 => (below * 100, Last::Oh),
-            (NumberWord::Small(n @ 1..=9), Last::Oh) => (below + n, Last::RunOn),
-            (NumberWord::Small(n), Last::Nothing | Last::Hundred | Last::Thousand) => {
-                (below + n, if n < 10 { Last::Digit } else { Last::Teen })
-            }
-            (NumberWord::Small(n @ 1..=9), Last::Tens) => (below + n, Last::RunOn),
-            (NumberWord::Small(n @ 10..=19), Last::Digit) if below < 10 && self.above == 0 => {
-                (below * 100 + n, Last::RunOn)
-            }
-            (NumberWord::Tens(n), Last::Digit) if below < 10 && self.above == 0 => {
-                self.run_on = true;
-                (below * 100 + n, Last::Tens)
-            }
-            (NumberWord::Tens(n), Last::Nothing | Last::Hundred | Last::Thousand) => (below + n, Last::Tens),
-            (NumberWord::Scale(100), last) if last != Last::Hundred && below < 100 => {
-                (below.max(1) * 100, Last::Hundred)
-            }
-            (NumberWord::Scale(scale @ 1000..), last)
-                if last != Last::Thousand && (self.above == 0 || scale < self.scale) =>
-            {
-                self.above += below.max(1) * scale;
-                self.scale = scale;
-                (0, Last::Thousand)
-            }
-            _ => return false,
+        let step = match word {
+            NumberWord::Small(n) => self.small(n),
+            NumberWord::Tens(n) => self.tens(n),
+            NumberWord::Scale(100) => self.hundred(),
+            NumberWord::Scale(scale) => self.thousands(scale),
+            NumberWord::Group(_) | NumberWord::Part(_) | NumberWord::Vague => None,
         };
-        self.run_on |= last == Last::RunOn && self.last == Last::Digit;
+        let Some((value, last)) = step else { return false };
+        if last == Last::Thousand {
+            self.above += self.said_below().max(1) * self.scale;
+        }
+        self.run_on |= matches!(last, Last::RunOn | Last::Tens) && self.last == Last::Digit;
         self.below = Some(value);
         self.last = last;
         true
+    }
+
+    fn said_below(&self) -> i64 {
+        self.below.unwrap_or(0)
+    }
+
+    /// Whether nothing but a digit was said.
+    fn is_digit(&self) -> bool {
+        self.last == Last::Digit && self.said_below() < 10 && self.above == 0
+    }
+
+    /// Whether a number below a hundred may begin.
+    fn is_open(&self) -> bool {
+        matches!(self.last, Last::Nothing | Last::Hundred | Last::Thousand)
+    }
+
+    fn small(&self, n: i64) -> Option<(i64, Last)> {
+        let below = self.said_below();
+        match (n, self.last) {
+            (0, Last::Digit) if self.above == 0 => Some((below * 100, Last::Oh)),
+            (1..=9, Last::Oh | Last::Tens) => Some((below + n, Last::RunOn)),
+            (10..=19, _) if self.is_digit() => Some((below * 100 + n, Last::RunOn)),
+            (..10, _) if self.is_open() => Some((below + n, Last::Digit)),
+            (_, _) if self.is_open() => Some((below + n, Last::Teen)),
+            _ => None,
+        }
+    }
+
+    fn tens(&self, n: i64) -> Option<(i64, Last)> {
+        let below = self.said_below();
+        if self.is_digit() {
+            return Some((below * 100 + n, Last::Tens));
+        }
+        self.is_open().then_some((below + n, Last::Tens))
+    }
+
+    fn hundred(&self) -> Option<(i64, Last)> {
+        let below = self.said_below();
+        (self.last != Last::Hundred && below < 100).then_some((below.max(1) * 100, Last::Hundred))
+    }
+
+    fn thousands(&mut self, scale: i64) -> Option<(i64, Last)> {
+        let smaller = self.above == 0 || scale < self.scale;
+        if scale < 1000 || self.last == Last::Thousand || !smaller {
+            return None;
+        }
+        self.scale = scale;
+        Some((0, Last::Thousand))
     }
 
     /// Whether "and" may join what follows: "a hundred and ten".

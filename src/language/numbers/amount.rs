@@ -2,10 +2,11 @@
 
 use super::Exact;
 use super::length::Measure;
-use super::rise::Rise;
+use super::slope::SlopeSaid;
 use super::spoken::Speaker;
-use crate::language::rules::Grammar;
+use crate::language::rules::{Classes, Grammar, NumberWord};
 use crate::language::tokens::{Break, Tokens};
+use crate::language::vocabulary::ClassId;
 use crate::model::Unit;
 
 /// How much was said.
@@ -47,17 +48,17 @@ impl Amount {
 
 /// What numbers of a narration tell.
 #[derive(Debug, Default)]
-pub struct Found {
+pub struct NumbersFound {
     /// The amounts, in order, none overlapping.
     pub amounts: Vec<Amount>,
     /// How steep roofs are, in order.
-    pub rises: Vec<Rise>,
+    pub slopes: Vec<SlopeSaid>,
 }
 
 /// What a number at a token turned out to be.
 enum Told {
     Amount(Amount),
-    Rise(Rise),
+    Slope(SlopeSaid),
     /// Time, money, people: nothing of work, up to that token.
     Other(usize),
 }
@@ -83,8 +84,8 @@ impl<'a> Amounts<'a> {
     }
 
     /// All amounts, and all slopes of roofs.
-    pub fn find(&self) -> Found {
-        let mut found = Found::default();
+    pub fn find(&self) -> NumbersFound {
+        let mut found = NumbersFound::default();
         let mut at = 0;
         while at < self.speaker.tokens.list.len() {
             match self.told(at, found.amounts.last().map_or(0, |a| a.end)) {
@@ -92,9 +93,9 @@ impl<'a> Amounts<'a> {
                     at = amount.end;
                     found.amounts.push(amount);
                 }
-                Some(Told::Rise(rise)) => {
-                    at = rise.end;
-                    found.rises.push(rise);
+                Some(Told::Slope(slope)) => {
+                    at = slope.end;
+                    found.slopes.push(slope);
                 }
                 Some(Told::Other(end)) => at = end,
                 None => at += 1,
@@ -103,12 +104,16 @@ impl<'a> Amounts<'a> {
         found
     }
 
-    fn word(&self, at: usize) -> &'a str {
-        self.speaker.tokens.list.get(at).map_or("", |t| self.speaker.grammar.vocabulary.word(t.word))
+    fn classes(&self) -> &'a Classes {
+        &self.speaker.grammar.classes
+    }
+
+    fn is(&self, at: usize, class: ClassId) -> bool {
+        self.speaker.word_is(at, class)
     }
 
     fn spoken_on(&self, at: usize) -> bool {
-        self.speaker.tokens.list.get(at).is_some_and(|t| t.before == Break::None)
+        self.speaker.next(at).is_some()
     }
 
     /// What the number at a token tells.
@@ -121,10 +126,10 @@ impl<'a> Amounts<'a> {
             self.of_them(&mut amount);
             return Some(Told::Amount(amount));
         };
-        if let Some(rise) = self.speaker.rise(at, &first) {
-            return Some(Told::Rise(rise));
+        if let Some(slope) = self.speaker.slope(at, &first) {
+            return Some(Told::Slope(slope));
         }
-        let price = at > free_from && self.word(at - 1) == "$";
+        let price = at > free_from && self.speaker.mark_is(at - 1, "$");
         let mut amount = plain(at, &first);
         if !first.foreign {
             self.extend(&mut amount, &first);
@@ -134,7 +139,7 @@ impl<'a> Amounts<'a> {
     }
 
     fn extend(&self, amount: &mut Amount, first: &Measure) {
-        if let Some(second) = self.behind(first.end, &["by", "x", "times"]) {
+        if let Some(second) = self.behind(first.end, self.classes().size_joint) {
             amount.by = Some(second.value);
             amount.by_unit = second.unit;
             amount.end = second.end;
@@ -148,18 +153,19 @@ impl<'a> Amounts<'a> {
         }
     }
 
-    /// The second number behind one of these words.
-    fn behind(&self, at: usize, words: &[&str]) -> Option<Measure> {
+    /// The second number behind a word of the class.
+    fn behind(&self, at: usize, joint: ClassId) -> Option<Measure> {
         let together = self.speaker.tokens.list.get(at).is_some_and(|t| t.before < Break::Sentence);
-        let fits = together && words.contains(&self.word(at)) && self.spoken_on(at + 1);
+        let fits = together && self.is(at, joint) && self.spoken_on(at + 1);
         fits.then(|| self.speaker.measure(at + 1, self.item_at)).flatten().filter(|m| !m.foreign)
     }
 
     /// "ten or twelve feet", "ten to twelve", "ten, twelve feet": a second number a little greater.
     fn range(&self, at: usize, first: &Measure) -> Option<Measure> {
-        let told = self.behind(first.end, &["or", "to", "maybe"]);
-        let between = at > 0 && self.word(at - 1) == "between";
-        let told = told.or_else(|| between.then(|| self.behind(first.end, &["and"])).flatten());
+        let classes = self.classes();
+        let told = self.behind(first.end, classes.range_word);
+        let between = at > 0 && self.is(at - 1, classes.range_opener);
+        let told = told.or_else(|| between.then(|| self.behind(first.end, classes.number_joint)).flatten());
         let second = told.or_else(|| self.dashed(first)).or_else(|| self.listed(first))?;
         let greater = second.value > first.value && second.value <= first.value * 2;
         let same_unit = first.unit.is_none() || second.unit.is_none() || first.unit == second.unit;
@@ -188,28 +194,21 @@ impl<'a> Amounts<'a> {
     fn and_a_half_more(&self, first: &Measure) -> Option<usize> {
         let (unit, end) = self.speaker.grammar.unit_at(&self.speaker.tokens.list, first.end, false)?;
         let again = unit.is_some() && unit == first.unit;
-        let half = ["and", "a", "half"].iter().enumerate().all(|(n, w)| self.word(end + n) == *w);
+        let half = self.is(end, self.classes().number_joint)
+            && self.is(end + 1, self.classes().article)
+            && self.speaker.word(end + 2) == Some(NumberWord::Part(2));
         (again && half).then_some(end + 3)
     }
 
     /// "two of them", "eighty foot of it".
     fn of_them(&self, amount: &mut Amount) {
         let at = amount.end;
-        let classes = &self.speaker.grammar.classes;
-        let pronoun = |at: usize| {
-            self.speaker
-                .tokens
-                .list
-                .get(at)
-                .is_some_and(|t| self.speaker.grammar.vocabulary.is(t.word, classes.pronoun))
-        };
-        let at = at + usize::from(self.word(at) == "more");
-        if self.spoken_on(at)
-            && self.word(at) == "of"
-            && pronoun(at + 1)
-            && !(self.spoken_on(at + 2)
-                && ((self.item_at)(at + 2) || self.spoken_on(at + 3) && (self.item_at)(at + 3)))
-        {
+        let classes = self.classes();
+        let at = at + usize::from(self.is(at, classes.further));
+        let of_pronoun =
+            self.spoken_on(at) && self.is(at, classes.of_joint) && self.is(at + 1, classes.pronoun);
+        let named = |at: usize| (self.item_at)(at) || self.spoken_on(at + 1) && (self.item_at)(at + 1);
+        if of_pronoun && !(self.spoken_on(at + 2) && named(at + 2)) {
             amount.of_them = true;
             amount.end = at + 2;
         }
@@ -217,16 +216,12 @@ impl<'a> Amounts<'a> {
 
     /// "that one", "a new one", "the other one": no number.
     fn pronoun_one(&self, at: usize) -> bool {
-        let list = &self.speaker.tokens.list;
-        if self.word(at) != "one" {
+        if self.speaker.word(at) != Some(NumberWord::Small(1)) || at == 0 || !self.spoken_on(at) {
             return false;
         }
-        let before = at > 0 && list[at].before == Break::None;
-        let pronoun = before
-            && self.speaker.grammar.vocabulary.is(list[at - 1].word, self.speaker.grammar.classes.before_one);
-        let unit = self.spoken_on(at + 1) && self.speaker.grammar.unit_at(list, at + 1, false).is_some();
-        let pointed = before && matches!(self.word(at - 1), "that" | "this");
-        pronoun && !unit && (pointed || !(self.item_at)(at + 1))
+        let pronoun = self.is(at - 1, self.classes().before_one);
+        let pointed = self.is(at - 1, self.classes().pointing_one);
+        pronoun && !self.speaker.unit(at + 1) && (pointed || !(self.item_at)(at + 1))
     }
 
     /// A word that only sounds like a number, where only the number makes sense: "forty for feet",
@@ -250,19 +245,13 @@ impl<'a> Amounts<'a> {
         let number =
             super::Number { value: Exact::from_integer(value), end: at + 1, digits: false, run_on: false };
         let unit = unit.and_then(|u| u.0);
-        let measure = Measure { value: number.value, unit, foreign: false, rise: false, end, number };
+        let measure = Measure { value: number.value, unit, foreign: false, slope: false, end, number };
         Some(Amount { sound_alike: true, ..plain(at, &measure) })
     }
 
     /// "got", "'s", "are": what a count may follow.
     fn brings_up(&self, at: usize) -> bool {
-        let vocabulary = &self.speaker.grammar.vocabulary;
-        let classes = &self.speaker.grammar.classes;
-        self.speaker
-            .tokens
-            .list
-            .get(at)
-            .is_some_and(|t| vocabulary.is(t.word, classes.be) || vocabulary.is(t.word, classes.have))
+        self.is(at, self.classes().be) || self.is(at, self.classes().have)
     }
 }
 
@@ -278,5 +267,97 @@ fn plain(first: usize, measure: &Measure) -> Amount {
         of_them: false,
         run_on: measure.number.run_on,
         sound_alike: false,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::language::tests::GRAMMAR;
+    use crate::speech::Transcript;
+
+    /// The amounts of each text where nothing is named, as "first..end low-high unit x by".
+    #[track_caller]
+    fn check(rows: &[(&str, &str)]) {
+        let told = |a: &Amount| {
+            let by = a.by.map(|by| format!(" x {by}")).unwrap_or_default();
+            let unit = a.unit.map(|unit| format!(" {unit:?}")).unwrap_or_default();
+            let range = if a.low == a.high { a.low.to_string() } else { format!("{}-{}", a.low, a.high) };
+            format!("{range}{unit}{by}{}", if a.of_them { " of them" } else { "" })
+        };
+        let found = |text: &str| {
+            let tokens = Tokens::new(&Transcript::from_plain(text), &GRAMMAR.vocabulary);
+            let found = Amounts::new(&tokens, &GRAMMAR, &|_| false, &|_| false).find();
+            let slopes = found.slopes.iter().map(|s| format!("{} in 12", s.inches));
+            found.amounts.iter().map(told).chain(slopes).collect::<Vec<_>>().join(", ")
+        };
+        let got: Vec<(&str, String)> = rows.iter().map(|(text, _)| (*text, found(text))).collect();
+        let expected: Vec<(&str, String)> =
+            rows.iter().map(|(text, told)| (*text, told.to_string())).collect();
+        assert_eq!(got, expected);
+    }
+
+    #[test]
+    fn a_number_takes_its_unit_and_its_inches() {
+        check(&[
+            ("forty foot", "40 Foot"),
+            ("six foot six", "13/2 Foot"),
+            ("6' 6\"", "13/2 Foot"),
+            ("eight foot and four inches", "25/3 Foot"),
+            ("ten foot, two more", "10 Foot, 2"),
+            ("ten feet and two screens", "10 Foot, 2"),
+            ("forty-ish feet", "40 Foot"),
+            ("a square and a half", "3/2 Square"),
+            ("half a square", "1/2 Square"),
+            ("inch and a half", "3/2 Inch"),
+            ("another square", "1 Square"),
+            ("the tape says thirty eight four", "115/3 Foot"),
+            ("forty for feet", "44 Foot"),
+        ]);
+    }
+
+    #[test]
+    fn two_numbers_are_a_size_a_range_or_two_amounts() {
+        check(&[
+            ("nine by seven", "9 x 7"),
+            ("nine foot by seven foot", "9 Foot x 7"),
+            ("16x7", "16 x 7"),
+            ("ten or twelve feet", "10-12 Foot"),
+            ("ten to twelve", "10-12"),
+            ("between ten and twelve feet", "10-12 Foot"),
+            ("10-12 feet", "10-12 Foot"),
+            ("ten, twelve feet", "10-12 Foot"),
+            ("ten or forty feet", "10, 40 Foot"),
+            ("a square, square and a half", "1-3/2 Square"),
+        ]);
+    }
+
+    #[test]
+    fn what_counts_no_work_is_no_amount() {
+        check(&[
+            ("twenty first", ""),
+            ("2nd", ""),
+            ("nineteen eighty four", ""),
+            ("$40", ""),
+            ("ten minutes", ""),
+            ("that one and a new one", ""),
+            ("one", "1"),
+            ("two of them", "2 of them"),
+            ("two more of those", "2 of them"),
+            ("eighty foot of it", "80 Foot of them"),
+        ]);
+    }
+
+    #[test]
+    fn a_slope_is_told_by_its_run_or_by_the_word_pitch() {
+        check(&[
+            ("six in twelve", "6 in 12"),
+            ("a six twelve pitch", "6 in 12"),
+            ("the pitch is about six", "6 in 12"),
+            ("the slope is six twelve", "6 in 12"),
+            ("the slope is six", "6"),
+            ("a quarter pitch", "6 in 12"),
+            ("eight in twelve inch boards", ""),
+        ]);
     }
 }

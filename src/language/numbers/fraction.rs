@@ -3,7 +3,7 @@
 use super::Exact;
 use super::spoken::{Number, Speaker};
 use crate::language::rules::NumberWord;
-use crate::language::tokens::{Break, Token};
+use crate::language::tokens::Break;
 
 /// Fractions in one character.
 const VULGAR: &[(&str, (i64, i64))] = &[
@@ -24,12 +24,9 @@ impl Speaker<'_> {
     /// "it's point six of a square": a decimal without its nought. "At that point two" is none.
     pub(super) fn led_by_point(&self, at: usize) -> Option<Number> {
         let classes = &self.grammar.classes;
-        let verb = |t: &Token| {
-            self.grammar.vocabulary.is(t.word, classes.be) || self.grammar.vocabulary.is(t.word, classes.have)
-        };
-        let starts =
-            self.next(at).is_none() || at.checked_sub(1).and_then(|b| self.token(b)).is_some_and(verb);
-        if !starts || self.grammar.vocabulary.word(self.token(at)?.word) != "point" {
+        let verb = |at: usize| self.word_is(at, classes.be) || self.word_is(at, classes.have);
+        let starts = self.next(at).is_none() || at.checked_sub(1).is_some_and(verb);
+        if !starts || !self.word_is(at, classes.decimal_point) {
             return None;
         }
         let number = self.next(at + 1).and_then(|_| self.decimals(at + 1))?;
@@ -65,13 +62,18 @@ impl Speaker<'_> {
     /// without their plural before anything but a unit.
     fn is_fraction(&self, at: usize, part: i64) -> bool {
         let tape = part.count_ones() == 1;
-        tape || self.tokens.said(at).ends_with(['s', 'S']) || self.closes_fraction(at + 1)
+        tape || self.is_plural(at) || self.closes_fraction(at + 1)
+    }
+
+    /// Whether the part at a token is one of several: "sixteenths".
+    pub(super) fn is_plural(&self, at: usize) -> bool {
+        self.tokens.said(at).ends_with(['s', 'S'])
     }
 
     /// Whether a fraction may end here: before a unit that work is measured in, before "of", where nothing follows.
     fn closes_fraction(&self, at: usize) -> bool {
         let unit = || self.grammar.unit_at(&self.tokens.list, at, false).is_some_and(|u| u.0.is_some());
-        self.next(at).is_none() || self.is(at, "of") || unit()
+        self.next(at).is_none() || self.is(at, self.grammar.classes.of_joint) || unit()
     }
 
     /// "and a third" behind a whole number.
@@ -92,12 +94,12 @@ impl Speaker<'_> {
         if !whole.value.is_integer() {
             return whole;
         }
-        let at = whole.end;
-        let fraction = if self.is(at, "and") || self.is(at, "&") || self.part_after_comma(at) {
+        let (at, classes) = (whole.end, &self.grammar.classes);
+        let fraction = if self.is(at, classes.number_joint) || self.part_after_comma(at) {
             self.next(at + 1).and_then(|_| {
                 self.part(at + 1).or_else(|| self.one_part(at + 1)).or_else(|| self.digit_fraction(at + 1))
             })
-        } else if self.is(at, "point") {
+        } else if self.is(at, classes.decimal_point) {
             self.decimals(at + 1)
         } else {
             self.next(at).and_then(|_| self.glued_fraction(at, whole.digits))
@@ -113,7 +115,10 @@ impl Speaker<'_> {
     /// "two, and a quarter": a recogniser hears a comma where a breath was taken.
     fn part_after_comma(&self, and: usize) -> bool {
         let comma = self.token(and).is_some_and(|t| t.before == Break::Comma);
-        comma && self.word_is(and, "and") && self.is(and + 1, "a") && self.one_part(and + 1).is_some()
+        comma
+            && self.word_is(and, self.grammar.classes.number_joint)
+            && self.is(and + 1, self.grammar.classes.article)
+            && self.one_part(and + 1).is_some()
     }
 
     /// A fraction right behind the whole number: `5 1/2`, `5½`.

@@ -3,6 +3,7 @@
 
 use super::Exact;
 use super::spoken::{Number, Speaker};
+use crate::language::rules::NumberWord;
 use crate::language::tokens::Break;
 use crate::model::Unit;
 
@@ -15,7 +16,7 @@ pub(super) struct Measure {
     /// What is counted is no quantity of work: minutes, dollars.
     pub foreign: bool,
     /// Said of how steep a roof is: "six in twelve".
-    pub rise: bool,
+    pub slope: bool,
     pub end: usize,
     pub number: Number,
 }
@@ -31,13 +32,15 @@ impl<'a> Speaker<'a> {
         if number.value < Exact::from_integer(1) {
             number.end = self.unit_of_part(number.end);
         }
-        if self.spoken_on(number.end)
-            && self.grammar.vocabulary.word(self.tokens.list[number.end].word) == "ish"
-        {
-            number.end += 1; // forty-ish feet
-        }
-        let mut found =
-            Measure { value: number.value, unit: None, foreign: false, rise: false, end: number.end, number };
+        number.end += usize::from(self.is(number.end, self.grammar.classes.rough_ending)); // forty-ish feet
+        let mut found = Measure {
+            value: number.value,
+            unit: None,
+            foreign: false,
+            slope: false,
+            end: number.end,
+            number,
+        };
         if let Some(end) = self.ordinal(&number).or_else(|| self.year(&number)) {
             return Some(Measure { foreign: true, end, ..found });
         }
@@ -52,7 +55,7 @@ impl<'a> Speaker<'a> {
         };
         found.unit = unit;
         found.foreign = unit.is_none();
-        found.rise = self.grammar.rise_at(&self.tokens.list, number.end, number.digits);
+        found.slope = self.grammar.rise_at(&self.tokens.list, number.end, number.digits);
         found.end = end;
         if unit == Some(Unit::Foot) {
             self.add_inches(&mut found, item_at);
@@ -63,16 +66,17 @@ impl<'a> Speaker<'a> {
 
     /// Where the unit stands that a part is of: "half a square", "three quarters of an inch".
     fn unit_of_part(&self, at: usize) -> usize {
-        let of = self.spoken_on(at) && self.grammar.vocabulary.word(self.tokens.list[at].word) == "of";
-        let article = at + usize::from(of);
+        let article = at + usize::from(self.is(at, self.grammar.classes.of_joint));
         if self.article_before_unit(article).is_some() { article + 1 } else { at }
     }
 
     /// "inch and a half": one, where a part is said behind it.
     fn unit_alone(&self, at: usize) -> Option<Number> {
-        let word = |n: usize| self.tokens.list.get(n).map_or("", |t| self.grammar.vocabulary.word(t.word));
-        let unit = matches!(word(at), "inch" | "foot" | "square") && (1..3).all(|n| self.spoken_on(at + n));
-        let part = word(at + 1) == "and" && word(at + 2) == "a" && matches!(word(at + 3), "half" | "quarter");
+        let classes = &self.grammar.classes;
+        let unit = self.word_is(at, classes.lone_unit) && (1..3).all(|n| self.spoken_on(at + n));
+        let part = self.word_is(at + 1, classes.number_joint)
+            && self.word_is(at + 2, classes.article)
+            && matches!(self.word(at + 3), Some(NumberWord::Part(2 | 4)));
         let lone = at == 0 || self.grammar.numbers.get(self.tokens.list[at - 1].word).is_none();
         (unit && part && lone).then_some(Number {
             value: Exact::from_integer(1),
@@ -84,9 +88,7 @@ impl<'a> Speaker<'a> {
 
     /// "a square", "a foot": one.
     fn article_before_unit(&self, at: usize) -> Option<Number> {
-        let token = self.tokens.list.get(at)?;
-        let article = matches!(self.grammar.vocabulary.word(token.word), "a" | "an" | "another");
-        if !article || !self.spoken_on(at + 1) {
+        if !self.word_is(at, self.grammar.classes.unit_opener) || !self.spoken_on(at + 1) {
             return None;
         }
         self.grammar.unit_at(&self.tokens.list, at + 1, false)?.0?;
@@ -94,7 +96,7 @@ impl<'a> Speaker<'a> {
     }
 
     fn spoken_on(&self, at: usize) -> bool {
-        self.tokens.list.get(at).is_some_and(|t| t.before == Break::None)
+        self.next(at).is_some()
     }
 
     /// A number under twelve behind feet is inches, unless it counts or measures something else.
@@ -103,8 +105,7 @@ impl<'a> Speaker<'a> {
         if !together {
             return;
         }
-        let and = self.spoken_on(found.end)
-            && self.grammar.vocabulary.word(self.tokens.list[found.end].word) == "and";
+        let and = self.is(found.end, self.grammar.classes.number_joint);
         let at = found.end + usize::from(and);
         let Some(inches) = self.number(at).filter(|n| n.value < Exact::from_integer(12)) else {
             return;
@@ -131,22 +132,19 @@ impl<'a> Speaker<'a> {
 
     /// Whether the number before `at` counts something named behind it: "two of them", "more".
     fn counts(&self, at: usize) -> bool {
-        let Some(token) = self.tokens.list.get(at).filter(|t| t.before == Break::None) else { return false };
-        match self.grammar.vocabulary.word(token.word) {
-            "of" => self.tokens.list.get(at + 1).is_some_and(|t| {
-                self.grammar.vocabulary.is(t.word, self.grammar.classes.pronoun)
-                    && !matches!(self.grammar.vocabulary.word(t.word), "it" | "that" | "this")
-            }),
-            word => matches!(word, "more" | "on" | "other" | "new"),
+        let classes = &self.grammar.classes;
+        if self.is(at, classes.of_joint) {
+            return self.word_is(at + 1, classes.pronoun) && !self.word_is(at + 1, classes.single_pronoun);
         }
+        self.is(at, classes.count_tail)
     }
 
     /// "tape says thirty eight four": feet and inches without their names.
     fn off_the_tape(&self, at: usize) -> bool {
-        let word = |n: usize| {
-            at.checked_sub(n).map_or("", |t| self.grammar.vocabulary.word(self.tokens.list[t].word))
-        };
-        matches!(word(1), "says" | "reads" | "tape") && (1..=3).any(|n| word(n) == "tape")
+        let classes = &self.grammar.classes;
+        let before = |n: usize, class| at.checked_sub(n).is_some_and(|at| self.word_is(at, class));
+        (before(1, classes.tape_verb) || before(1, classes.tape_word))
+            && (1..=3).any(|n| before(n, classes.tape_word))
     }
 
     fn add_bare_inches(&self, found: &mut Measure, item_at: &dyn Fn(usize) -> bool) {
@@ -160,9 +158,7 @@ impl<'a> Speaker<'a> {
 
     /// "a square and a half".
     fn add_part(&self, found: &mut Measure) {
-        let word = |at: usize| self.tokens.list.get(at).filter(|t| t.before == Break::None).map(|t| t.word);
-        let is = |at: usize, w: &str| word(at).is_some_and(|t| self.grammar.vocabulary.word(t) == w);
-        if is(found.end, "and")
+        if self.is(found.end, self.grammar.classes.number_joint)
             && let Some(part) = self.number(found.end + 1).filter(|n| n.value < Exact::from_integer(1))
         {
             found.value += part.value;

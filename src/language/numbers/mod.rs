@@ -5,12 +5,12 @@ mod adder;
 mod amount;
 mod fraction;
 mod length;
-mod rise;
+mod slope;
 mod spoken;
 mod written;
 
-pub use amount::{Amount, Amounts, Found};
-pub use rise::Rise;
+pub use amount::{Amount, Amounts, NumbersFound};
+pub use slope::SlopeSaid;
 pub use spoken::{Number, Speaker};
 pub use written::spelled_out;
 

@@ -5,6 +5,7 @@ use super::Exact;
 use super::adder::Adder;
 use crate::language::rules::{Grammar, NumberWord};
 use crate::language::tokens::{Break, Token, Tokens};
+use crate::language::vocabulary::ClassId;
 
 /// A number said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -41,13 +42,19 @@ impl<'a> Speaker<'a> {
         self.token(at).filter(|t| t.before == Break::None)
     }
 
-    pub(super) fn is(&self, at: usize, word: &str) -> bool {
-        self.next(at).is_some() && self.word_is(at, word)
+    /// Whether a word of the class stands there, spoken on from the one before.
+    pub(super) fn is(&self, at: usize, class: ClassId) -> bool {
+        self.next(at).is_some() && self.word_is(at, class)
     }
 
-    /// Whether that word stands there, spoken on or not.
-    pub(super) fn word_is(&self, at: usize, word: &str) -> bool {
-        self.token(at).is_some_and(|t| self.grammar.vocabulary.word(t.word) == word)
+    /// Whether a word of the class stands there, spoken on or not.
+    pub(super) fn word_is(&self, at: usize, class: ClassId) -> bool {
+        self.token(at).is_some_and(|t| self.grammar.vocabulary.is(t.word, class))
+    }
+
+    /// Whether that mark stands there, as `/` or `$`.
+    pub(super) fn mark_is(&self, at: usize, mark: &str) -> bool {
+        self.token(at).is_some_and(|t| self.grammar.vocabulary.word(t.word) == mark)
     }
 
     pub(super) fn word(&self, at: usize) -> Option<NumberWord> {
@@ -70,7 +77,7 @@ impl<'a> Speaker<'a> {
     /// "2 hundred", "half a million", "five point two million": what the adding machine can't take. Only scales below
     /// `limit`: what is said on gets smaller.
     fn scaled(&self, number: Number, limit: i64) -> Number {
-        let at = number.end + usize::from(self.is(number.end, "a"));
+        let at = number.end + usize::from(self.is(number.end, self.grammar.classes.article));
         match self.next_word(at) {
             Some(NumberWord::Scale(scale))
                 if (number.digits || !number.value.is_integer())
@@ -85,7 +92,7 @@ impl<'a> Speaker<'a> {
 
     /// "4 thousand 3 hundred", "3 hundred and 21": what is said behind a scale, and less than it.
     fn with_rest(&self, number: Number, scale: i64) -> Number {
-        let and = self.is(number.end, "and");
+        let and = self.is(number.end, self.grammar.classes.number_joint);
         let at = number.end + usize::from(and);
         let plain = self.next(at).and_then(|_| self.digits(at).or_else(|| self.words(at)));
         let rest = plain.map(|n| self.scaled(n, scale)).filter(|r| {
@@ -108,7 +115,9 @@ impl<'a> Speaker<'a> {
         if number.digits {
             return (glued && matches!(said, "st" | "nd" | "rd" | "th")).then_some(number.end + 1);
         }
-        if matches!(self.grammar.numbers.get(next.word), Some(NumberWord::Part(3..))) && said.ends_with('s') {
+        if matches!(self.grammar.numbers.get(next.word), Some(NumberWord::Part(3..)))
+            && self.is_plural(number.end)
+        {
             return number.value.is_integer().then_some(number.end + 1); // "twenty three sixteenths": 23/16 or 20 3/16?
         }
         let tens = number.value.is_integer() && number.value.numer() % 10 == 0 && number.value.numer() >= 20;
@@ -160,18 +169,26 @@ impl<'a> Speaker<'a> {
         let scale = 10_i64.pow(parts.len() as u32);
         let value = Exact::new(format!("{whole}{parts}").parse::<i64>().ok()?, scale);
         let written = self.slashed(Number { value, end: at + 1, digits: true, run_on: false });
-        Some(if self.is(written.end, "point") { self.with_fraction(written) } else { written })
+        Some(if self.is(written.end, self.grammar.classes.decimal_point) {
+            self.with_fraction(written)
+        } else {
+            written
+        })
     }
 
     /// `5/8`.
     fn slashed(&self, top: Number) -> Number {
-        let bottom = self.is(top.end, "/").then(|| self.plain_digits(top.end + 1)).flatten();
+        let bottom = self.slash(top.end).then(|| self.plain_digits(top.end + 1)).flatten();
         match bottom {
             Some(bottom) if bottom > 0 && top.value.is_integer() => {
                 Number { value: top.value / bottom, end: top.end + 2, ..top }
             }
             _ => top,
         }
+    }
+
+    fn slash(&self, at: usize) -> bool {
+        self.next(at).is_some() && self.mark_is(at, "/")
     }
 
     fn plain_digits(&self, at: usize) -> Option<i64> {
@@ -188,7 +205,7 @@ impl<'a> Speaker<'a> {
 
     /// "two dozen", "half a dozen", "a couple".
     pub(super) fn grouped(&self, number: Number) -> Number {
-        let at = number.end + usize::from(self.is(number.end, "a"));
+        let at = number.end + usize::from(self.is(number.end, self.grammar.classes.article));
         match self.next_word(at) {
             Some(NumberWord::Group(size)) if number.value <= Exact::from_integer(12) => {
                 Number { value: number.value * size, end: at + 1, ..number }
@@ -198,7 +215,7 @@ impl<'a> Speaker<'a> {
     }
 
     pub(super) fn article(&self, at: usize) -> bool {
-        self.token(at).is_some_and(|t| self.grammar.vocabulary.word(t.word) == "a")
+        self.word_is(at, self.grammar.classes.article)
     }
 
     /// A whole number in words.
@@ -225,7 +242,7 @@ impl<'a> Speaker<'a> {
             let spoken_on = end == at || self.next(end).is_some();
             if spoken_on && self.word(end).or_else(|| self.oh(end)).is_some_and(|w| adder.take(w)) {
                 end += 1;
-            } else if self.is(end, "and")
+            } else if self.is(end, self.grammar.classes.number_joint)
                 && adder.may_join()
                 && self.part(end + 1).is_none() // "a hundred and three quarters"
                 && self.next_word(end + 1).is_some_and(|w| adder.take(w))
@@ -245,7 +262,7 @@ impl<'a> Speaker<'a> {
 
     /// The nought that is said like the letter.
     pub(super) fn zero(&self, at: usize) -> Option<NumberWord> {
-        (self.is(at, "oh") || self.is(at, "o")).then_some(NumberWord::Small(0))
+        self.is(at, self.grammar.classes.spoken_nought).then_some(NumberWord::Small(0))
     }
 }
 

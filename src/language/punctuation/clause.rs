@@ -1,6 +1,6 @@
-//! What was said since the last breath.
+//! What was said since the last break.
 
-use super::pieces::{Part, Piece};
+use super::chunks::{Chunk, Part};
 
 /// A clause as far as it has come.
 #[derive(Debug, Clone, Copy, Default)]
@@ -13,16 +13,16 @@ pub(super) struct Clause {
 }
 
 impl Clause {
-    /// Takes in the next piece.
-    pub fn take(&mut self, piece: &Piece) {
-        match piece.part {
+    /// Takes in the next chunk.
+    pub fn take(&mut self, chunk: &Chunk) {
+        match chunk.part {
             Part::Thing => self.thing = true,
             Part::Amount => self.amount = true,
             Part::Verdict => self.verdict = true,
             Part::Verb => self.verb = true,
             Part::Place | Part::Other => {}
         }
-        self.words += piece.end - piece.first;
+        self.words += chunk.end - chunk.first;
     }
 
     /// What is in it.

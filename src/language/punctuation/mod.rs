@@ -1,23 +1,23 @@
-//! Where the narrator took breath, in words that were written down without marks.
+//! Punctuation restoration: commas and full stops in words that were written down without marks.
 //!
 //! Takes tokens, gives them breaks. Most recognisers of captions write no comma and no full stop, and then nothing
 //! tells "gutter, 38 foot, replace. Garage door, fine" from "replace garage door". Each gap between two words has its
-//! clues: what is found on either side of it, and what was said since the last breath. Each clue has its weight in
-//! `grammars/breaths.toml`; their sums are the log-odds of a comma and of a full stop: two logistic regressions.
-//! `cargo run --release --no-default-features --example fit-breaths` fits them to speech with marks, and measures: each
+//! clues: what is found on either side of it, and what was said since the last break. Each clue has its weight in
+//! `models/punctuation.toml`; their sums are the log-odds of a comma and of a full stop: two logistic regressions.
+//! `cargo run --release --no-default-features --example fit-punctuation` fits them to speech with marks, and measures: each
 //! fifth of 109 narrations marked by a fit to the others, 0.912 of the breaks it puts are written there too, and it puts
 //! 0.879 of the 15,536 that are written (F1 0.895; 27 November 2026).
 
+mod chunks;
 mod clause;
 mod clues;
-mod pieces;
 
 use crate::language::phrases::Groundwork;
 use crate::language::rules::Grammar;
-use crate::language::tokens::{Break, Tokens};
+use crate::language::tokens::{Break, Restored, Tokens};
+use chunks::Part;
 use clause::Clause;
-use clues::Clues;
-use pieces::Part;
+use clues::ClueNames;
 
 /// A stretch of more words than this without a full stop was written down without marks.
 const LONGEST_SENTENCE: usize = 40;
@@ -33,33 +33,34 @@ const MISLEADING: usize = 5;
 const WRITTEN: f32 = 1.0;
 
 /// Puts breaks where none are written, in the stretches that have no marks.
-pub fn mark(tokens: &mut Tokens, grammar: &Grammar) {
-    let mut bare = without_marks(tokens);
-    if tokens.from_sound && marks_mislead(tokens, grammar) {
-        bare.fill(true);
-    }
+pub fn restore(ground: &mut Groundwork) {
+    let bare = stretches_without_marks(ground);
     if !bare.contains(&true) {
         return;
     }
-    let guessed = guess(tokens, grammar, &bare);
-    for (token, _) in tokens.list.iter_mut().zip(&bare).filter(|(_, bare)| **bare) {
-        token.doubt = Some(0); // inside a piece no breath is taken
+    // Inside a chunk there is no break.
+    let unbroken = |at: usize| Restored { token: at, before: ground.tokens().list[at].before, doubt: 0 };
+    let mut restored: Vec<Restored> = (0..bare.len()).filter(|at| bare[*at]).map(unbroken).collect();
+    restored.extend(guess(ground, &bare));
+    ground.punctuate(&restored);
+}
+
+/// Which tokens stand in a stretch without marks, or with marks of a recogniser that tell little.
+fn stretches_without_marks(ground: &Groundwork) -> Vec<bool> {
+    if ground.tokens().from_sound && marks_mislead(ground) {
+        return vec![true; ground.tokens().list.len()];
     }
-    for (at, breath) in guessed {
-        let token = &mut tokens.list[at];
-        token.before = breath.before;
-        token.doubt = Some(breath.doubt);
-    }
+    without_marks(ground.tokens())
 }
 
 /// Whether a recogniser put so many full stops where the words go on that its marks tell little.
-fn marks_mislead(tokens: &Tokens, grammar: &Grammar) -> bool {
+fn marks_mislead(ground: &Groundwork) -> bool {
     let (mut stops, mut misplaced) = (0, 0);
-    walk(tokens, grammar, |first, gap, _| {
-        let written = tokens.list[first].before;
+    walk(ground, |first, gap, _| {
+        let written = ground.tokens().list[first].before;
         if written == Break::Sentence {
             stops += 1;
-            misplaced += usize::from(likeliest(gap, grammar).1 < NO_BREAK);
+            misplaced += usize::from(likeliest(gap, ground.grammar()).odds < NO_BREAK);
         }
         written
     });
@@ -79,28 +80,20 @@ fn without_marks(tokens: &Tokens) -> Vec<bool> {
     bare
 }
 
-/// What a gap is taken for.
-struct Breath {
-    before: Break,
-    /// The chance in percent that there is a break where none is taken, or none where one is.
-    doubt: u8,
-}
-
-fn guess(tokens: &Tokens, grammar: &Grammar, bare: &[bool]) -> Vec<(usize, Breath)> {
+/// The likeliest break of each gap of the stretches without marks.
+fn guess(ground: &Groundwork, bare: &[bool]) -> Vec<Restored> {
+    let tokens = ground.tokens();
     let mut guessed = Vec::new();
-    walk(tokens, grammar, |first, gap, awaited| {
+    walk(ground, |first, gap, awaited| {
         let written = tokens.list[first].before;
         if !bare[first] {
             return written;
         }
-        let (mut breath, odds) = likeliest(gap, grammar);
-        if awaited {
-            breath.before = Break::None;
-        }
+        let Guess { before, doubt, odds } = likeliest(gap, ground.grammar());
+        let before = if awaited { Break::None } else { before };
         let mark_counts = written != Break::None && (!tokens.from_sound || odds + WRITTEN > 0.0);
-        breath.before = if mark_counts { breath.before.max(written) } else { breath.before };
-        let before = breath.before;
-        guessed.push((first, breath));
+        let before = if mark_counts { before.max(written) } else { before };
+        guessed.push(Restored { token: first, before, doubt });
         before
     });
     guessed
@@ -108,47 +101,55 @@ fn guess(tokens: &Tokens, grammar: &Grammar, bare: &[bool]) -> Vec<(usize, Breat
 
 /// Goes from gap to gap, each given with the token it stands before, its clues, and whether the name behind it is
 /// awaited; what is taken for its break opens a new clause.
-fn walk(tokens: &Tokens, grammar: &Grammar, mut take: impl FnMut(usize, GapClues, bool) -> Break) {
-    let groundwork = Groundwork::new(tokens, grammar);
-    let pieces = pieces::pieces(tokens, grammar, &groundwork);
-    let mut clues = Clues::new(tokens, grammar, &pieces);
+fn walk(ground: &Groundwork, mut take: impl FnMut(usize, GapClues, bool) -> Break) {
+    let chunks = chunks::chunks(ground);
+    let mut clues = ClueNames::new(ground, &chunks);
     let mut clause = Clause::default();
     let mut named = false;
-    for at in 1..pieces.len() {
-        let (last, next) = (&pieces[at - 1], &pieces[at]);
+    for at in 1..chunks.len() {
+        let (last, next) = (&chunks[at - 1], &chunks[at]);
         clause.take(last);
         named |= last.part == Part::Thing;
-        let new = grammar.vocabulary.is(tokens.list[last.end - 1].word, grammar.classes.new);
+        let new = ground.is(last.end - 1, ground.grammar().classes.new);
         // "front slope's nine square new | shingles": nothing was named yet that could be new.
-        let measured = at > 1 && pieces[at - 2].part == Part::Amount;
+        let measured = at > 1 && chunks[at - 2].part == Part::Amount;
         let awaited = new && measured && next.part == Part::Thing && !named;
-        let breath = take(next.first, &mut |told| clues.tell(at, &clause, told), awaited);
-        if breath != Break::None {
+        let taken = take(next.first, &mut |told| clues.tell(at, &clause, told), awaited);
+        if taken != Break::None {
             clause = Clause::default();
         }
-        named &= breath != Break::Sentence;
+        named &= taken != Break::Sentence;
     }
 }
 
 /// Tells the clues of one gap.
 type GapClues<'a> = &'a mut dyn FnMut(&mut dyn FnMut(&str));
 
-/// What a gap is likeliest to be, and the log-odds of any break.
-fn likeliest(gap: GapClues, grammar: &Grammar) -> (Breath, f32) {
-    let (mut comma, mut full_stop) = (0.0, 0.0);
+/// What a gap is taken for.
+struct Guess {
+    before: Break,
+    /// The chance in percent that there is a break where none is taken, or none where one is.
+    doubt: u8,
+    /// The log-odds of any break.
+    odds: f32,
+}
+
+/// What a gap is likeliest to be.
+fn likeliest(gap: GapClues, grammar: &Grammar) -> Guess {
+    let (mut any, mut full_stop) = (0.0, 0.0);
     gap(&mut |clue| {
-        if let Some(weight) = grammar.breaths.get(clue) {
-            comma += weight[0];
+        if let Some(weight) = grammar.punctuation.get(clue) {
+            any += weight[0];
             full_stop += weight[1];
         }
     });
-    let before = match (comma > 0.0, full_stop > 0.0) {
+    let before = match (any > 0.0, full_stop > 0.0) {
         (_, true) => Break::Sentence,
         (true, false) => Break::Comma,
         (false, false) => Break::None,
     };
-    let doubt = (100.0 / (1.0 + comma.abs().exp())).round() as u8;
-    (Breath { before, doubt }, comma)
+    let doubt = (100.0 / (1.0 + any.abs().exp())).round() as u8;
+    Guess { before, doubt, odds: any }
 }
 
 /// A gap between two words as a fit needs it: the break that is written there, and its clues.
@@ -165,7 +166,7 @@ pub fn gaps(tokens: &Tokens, grammar: &Grammar) -> Vec<Gap> {
     let mut bare = tokens.clone();
     bare.list.iter_mut().for_each(|t| t.before = Break::None);
     let mut gaps = Vec::new();
-    walk(&bare, grammar, |first, told, _| {
+    walk(&Groundwork::new(bare, grammar), |first, told, _| {
         let written = tokens.list[first].before;
         let mut clues = Vec::new();
         told(&mut |clue| clues.push(clue.to_owned()));

@@ -1,7 +1,8 @@
-//! Reading rules files: the embedded set and a user's folder, strictly.
+//! Reading rules files: the embedded set, the embedded weights, and an office's folder, strictly.
 
 use super::error::{Fault, GrammarError, did_you_mean};
 use super::schema::RulesFile;
+use rust_embed::Embed;
 use std::borrow::Cow;
 use std::path::Path;
 use std::sync::LazyLock;
@@ -25,17 +26,22 @@ pub(super) enum Over {
 
 /// The files of `grammars/`: inside the program where it is optimised; read from the folder in a debug build, so that a
 /// changed rule can be tried without compiling anything.
-#[derive(rust_embed::Embed)]
+#[derive(Embed)]
 #[folder = "grammars/"]
-struct BuiltIn;
+struct Grammars;
+
+/// The fitted weights, which are read in the same way.
+#[derive(Embed)]
+#[folder = "models/"]
+struct Models;
 
 /// The Carnegie Mellon Pronouncing Dictionary.
 static DICTIONARY: LazyLock<String> =
-    LazyLock::new(|| text_of("sounds/cmudict.txt").unwrap_or_default().into_owned());
+    LazyLock::new(|| text_of::<Grammars>("sounds/cmudict.txt").unwrap_or_default().into_owned());
 
 /// The text of one of the files; none where it isn't text.
-fn text_of(name: &str) -> Option<Cow<'static, str>> {
-    match BuiltIn::get(name)?.data {
+fn text_of<Folder: Embed>(name: &str) -> Option<Cow<'static, str>> {
+    match Folder::get(name)?.data {
         Cow::Borrowed(bytes) => std::str::from_utf8(bytes).ok().map(Cow::Borrowed),
         Cow::Owned(bytes) => String::from_utf8(bytes).ok().map(Cow::Owned),
     }
@@ -46,13 +52,21 @@ pub(super) fn dictionary() -> &'static str {
     &DICTIONARY
 }
 
-/// The files the program carries, in the order of their names.
+/// The files the program carries: the rules in the order of their names, then the fitted weights.
 pub(super) fn built_in() -> Result<Vec<Layer>, GrammarError> {
-    let rules = BuiltIn::iter().filter(|name| name.ends_with(".toml"));
-    let text = |name: Cow<'static, str>| Some((name.to_string(), text_of(&name)?.into_owned()));
+    let mut files = embedded::<Grammars>("");
+    files.extend(embedded::<Models>("models/"));
+    parse_all(files, Over::BuiltIn)
+}
+
+/// The `.toml` files of an embedded folder with their texts, in the order of their names.
+fn embedded<Folder: Embed>(under: &str) -> Vec<(String, String)> {
+    let rules = Folder::iter().filter(|name| name.ends_with(".toml"));
+    let text =
+        |name: Cow<'static, str>| Some((format!("{under}{name}"), text_of::<Folder>(&name)?.into_owned()));
     let mut files: Vec<(String, String)> = rules.filter_map(text).collect();
     files.sort();
-    parse_all(files, Over::BuiltIn)
+    files
 }
 
 /// The `.toml` files of a user's folder and of the folders in it.

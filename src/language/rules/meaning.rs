@@ -1,9 +1,7 @@
-//! What a rule can mean. A rules file names it with `means` and `value`.
+//! What a rule can mean. How a rules file names each meaning stands in `means.rs`.
 
 use crate::model::{FollowUpKind, Shape, Side, Work};
 use serde::Deserialize;
-use serde::de::IntoDeserializer;
-use serde::de::value::{Error, StrDeserializer};
 
 /// Where the thing stands that a cue speaks of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Default)]
@@ -123,115 +121,4 @@ pub enum Meaning {
     Nothing,
     /// Words that look like work but are part of a thing's name here: "that cover".
     Noun,
-}
-
-fn word<'de, T: Deserialize<'de>>(value: &'de str) -> Option<T> {
-    let from: StrDeserializer<'de, Error> = value.into_deserializer();
-    T::deserialize(from).ok()
-}
-
-/// Every `means` a rules file may use, with the values it takes.
-pub(super) const MEANS: &[(&str, &[&str])] = &[
-    (
-        "work",
-        &[
-            "detach-reset",
-            "remove-replace",
-            "remove",
-            "install",
-            "repair",
-            "clean",
-            "paint",
-            "stain",
-            "protect",
-        ],
-    ),
-    ("off", &[]),
-    ("same", &[]),
-    ("clear", &[]),
-    ("leave", &[]),
-    ("absent", &[]),
-    ("side", &["front", "right", "rear", "left"]),
-    ("compass", &["north", "south", "east", "west"]),
-    ("all-around", &[]),
-    ("roof", &[]),
-    ("last-side", &[]),
-    ("forgot", &[]),
-    ("structure", &[]),
-    ("if", &[]),
-    ("might", &[]),
-    ("only-then", &[]),
-    ("correct", &[]),
-    ("scratch", &[]),
-    ("rough", &[]),
-    ("refer", &["one", "single", "one-of", "many", "both", "all", "rest"]),
-    ("total", &[]),
-    ("recap", &[]),
-    ("follow-up", &["photo", "measure", "check"]),
-    ("aside", &[]),
-    ("beside", &[]),
-    ("except", &[]),
-    ("unsure", &[]),
-    ("lacking", &[]),
-    ("face", &["wall", "gable", "opening", "roof-slope"]),
-    ("another", &[]),
-    ("same-amount", &[]),
-    ("nothing", &[]),
-    ("noun", &[]),
-];
-
-impl Meaning {
-    /// The meaning that `means` and `value` name; none where they don't fit each other.
-    pub(super) fn named(means: &str, value: Option<&str>, form: Form) -> Option<Self> {
-        match value {
-            Some(value) => Self::with_value(means, value, form),
-            None => Self::plain(means, form),
-        }
-    }
-
-    fn with_value(means: &str, value: &str, form: Form) -> Option<Self> {
-        Some(match means {
-            "work" => Self::Work(word(value)?, form),
-            "side" => Self::Side(word(value)?),
-            "compass" => Self::Compass(word(value)?),
-            "refer" => Self::Refer(word(value)?),
-            "follow-up" => Self::FollowUp(word(value)?, form),
-            "face" => Self::Face(word(value)?),
-            _ => return None,
-        })
-    }
-
-    fn plain(means: &str, form: Form) -> Option<Self> {
-        Some(match means {
-            "off" => Self::Off(form),
-            "same" => Self::Same(form),
-            "clear" => Self::Clear(form),
-            "leave" => Self::Leave(form),
-            "absent" => Self::Absent(form),
-            "all-around" => Self::AllAround,
-            "roof" => Self::Roof,
-            "last-side" => Self::LastSide,
-            "forgot" => Self::Forgot,
-            "structure" => Self::Structure,
-            "if" => Self::If,
-            "might" => Self::Might,
-            "ask" => Self::Ask,
-            "only-then" => Self::OnlyThen,
-            "correct" => Self::Correct,
-            "scratch" => Self::Scratch,
-            "rough" => Self::Rough,
-            "total" => Self::Total,
-            "recap" => Self::Recap,
-            "aside" => Self::Aside,
-            "beside" => Self::Beside,
-            "except" => Self::Except,
-            "unsure" => Self::Unsure,
-            "lacking" => Self::Lacking,
-            "another" => Self::Another,
-            "same-amount" => Self::SameAmount,
-            "nothing" => Self::Nothing,
-            "noun" => Self::Noun,
-            _ => return None,
-        })
-    }
 }

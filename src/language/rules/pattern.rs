@@ -7,6 +7,8 @@
 //! | `[the]`, `[all\|both]` | these or nothing |
 //! | `<be>` | a word of that class in `classes.toml` |
 //! | `_` | up to four words, whatever they are |
+//!
+//! A long phrase may go on over several lines: blanks and line ends part words and say nothing else.
 
 use crate::language::tokens::split_word;
 use crate::language::vocabulary::{SetId, Vocabulary, WordId};
@@ -23,6 +25,22 @@ pub(super) enum Step {
     OneOf(SetId),
     /// Up to so many words.
     Gap(u8),
+}
+
+impl Step {
+    /// The words that may stand here; none for a gap, where any may.
+    pub(super) fn words(&self, vocabulary: &Vocabulary) -> Vec<WordId> {
+        match self {
+            Self::Word(word) => vec![*word],
+            Self::OneOf(set) => vocabulary.words_of(*set).to_vec(),
+            Self::Gap(_) => Vec::new(),
+        }
+    }
+}
+
+/// A phrase as it is told: a long one is written over several lines.
+pub(super) fn on_one_line(phrase: &str) -> String {
+    phrase.split_whitespace().collect::<Vec<_>>().join(" ").replace(" |", "|")
 }
 
 /// Every sequence of steps that a phrase stands for.

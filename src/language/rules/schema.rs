@@ -3,8 +3,8 @@
 use super::house_rules::{NeedEntry, NumberEntry, OnceEntry, SumEntry};
 use super::lists::{Column, ListedText};
 use super::meaning::Form;
-use super::mishearing::MishearingWeights;
 use super::usual::{Opening, OpeningRule};
+use super::weights::{CorrectionWeights, Weight};
 use crate::model::{Area, Unit};
 use serde::Deserialize;
 use serde_spanned::Spanned;
@@ -45,12 +45,12 @@ pub(super) struct RulesFile {
     /// Which openings are deducted from a wall.
     #[serde(default)]
     pub openings: Option<OpeningRule>,
-    /// What tells where a breath was taken: the clue, and what it adds to the log-odds of a break and of a full stop.
+    /// Where commas and full stops belong: the clue, and what it adds to the log-odds of a break and of a full stop.
     #[serde(default)]
-    pub breath: BTreeMap<String, super::breaths::Weight>,
+    pub punctuation: BTreeMap<String, Weight>,
     /// What tells that a name was misheard.
     #[serde(default)]
-    pub mishearing: Option<Spanned<MishearingWeights>>,
+    pub asr_correction: Option<Spanned<CorrectionWeights>>,
     /// What may have been counted from two sides.
     #[serde(default, rename = "counted-once")]
     pub counted_once: Vec<OnceEntry>,
@@ -117,6 +117,9 @@ pub(super) struct RuleEntry {
     pub value: Option<Spanned<String>>,
     #[serde(default)]
     pub form: Form,
+    /// Words of work that give way to plainer ones about the same thing.
+    #[serde(default)]
+    pub soft: bool,
     pub says: Vec<Spanned<String>>,
     /// Phrases that are recognised by their sound too, where a recogniser wrote something else.
     #[serde(default)]

@@ -1,7 +1,7 @@
 //! All phrases of all rules in one tree, so that a narration is read once however many rules there are.
 
 use super::pattern::Step;
-use crate::language::tokens::{Break, Token};
+use crate::language::tokens::Token;
 use crate::language::vocabulary::{Vocabulary, WordId};
 use rustc_hash::FxHashMap;
 
@@ -21,6 +21,37 @@ pub enum Target {
     },
 }
 
+/// A match of a phrase in a narration.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Match {
+    /// The first token.
+    pub first: usize,
+    /// One past the last token.
+    pub end: usize,
+    /// What was matched.
+    pub target: Target,
+    /// The tokens that were said, as bits from the first on; those of a gap are left out.
+    pub said: u64,
+}
+
+impl Match {
+    /// Whether it names an item.
+    pub fn is_item(&self) -> bool {
+        matches!(self.target, Target::Item { .. })
+    }
+
+    /// Whether a token was said for it, and doesn't stand in a gap of it.
+    pub fn says(&self, token: usize) -> bool {
+        (self.first..self.first + 64).contains(&token) && self.said & (1 << (token - self.first)) != 0
+    }
+
+    /// The tokens that were said.
+    pub fn tokens(&self) -> impl Iterator<Item = usize> + use<> {
+        let (first, said) = (self.first, self.said);
+        (0..64).filter(move |n| said & (1 << n) != 0).map(move |n| first + n)
+    }
+}
+
 #[derive(Debug, Default)]
 struct Node {
     /// What was built: one child a step.
@@ -31,21 +62,13 @@ struct Node {
     ends: Vec<Target>,
 }
 
+/// No match takes more tokens: each is a bit of [`Match::said`].
+const LONGEST: usize = 63;
+
 /// The tree.
 #[derive(Debug)]
 pub(super) struct Trie {
     nodes: Vec<Node>,
-}
-
-/// Where a phrase was found.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Found {
-    /// One past the last token.
-    pub end: usize,
-    /// What it belongs to.
-    pub target: Target,
-    /// The tokens that were said, as bits from the first on; those of a gap are left out.
-    pub said: u64,
 }
 
 impl Trie {
@@ -87,10 +110,12 @@ impl Trie {
         new
     }
 
-    /// Every phrase that begins at `start`.
-    pub fn find(&self, tokens: &[Token], start: usize, out: &mut Vec<Found>) {
-        let mut walk = Walk { trie: self, tokens, start, out };
-        walk.from(0, start, Break::None, 0);
+    /// Every phrase that the words from `start` on stand for, whatever the breaks between them. Gives one past the last
+    /// token that was looked at.
+    pub fn find(&self, tokens: &[Token], start: usize, out: &mut Vec<Match>) -> usize {
+        let mut walk = Walk { trie: self, tokens, start, out, reached: start };
+        walk.from(0, start, 0);
+        walk.reached
     }
 }
 
@@ -98,39 +123,25 @@ struct Walk<'a> {
     trie: &'a Trie,
     tokens: &'a [Token],
     start: usize,
-    out: &'a mut Vec<Found>,
+    out: &'a mut Vec<Match>,
+    reached: usize,
 }
 
 impl Walk<'_> {
-    /// Goes on from a node with the token at `at`; `crossed` is the strongest break inside so far.
-    fn from(&mut self, node: u32, at: usize, crossed: Break, said: u64) {
+    /// Goes on from a node with the token at `at`.
+    fn from(&mut self, node: u32, at: usize, said: u64) {
         let node = &self.trie.nodes[node as usize];
-        for target in &node.ends {
-            if crossed < Break::Comma || matches!(target, Target::Rule(_)) {
-                self.out.push(Found { end: at, target: *target, said });
-            }
-        }
+        let found = |target: &Target| Match { first: self.start, end: at, target: *target, said };
+        self.out.extend(node.ends.iter().map(found));
         if let Some((most, child)) = node.gap {
-            self.skip(child, at, most, crossed, said);
+            let last = self.tokens.len().min(at + usize::from(most));
+            (at..=last).for_each(|next| self.from(child, next, said));
         }
-        let Some(token) = self.tokens.get(at) else { return };
-        let crossed = if at > self.start { crossed.max(token.before) } else { crossed };
-        if crossed >= Break::Sentence || at - self.start >= 63 {
-            return;
-        }
+        let Some(token) = self.tokens.get(at).filter(|_| at - self.start < LONGEST) else { return };
+        self.reached = self.reached.max(at + 1);
         let said = said | 1 << (at - self.start);
         for child in node.words.get(&token.word).into_iter().flatten() {
-            self.from(*child, at + 1, crossed, said);
-        }
-    }
-
-    fn skip(&mut self, child: u32, at: usize, most: u8, crossed: Break, said: u64) {
-        for n in 0..=usize::from(most) {
-            let inside = self.tokens.get(at..at + n).unwrap_or_default();
-            if inside.len() < n || inside.iter().any(|t| t.before >= Break::Comma) {
-                return;
-            }
-            self.from(child, at + n, crossed, said);
+            self.from(*child, at + 1, said);
         }
     }
 }

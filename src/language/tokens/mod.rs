@@ -6,7 +6,7 @@ mod split;
 
 pub use split::split_word;
 
-use crate::language::vocabulary::{UNKNOWN, Vocabulary, WordId};
+use crate::language::vocabulary::{ClassId, UNKNOWN, Vocabulary, WordId};
 use crate::model::span::{Moment, TextSpan};
 use crate::speech::Transcript;
 
@@ -62,6 +62,17 @@ pub struct Respelling {
     pub words: Vec<WordId>,
 }
 
+/// A break that was put where none was written, or in place of a written one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Restored {
+    /// The token it stands before.
+    pub token: usize,
+    /// What is taken to cut it off.
+    pub before: Break,
+    /// The chance in percent that it is not so.
+    pub doubt: u8,
+}
+
 /// A narration in tokens.
 #[derive(Debug, Clone)]
 pub struct Tokens {
@@ -80,6 +91,7 @@ impl Tokens {
         let (text, words) = transcript.text();
         let mut cutter = Cutter {
             vocabulary,
+            abbreviation: vocabulary.class(ABBREVIATION),
             list: Vec::new(),
             pending: Break::Sentence,
             cut: None,
@@ -137,6 +149,18 @@ impl Tokens {
         self.list = list;
     }
 
+    /// Puts breaks before tokens; whether that changes any.
+    pub fn punctuate(&mut self, all: &[Restored]) -> bool {
+        let mut changed = false;
+        for one in all {
+            let token = &mut self.list[one.token];
+            changed |= token.before != one.before;
+            token.before = one.before;
+            token.doubt = Some(one.doubt);
+        }
+        changed
+    }
+
     /// The text of one token, as it was said.
     pub fn said(&self, at: usize) -> &str {
         &self.text[self.list[at].text.range()]
@@ -145,6 +169,7 @@ impl Tokens {
 
 struct Cutter<'a> {
     vocabulary: &'a Vocabulary,
+    abbreviation: Option<ClassId>,
     list: Vec<Token>,
     pending: Break,
     /// The break before a filler that was left out.
@@ -152,8 +177,8 @@ struct Cutter<'a> {
     lower: String,
 }
 
-/// Shortened units: a full stop after one ends no sentence unless a capital follows.
-const ABBREVIATED: &[&str] = &["ft", "in", "sq", "yd", "lin", "approx"];
+/// The class of shortened words: a full stop after one ends no sentence unless a capital follows.
+const ABBREVIATION: &str = "abbreviation";
 
 impl Cutter<'_> {
     fn word(&mut self, word: &str, span: TextSpan, heard: u32) {
@@ -171,7 +196,8 @@ impl Cutter<'_> {
     }
 
     fn after_abbreviation(&self) -> bool {
-        self.list.last().is_some_and(|t| ABBREVIATED.contains(&self.vocabulary.word(t.word)))
+        let last = self.list.last().zip(self.abbreviation);
+        last.is_some_and(|(token, class)| self.vocabulary.is(token.word, class))
     }
 
     fn piece(&mut self, piece: &str, text: TextSpan, heard: u32) {

@@ -1,6 +1,6 @@
 //! What a run tells as it goes, for the progress that is shown, for `--json` and for the summary.
 
-use super::run::DayOutcome;
+use super::outcome::DayOutcome;
 use crate::model::{Draft, FollowUpKind};
 use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
@@ -55,8 +55,8 @@ pub enum Event {
     },
     /// A visit is drafted, kept and written.
     Drafted(Row),
-    /// Something is wrong with a file or a visit; it is set apart, and the others go on.
-    Apart(Apart),
+    /// Something is wrong with a file or a visit; it is skipped, and the others go on.
+    Skipped(Skipped),
     /// The run is over.
     Finished {
         /// Visits that are drafted, now or before.
@@ -67,8 +67,8 @@ pub enum Event {
         heard: f64,
         /// Seconds that the run took.
         seconds: f64,
-        /// Files that are set apart.
-        apart: usize,
+        /// Files that are skipped.
+        skipped: usize,
         /// Files that are still being copied.
         waiting: usize,
         /// Whether it was stopped before the end.
@@ -86,7 +86,7 @@ impl Event {
             drafted: outcome.drafted,
             heard: outcome.heard,
             seconds: outcome.seconds,
-            apart: outcome.apart.len(),
+            skipped: outcome.skipped.len(),
             waiting: outcome.waiting.len(),
             stopped: outcome.stopped,
             page: page.to_owned(),
@@ -115,12 +115,12 @@ pub struct Row {
 pub struct Tally {
     /// Lines.
     pub lines: usize,
-    /// Lines that need a look.
-    pub looks: usize,
-    /// Photos to take.
+    /// Lines that need review.
+    pub flagged: usize,
+    /// Photos that are still needed.
     pub photos: usize,
-    /// Tapes to run.
-    pub tapes: usize,
+    /// Measurements that are still needed.
+    pub measurements: usize,
     /// Length of the recordings in seconds; none for text.
     pub length: Option<f64>,
     /// Seconds that hearing took; none where nothing was heard.
@@ -129,7 +129,7 @@ pub struct Tally {
 
 /// What can't be done, and why.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Apart {
+pub struct Skipped {
     /// The file.
     pub file: PathBuf,
     /// A sentence for a person.
@@ -139,12 +139,12 @@ pub struct Apart {
 impl Tally {
     /// A draft's numbers.
     pub fn of(draft: &Draft, hearing: Option<f64>) -> Self {
-        let todos = |kind| draft.follow_ups.iter().filter(|todo| todo.kind == kind).count();
+        let needed = |kind| draft.follow_ups.iter().filter(|one| one.kind == kind).count();
         Self {
             lines: draft.lines.len(),
-            looks: draft.lines.iter().filter(|line| line.needs_look()).count(),
-            photos: todos(FollowUpKind::Photo),
-            tapes: todos(FollowUpKind::Measure),
+            flagged: draft.lines.iter().filter(|line| line.needs_look()).count(),
+            photos: needed(FollowUpKind::Photo),
+            measurements: needed(FollowUpKind::Measure),
             length: draft.length.map(|length| length.seconds()),
             hearing,
         }

@@ -1,7 +1,8 @@
 //! The day on one page to look at and print: each property with what there is to do, and what needs attention.
 
 use super::event::Row;
-use super::run::{Day, DayOutcome};
+use super::outcome::DayOutcome;
+use super::run::Day;
 use crate::model::span::Moment;
 use crate::model::wording::{count, time};
 use crate::output::documents::head;
@@ -18,7 +19,7 @@ const IN_LINKS: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'_').remove(b
 /// The page. `review` is where the review page answers while it runs.
 pub fn page(day: &Day, outcome: &DayOutcome, review: &str) -> Vec<u8> {
     let mut rows: Vec<&Row> = outcome.rows.iter().collect();
-    rows.sort_by_key(|row| std::cmp::Reverse(row.tally.looks));
+    rows.sort_by_key(|row| std::cmp::Reverse(row.tally.flagged));
     let base = day.out.as_deref().unwrap_or(&day.folder);
     let name = shown(&std::path::absolute(&day.folder).unwrap_or_else(|_| day.folder.clone()));
     let page = html! {
@@ -58,8 +59,8 @@ pub(crate) fn summary(outcome: &DayOutcome) -> String {
         "{}: {}, {} to look at; {} to run, {} to take.",
         count(outcome.rows.len(), "property", "properties"),
         count(sum(|row| row.tally.lines), "line", "lines"),
-        sum(|row| row.tally.looks),
-        count(sum(|row| row.tally.tapes), "tape", "tapes"),
+        sum(|row| row.tally.flagged),
+        count(sum(|row| row.tally.measurements), "tape", "tapes"),
         count(sum(|row| row.tally.photos), "photo", "photos"),
     )
 }
@@ -69,10 +70,10 @@ fn attention(outcome: &DayOutcome) -> Markup {
         @if outcome.stopped {
             div.notices { p { "The run was stopped before the end. Run it again to go on." } }
         }
-        @if !outcome.apart.is_empty() {
+        @if !outcome.skipped.is_empty() {
             section {
-                h2 { "Set apart " span.count { (outcome.apart.len()) } }
-                ul { @for apart in &outcome.apart { li { strong { (apart.file.display()) } ": " (apart.why) } } }
+                h2 { "Skipped " span.count { (outcome.skipped.len()) } }
+                ul { @for skipped in &outcome.skipped { li { strong { (skipped.file.display()) } ": " (skipped.why) } } }
             }
         }
         @if !outcome.waiting.is_empty() {
@@ -120,8 +121,8 @@ fn property(row: &Row, base: &Path, review: &str) -> Markup {
                 @if row.files.len() > 1 { span.where { (row.files.len()) " recordings" } }
             }
             td.number { (tally.lines) }
-            td.number { (tally.looks) }
-            td.number { (tally.tapes) }
+            td.number { (tally.flagged) }
+            td.number { (tally.measurements) }
             td.number { (tally.photos) }
             td.number { @match tally.length { Some(s) => (time(Moment::from_seconds(s))), None => "text" } }
             td.number { @if let Some(speed) = tally.speed() { (format!("{speed:.1} ×")) } }

@@ -1,10 +1,11 @@
 //! What is to be done with each visit: nothing where its draft was made of the same words by the same rules, else what is
 //! lacking.
 
-use super::event::{Apart, Event, Row};
+use super::event::{Event, Row, Skipped};
 use super::find::{FoundFile, Stamp};
 use super::visits::{Visit, VisitBy, visits};
 use crate::model::digest;
+use crate::office::retry::SkipList;
 use crate::office::store::{Store, StoreError};
 use crate::output::files::{self, Place};
 use crate::pipeline;
@@ -53,7 +54,7 @@ pub(super) struct Plan {
     /// Those whose draft stands.
     pub done: Vec<Row>,
     /// Files that can't be worked on.
-    pub apart: Vec<Apart>,
+    pub skipped: Vec<Skipped>,
     /// Files that have the bytes of others, and which.
     pub same: Vec<(PathBuf, PathBuf)>,
     /// Files whose visit waits.
@@ -69,34 +70,34 @@ pub(super) struct Planner<'a> {
     pub folder: &'a Path,
     pub out: Option<&'a Path>,
     pub by: VisitBy,
-    /// What all drafts depend on besides the words: rules, program and ears.
+    /// What all drafts depend on besides the words: rules, program and recognizer.
     pub stamp: &'a str,
 }
 
 impl Planner<'_> {
-    /// Plans for `files`, of which those in `moving` are still being copied, and those in `failed` can't be worked on.
+    /// Plans for `files`, of which those in `moving` are still being copied, and those in `skipped` are not tried again.
     pub fn plan(
         &self,
         files: &[FoundFile],
         moving: &HashSet<PathBuf>,
-        failed: &HashMap<PathBuf, (Stamp, String)>,
+        skipped: &SkipList<Stamp>,
     ) -> anyhow::Result<Plan> {
         let mut plan = Plan::default();
         let (mut known, mut names) = (Known::new(), Names::default());
         // Words may be those of a recording that was renamed: recordings come first.
         for visit in self.visits(files, true).into_iter().chain(self.visits(files, false)) {
             let files: Vec<&FoundFile> = visit.clips.iter().map(|n| &files[*n]).collect();
-            let failed = |file: &FoundFile| {
-                let known = failed.get(&file.path).filter(|(stamp, _)| *stamp == file.stamp);
-                known.map(|(_, why)| Apart { file: file.path.clone(), why: why.clone() })
+            let known_bad = |file: &FoundFile| {
+                let why = skipped.why(&file.path, &file.stamp)?;
+                Some(Skipped { file: file.path.clone(), why: why.to_owned() })
             };
             if files.iter().any(|file| moving.contains(&file.path)) {
                 plan.waiting.extend(files.into_iter().cloned());
             } else if let [file] = &files[..]
-                && let Some(apart) = failed(file)
+                && let Some(skipped) = known_bad(file)
             {
                 // Of several clips the others are drafted without the one that fails.
-                plan.apart.push(apart);
+                plan.skipped.push(skipped);
             } else {
                 let clips = self.clips(&visit, &files, (&mut known, &mut names), &mut plan);
                 self.sort(visit, clips, &mut names, &mut plan)?;
@@ -118,7 +119,7 @@ impl Planner<'_> {
             let digest = match identity(self.store, file) {
                 Ok(digest) => digest,
                 Err(error) => {
-                    plan.apart.push(Apart { file: file.path.clone(), why: format!("{error:#}") });
+                    plan.skipped.push(Skipped { file: file.path.clone(), why: format!("{error:#}") });
                     continue;
                 }
             };
@@ -288,5 +289,5 @@ impl Names {
 pub(super) fn told(plan: &Plan) -> Vec<Event> {
     let same = plan.same.iter().map(|(file, other)| Event::Same { file: file.clone(), other: other.clone() });
     let waiting = plan.waiting.iter().map(|file| Event::Waiting { file: file.path.clone() });
-    same.chain(waiting).chain(plan.apart.iter().cloned().map(Event::Apart)).collect()
+    same.chain(waiting).chain(plan.skipped.iter().cloned().map(Event::Skipped)).collect()
 }

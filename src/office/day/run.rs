@@ -1,13 +1,15 @@
 //! A run over a day's folder, from looking what there is to the last visit.
 
-use super::event::{Apart, Event, Row};
+use super::event::{Event, Skipped};
 use super::find::{FoundFile, Stamp, find};
 use super::lock::Lock;
-use super::plan::{Plan, Planner, told};
-use super::settle;
+use super::outcome::DayOutcome;
+use super::plan::{Plan, Planner, Work, told};
+use super::still;
 use super::visits::VisitBy;
-use super::work::{News, Shop, locked};
+use super::work::{FailedFile, News, Ready, Workload, locked};
 use crate::language::rules::Grammar;
+use crate::office::retry::SkipList;
 use crate::office::store::Store;
 use crate::output::files::Register;
 use crate::speech::{Recognizer, sound};
@@ -16,13 +18,13 @@ use std::collections::{HashMap, HashSet};
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
-use std::sync::{Arc, Mutex};
+use std::sync::{Arc, Mutex, PoisonError};
 use std::thread;
 use std::time::{Duration, Instant};
 
 /// Visits that are worked on at once: one is heard while the next is decoded and the last one drafted and written.
 /// A third would only divide the same workers.
-const LANES: usize = 2;
+const WORKERS: usize = 2;
 
 /// How often it is asked whether to stop.
 const GLANCE: Duration = Duration::from_millis(100);
@@ -54,35 +56,14 @@ pub struct Rules {
     pub digest: String,
 }
 
-/// Gets a recogniser ready, once something has to be heard.
+/// Gets a recognizer ready, once something has to be heard.
 pub type Load<'a> = &'a dyn Fn() -> anyhow::Result<Arc<dyn Recognizer>>;
 
 /// What one run leaves to the next, while the program runs.
 #[derive(Debug, Clone, Default)]
 pub struct Memory {
-    /// Files that couldn't be worked on, how they were then, and why: while they stay so, they aren't tried again.
-    failed: HashMap<PathBuf, (Stamp, String)>,
-}
-
-/// What a run came to.
-#[derive(Debug, Clone, Default, PartialEq)]
-pub struct DayOutcome {
-    /// Every visit that is drafted, now or before, in the order of their files.
-    pub rows: Vec<Row>,
-    /// What couldn't be done.
-    pub apart: Vec<Apart>,
-    /// Files that have the bytes of others, and which.
-    pub same: Vec<(PathBuf, PathBuf)>,
-    /// Files that are still being copied.
-    pub waiting: Vec<PathBuf>,
-    /// Whether it was stopped before the end.
-    pub stopped: bool,
-    /// How many visits were drafted in this run.
-    pub drafted: usize,
-    /// Seconds of sound that were heard in this run.
-    pub heard: f64,
-    /// Seconds that the run took.
-    pub seconds: f64,
+    /// The files that are skipped.
+    skipped: SkipList<Stamp>,
 }
 
 /// Hears and drafts what is new in the day's folder, and tells of it as it goes. `stop` ends it: the visit in hand is
@@ -104,7 +85,8 @@ pub fn run(
     }
     let _lock = Lock::take(&day.folder)?;
     let begun = Instant::now();
-    let mut run = Run { day, rules, load, stop, tell, ears: None, memory, outcome: DayOutcome::default() };
+    let mut run =
+        Run { day, rules, load, stop, tell, recognizer: None, memory, outcome: DayOutcome::default() };
     let mut store = Store::open(&day.folder)?;
     let mut moving = HashSet::new();
     let mut seen: HashMap<PathBuf, Stamp> = HashMap::new();
@@ -112,7 +94,7 @@ pub fn run(
         let files = find(&day.folder, day.out.as_deref())?;
         // What didn't move while it was watched stands, whatever its date says.
         let news = files.iter().filter(|file| seen.get(&file.path) != Some(&file.stamp));
-        moving.extend(news.filter(|file| !settle::stands(file.stamp, day.still)).map(path));
+        moving.extend(news.filter(|file| !still::is_still(file.stamp, day.still)).map(path));
         seen = files.iter().map(|file| (file.path.clone(), file.stamp)).collect();
         let (plan, back) = run.round(&files, &moving, store)?;
         store = back;
@@ -121,12 +103,12 @@ pub fn run(
         }
         let waiting: Vec<FoundFile> =
             plan.waiting.iter().filter(|file| moving.contains(&file.path)).cloned().collect();
-        let still_moving = settle::moving(&waiting, day.still, PATIENCE, &|| stop.load(Ordering::SeqCst));
+        let still_moving = still::moving(&waiting, day.still, PATIENCE, &|| stop.load(Ordering::SeqCst));
         moving = still_moving.iter().map(path).collect();
     }
     let mut outcome = run.outcome;
     outcome.rows.sort_by(|a, b| alphanumeric_sort::compare_path(&a.files[0], &b.files[0]));
-    outcome.apart.sort_by(|a, b| alphanumeric_sort::compare_path(&a.file, &b.file));
+    outcome.skipped.sort_by(|a, b| alphanumeric_sort::compare_path(&a.file, &b.file));
     outcome.stopped = stop.load(Ordering::SeqCst);
     outcome.seconds = begun.elapsed().as_secs_f64();
     Ok(outcome)
@@ -136,8 +118,15 @@ fn path(file: &FoundFile) -> PathBuf {
     file.path.clone()
 }
 
-/// A recogniser with its fingerprint, or why there is none.
-type Ears = Result<(Arc<dyn Recognizer>, String), String>;
+/// How many seconds of sound wasn't heard yet by the recognizer of that fingerprint, as far as the files tell.
+fn seconds_to_hear(works: &[Work], store: &Store, fingerprint: &str) -> f64 {
+    let sounds = works.iter().flat_map(|work| &work.clips).filter(|clip| clip.is_sound);
+    let lengths = sounds.filter_map(|clip| {
+        let heard = store.has_heard(&clip.digest, Some(fingerprint)).ok()?;
+        sound::Recording::open(&clip.file).ok().filter(|_| !heard)?.expected_seconds()
+    });
+    lengths.sum()
+}
 
 struct Run<'a> {
     day: &'a Day,
@@ -145,7 +134,7 @@ struct Run<'a> {
     load: Load<'a>,
     stop: &'a Arc<AtomicBool>,
     tell: &'a mut dyn FnMut(&Event),
-    ears: Option<Ears>,
+    recognizer: Option<Ready>,
     memory: &'a mut Memory,
     outcome: DayOutcome,
 }
@@ -162,73 +151,72 @@ impl Run<'_> {
         moving: &HashSet<PathBuf>,
         store: Store,
     ) -> anyhow::Result<(Plan, Store)> {
-        let ears = self.ears(files);
-        let fingerprint = ears.as_ref().map(|(_, fingerprint)| fingerprint.as_str()).unwrap_or_default();
+        let recognizer = self.recognizer(files);
+        let fingerprint =
+            recognizer.as_ref().map(|(_, fingerprint)| fingerprint.as_str()).unwrap_or_default();
         let stamp = format!("{} {fingerprint}", self.rules.digest);
         let Day { folder, out, by, .. } = self.day;
         let planner = Planner { store: &store, folder, out: out.as_deref(), by: *by, stamp: &stamp };
-        let mut plan = planner.plan(files, moving, &self.memory.failed)?;
+        let mut plan = planner.plan(files, moving, &self.memory.skipped)?;
         let works = std::mem::take(&mut plan.works);
-        let to_hear = works.iter().flat_map(|work| &work.clips).filter(|clip| clip.is_sound);
-        let lengths = to_hear.filter_map(|clip| {
-            let heard = store.has_heard(&clip.digest, Some(fingerprint)).ok()?;
-            let recording = sound::Recording::open(&clip.file).ok().filter(|_| !heard)?;
-            recording.expected_seconds()
-        });
-        (self.tell)(&Event::Found {
-            files: files.len(),
-            visits: plan.visits,
-            to_do: works.len(),
-            to_hear: lengths.sum(),
-        });
-        told(&plan).iter().for_each(|event| (self.tell)(event));
-        self.outcome.rows.clone_from(&plan.done);
-        self.outcome.same.clone_from(&plan.same);
-        self.outcome.apart.clone_from(&plan.apart);
-        self.outcome.waiting = plan.waiting.iter().map(path).collect();
-        let shop = Arc::new(Shop {
+        let to_hear = seconds_to_hear(&works, &store, fingerprint);
+        self.announce(&plan, files.len(), works.len(), to_hear);
+        let workload = Workload {
             store: Mutex::new(store),
             grammar: Arc::clone(&self.rules.grammar),
             stamp,
-            ears,
+            recognizer,
             register: Mutex::new(Register::new(files.iter().map(|file| file.path.as_path()))),
             queue: Mutex::new(works.into()),
-            failed: self.memory.failed.clone(),
+            skipped: self.memory.skipped.clone(),
             keeping: Mutex::default(),
             stop: Arc::clone(self.stop),
-        });
+        };
+        let store = self.work(Arc::new(workload))?;
+        Ok((plan, store))
+    }
+
+    /// Tells what there is to be done, and what is done already.
+    fn announce(&mut self, plan: &Plan, files: usize, to_do: usize, to_hear: f64) {
+        (self.tell)(&Event::Found { files, visits: plan.visits, to_do, to_hear });
+        told(plan).iter().for_each(|event| (self.tell)(event));
+        self.outcome.rows.clone_from(&plan.done);
+        self.outcome.same.clone_from(&plan.same);
+        self.outcome.skipped.clone_from(&plan.skipped);
+        self.outcome.waiting = plan.waiting.iter().map(path).collect();
+    }
+
+    /// Works until all is done, the run is stopped, or nothing more can be done. Gives the store back.
+    fn work(&mut self, workload: Arc<Workload>) -> anyhow::Result<Store> {
         let (news, told) = channel();
-        let lanes: Vec<_> = (0..LANES)
-            .map(|_| {
-                let (shop, news) = (Arc::clone(&shop), news.clone());
-                thread::spawn(move || shop.work(&news))
-            })
-            .collect();
+        let worker = |_| {
+            let (workload, news) = (Arc::clone(&workload), news.clone());
+            thread::spawn(move || workload.work(&news))
+        };
+        let workers: Vec<_> = (0..WORKERS).map(worker).collect();
         drop(news);
         let fatal = self.listen(&told);
         if self.stopped() && fatal.is_none() {
-            // What is being written is written to its end. The lanes themselves are left behind: a chunk takes the
-            // recogniser seconds, and nothing of it is kept.
-            drop(locked(&shop.keeping));
-            return Ok((plan, Store::open(folder)?));
+            // What is being written is written to its end. The workers themselves are left behind: a chunk takes the
+            // recognizer seconds, and nothing of it is kept.
+            drop(locked(&workload.keeping));
+            return Ok(Store::open(&self.day.folder)?);
         }
-        for lane in lanes {
-            // A panic was told by the lane.
-            let _ = lane.join();
+        for worker in workers {
+            // A panic was told by the worker.
+            let _ = worker.join();
         }
         if let Some(error) = fatal {
             bail!("{error:#}. What was done so far is kept: run it again to go on");
         }
-        let shop = Arc::into_inner(shop);
-        let store = match shop {
-            Some(shop) => shop.store.into_inner().unwrap_or_else(std::sync::PoisonError::into_inner),
-            None => Store::open(folder)?,
-        };
-        Ok((plan, store))
+        match Arc::into_inner(workload) {
+            Some(workload) => Ok(workload.store.into_inner().unwrap_or_else(PoisonError::into_inner)),
+            None => Ok(Store::open(&self.day.folder)?),
+        }
     }
 
-    /// The recogniser, made ready where there is a recording.
-    fn ears(&mut self, files: &[FoundFile]) -> Ears {
+    /// The recognizer, made ready where there is a recording.
+    fn recognizer(&mut self, files: &[FoundFile]) -> Ready {
         if !files.iter().any(|file| file.is_sound) {
             return Err("nothing was to be heard".to_owned());
         }
@@ -239,25 +227,24 @@ impl Run<'_> {
             lacks = recognizer.lacks();
             Ok((recognizer, fingerprint))
         };
-        let ears =
-            self.ears.get_or_insert_with(|| ready().map_err(|error: anyhow::Error| format!("{error:#}")));
-        let ears = ears.clone();
+        let recognizer = self
+            .recognizer
+            .get_or_insert_with(|| ready().map_err(|error: anyhow::Error| format!("{error:#}")));
+        let recognizer = recognizer.clone();
         lacks.into_iter().for_each(|note| (self.tell)(&Event::Note { note }));
-        ears
+        recognizer
     }
 
-    /// Tells what the lanes tell, until they are done or the run is stopped; gives what ended it before its time.
+    /// Tells what the workers tell, until they are done or the run is stopped; gives what ended it before its time.
     fn listen(&mut self, told: &Receiver<News>) -> Option<anyhow::Error> {
         loop {
             match told.recv_timeout(GLANCE) {
                 Ok(News::Event(event)) => self.take(event),
-                Ok(News::Apart(file, stamp, why)) => {
-                    if let Some(stamp) = stamp {
-                        self.memory.failed.insert(file.clone(), (stamp, why.clone()));
-                    }
-                    let apart = Apart { file, why };
-                    (self.tell)(&Event::Apart(apart.clone()));
-                    self.outcome.apart.push(apart);
+                Ok(News::Failed(FailedFile { file, stamp, failed })) => {
+                    self.memory.skipped.add(&file, stamp, &failed);
+                    let skipped = Skipped { file, why: failed.why };
+                    (self.tell)(&Event::Skipped(skipped.clone()));
+                    self.outcome.skipped.push(skipped);
                 }
                 Ok(News::Fatal(error)) => return Some(error),
                 Err(RecvTimeoutError::Disconnected) => return None,
@@ -274,7 +261,7 @@ impl Run<'_> {
             match news {
                 News::Event(event) => self.take(event),
                 News::Fatal(error) => return Some(error),
-                News::Apart(..) => {}
+                News::Failed(_) => {}
             }
         }
         None

@@ -2,7 +2,8 @@
 
 use super::event::Event;
 use super::find::may_be_one;
-use super::run::{Day, DayOutcome, Load, Memory, Rules, run};
+use super::outcome::DayOutcome;
+use super::run::{Day, Load, Memory, Rules, run};
 use anyhow::Context;
 use notify::{RecursiveMode, Watcher};
 use std::sync::Arc;

@@ -1,16 +1,17 @@
 //! Working through the visits, several at once: while one is decoded, another is heard and a third drafted and written.
-//! They share the recogniser's workers, so that none is idle while a recording begins or ends.
+//! They share the recognizer's workers, so that none is idle while a recording begins or ends.
 
 use super::event::{Event, Tally};
 use super::find::Stamp;
 use super::plan::{Clip, WORDS, Work, known_digest, words};
 use crate::language::rules::Grammar;
 use crate::model::{Draft, digest};
+use crate::office::retry::{Failed, SkipList};
 use crate::office::store::{Heard, Made, Origin, Recording, Store, StoreError};
 use crate::output::files::{self, FilingError, Paper, Place, Register};
 use crate::pipeline;
-use crate::speech::{HearError, Recognizer, Transcript, clips, write};
-use std::collections::{HashMap, VecDeque};
+use crate::speech::{Recognizer, Transcript, clips, write};
+use std::collections::VecDeque;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -18,42 +19,62 @@ use std::sync::mpsc::Sender;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Instant;
 
-/// What all lanes share.
-pub(super) struct Shop {
+/// A recognizer with its fingerprint, or why there is none.
+pub(super) type Ready = Result<(Arc<dyn Recognizer>, String), String>;
+
+/// All that those who work on the visits of a round share.
+pub(super) struct Workload {
     pub store: Mutex<Store>,
     pub grammar: Arc<Grammar>,
     /// What all drafts depend on besides the words.
     pub stamp: String,
-    /// The recogniser and its fingerprint, or why there is none.
-    pub ears: Result<(Arc<dyn Recognizer>, String), String>,
+    pub recognizer: Ready,
     /// The documents that are spoken for.
     pub register: Mutex<Register>,
     pub queue: Mutex<VecDeque<Work>>,
-    /// Files that couldn't be worked on, how they were then, and why.
-    pub failed: HashMap<PathBuf, (Stamp, String)>,
+    /// The files that are skipped.
+    pub skipped: SkipList<Stamp>,
     /// Held while a visit is written and kept, so that whoever stops the run can wait for that.
     pub keeping: Mutex<()>,
     /// No more is begun.
     pub stop: Arc<AtomicBool>,
 }
 
-/// What a lane tells.
+/// What a worker tells.
 pub(super) enum News {
     Event(Event),
-    /// A visit failed: the file; how it was, where it fails for as long as it is so; and why.
-    Apart(PathBuf, Option<Stamp>, String),
+    /// A recording, or a visit for one of its recordings, failed.
+    Failed(FailedFile),
     /// Nothing more can be done at all.
     Fatal(anyhow::Error),
 }
 
+/// The file that is to blame, how it was then, and why.
+pub(super) struct FailedFile {
+    pub file: PathBuf,
+    pub stamp: Stamp,
+    pub failed: Failed,
+}
+
 /// A visit that can't be finished.
 enum Failure {
-    /// For a reason of its own: the file that is to blame; how it was, where it fails for as long as it is so; and why.
-    Own(PathBuf, Option<Stamp>, anyhow::Error),
+    /// For a reason of its own.
+    Own(FailedFile),
     /// For one that meets every other too.
     Everyones(anyhow::Error),
     /// The run was stopped.
     Stopped,
+}
+
+impl Failure {
+    fn of(clip: &Clip, failed: Failed) -> Self {
+        Self::Own(FailedFile { file: clip.file.clone(), stamp: clip.stamp, failed })
+    }
+
+    /// For what the recording is.
+    fn permanent(clip: &Clip, error: &anyhow::Error) -> Self {
+        Self::of(clip, Failed::permanent(format_args!("{error:#}")))
+    }
 }
 
 impl From<StoreError> for Failure {
@@ -67,20 +88,20 @@ pub(super) fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
     mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-impl Shop {
+impl Workload {
     /// Works until the queue is empty, the run is stopped, or nothing more can be done.
     pub fn work(&self, news: &Sender<News>) {
         while !self.stopped() {
             let Some(work) = locked(&self.queue).pop_front() else { return };
             let first = &work.clips[0];
             let done = catch_unwind(AssertUnwindSafe(|| self.visit(&work, news))).unwrap_or_else(|_| {
-                let why = "the program failed at it. That is a fault of the program: please report it";
-                Err(Failure::Own(first.file.clone(), Some(first.stamp), anyhow::anyhow!(why)))
+                let why = "the program crashed on it. That is a fault of the program: please report it";
+                Err(Failure::of(first, Failed::permanent(why)))
             });
             let told = match done {
                 Ok(()) => continue,
                 Err(Failure::Stopped) => return,
-                Err(Failure::Own(file, stamp, error)) => News::Apart(file, stamp, format!("{error:#}")),
+                Err(Failure::Own(failed)) => News::Failed(failed),
                 Err(Failure::Everyones(error)) => {
                     self.stop.store(true, Ordering::SeqCst);
                     News::Fatal(error)
@@ -132,10 +153,10 @@ impl Shop {
                     papers.push((clip.place.clone(), pipeline::words_on_paper(&words.transcript)));
                     heard.push(words.transcript);
                 }
-                Err(Failure::Own(file, stamp, error)) => {
-                    let name = file.file_name().unwrap_or_default().to_string_lossy();
-                    lacking.push(format!("{name} is not in this draft: {error:#}"));
-                    let _ = news.send(News::Apart(file, stamp, format!("{error:#}")));
+                Err(Failure::Own(failed)) => {
+                    let name = failed.file.file_name().unwrap_or_default().to_string_lossy();
+                    lacking.push(format!("{name} is not in this draft: {}", failed.failed.why));
+                    let _ = news.send(News::Failed(failed));
                 }
                 Err(other) => return Err(other),
             }
@@ -151,16 +172,16 @@ impl Shop {
 
     /// The words of a recording: those that a person corrected, or that were heard already, or now.
     fn words(&self, clip: &Clip, news: &Sender<News>) -> Result<Words, Failure> {
-        let own = |error: anyhow::Error| Failure::Own(clip.file.clone(), Some(clip.stamp), error);
-        if let Some((_, why)) = self.failed.get(&clip.file).filter(|(stamp, _)| *stamp == clip.stamp) {
-            return Err(own(anyhow::anyhow!("{why}")));
+        let own = |error: anyhow::Error| Failure::permanent(clip, &error);
+        if let Some(why) = self.skipped.why(&clip.file, &clip.stamp) {
+            return Err(Failure::of(clip, Failed::permanent(why)));
         }
         if !clip.is_sound {
             return words(&clip.file).map(Words::Given).map_err(own);
         }
-        let ears = self.ears.as_ref().ok().map(|(_, fingerprint)| fingerprint.as_str());
+        let fingerprint = self.recognizer.as_ref().ok().map(|(_, fingerprint)| fingerprint.as_str());
         let store = locked(&self.store);
-        let kept = store.heard(&clip.digest, ears)?;
+        let kept = store.heard(&clip.digest, fingerprint)?;
         let any = if kept.is_some() { kept.clone() } else { store.heard(&clip.digest, None)? };
         let beside = clip.words_digest(&store)?;
         drop(store);
@@ -178,27 +199,22 @@ impl Shop {
     }
 
     fn hear(&self, clip: &Clip, news: &Sender<News>) -> Result<Heard, Failure> {
-        let passing = |error: anyhow::Error| Failure::Own(clip.file.clone(), None, error);
-        let (recognizer, ears) = match &self.ears {
-            Ok(ears) => ears,
+        let (recognizer, fingerprint) = match &self.recognizer {
+            Ok(ready) => ready,
             Err(why) => return Err(Failure::Everyones(anyhow::anyhow!("{why}"))),
         };
         let begun = Instant::now();
         let transcript = pipeline::hear(&clip.file, &**recognizer, &mut |progress| {
             let _ = news.send(News::Event(Event::Hearing { file: clip.file.clone(), done: progress.done }));
         });
-        let transcript = transcript.map_err(|error| match error {
-            HearError::Recording(_) => Failure::Own(clip.file.clone(), Some(clip.stamp), error.into()),
-            HearError::Passing(_) => passing(error.into()),
-        })?;
+        let transcript = transcript.map_err(|error| Failure::of(clip, Failed::from(&error)))?;
         if transcript.digest.as_ref() != Some(&clip.digest) {
-            return Err(passing(anyhow::anyhow!(
-                "it was changed while it was heard: run again once it stays as it is"
-            )));
+            let why = "it was changed while it was heard: run again once it stays as it is";
+            return Err(Failure::of(clip, Failed::passing(why)));
         }
         let seconds = if recognizer.repeats() { 0.0 } else { begun.elapsed().as_secs_f64() };
         let heard = Heard { transcript, seconds };
-        locked(&self.store).keep_heard(&clip.digest, ears, &heard, &now())?;
+        locked(&self.store).keep_heard(&clip.digest, fingerprint, &heard, &now())?;
         let length = heard.transcript.length.unwrap_or_default().seconds();
         let told = Event::Heard { file: clip.file.clone(), length, seconds: heard.seconds };
         let _ = news.send(News::Event(told));
@@ -210,13 +226,13 @@ impl Shop {
         for (place, papers) in &papers {
             let endings: Vec<&str> = papers.iter().map(|paper| paper.ending).collect();
             let claimed = register.claim(place, &endings, &work.name);
-            claimed.map_err(|error| Failure::Own(first.file.clone(), Some(first.stamp), error.into()))?;
+            claimed.map_err(|error| Failure::permanent(first, &error.into()))?;
         }
         drop(register);
         for (place, papers) in &papers {
             files::save(place, papers).map_err(|error| match error {
                 FilingError::Unwritten { .. } => Failure::Everyones(error.into()),
-                other => Failure::Own(first.file.clone(), Some(first.stamp), other.into()),
+                other => Failure::permanent(first, &other.into()),
             })?;
         }
         Ok(())

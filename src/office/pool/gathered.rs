@@ -1,4 +1,4 @@
-//! A recogniser that hears nothing itself: it takes the words from a pool.
+//! A recognizer that hears nothing itself: it takes the words from a pool.
 
 use super::hear::Reason;
 use super::{Pool, PoolError, names};
@@ -13,7 +13,7 @@ pub struct PoolRecognizer {
 }
 
 impl PoolRecognizer {
-    /// The words that the recogniser of that fingerprint left in the pool.
+    /// The words that the recognizer of that fingerprint left in the pool.
     pub fn new(pool: Pool, fingerprint: String) -> Self {
         Self { pool, fingerprint }
     }
@@ -34,7 +34,7 @@ impl PoolRecognizer {
     /// Why there are no words.
     fn wordless(&self, digest: &str, name: &str) -> HearError {
         let pool = self.pool.name();
-        match self.pool.read_json(&names::apart(&self.fingerprint, digest)) {
+        match self.pool.read_json(&names::skipped(&self.fingerprint, digest)) {
             // Whoever put it into the pool may have called it otherwise.
             Ok(Some(Reason { source, reason })) => HearError::Recording(reason.replace(&source, name)),
             Ok(None) => match self.pool.size(&names::recording(digest)) {

@@ -1,7 +1,8 @@
 //! Hearing a machine's part of a pool.
 
 use super::{Part, Pool, PoolError, names};
-use crate::speech::{HearError, Progress, Recognizer, Transcript, write};
+use crate::office::retry::Failed;
+use crate::speech::{Progress, Recognizer, Transcript, write};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 
@@ -12,8 +13,8 @@ pub struct Share {
     pub open: Vec<String>,
     /// Heard already.
     pub heard: usize,
-    /// Set apart already.
-    pub apart: Vec<String>,
+    /// Skipped already.
+    pub skipped: Vec<String>,
 }
 
 /// What came of a recording.
@@ -22,13 +23,13 @@ pub enum Heard {
     /// Its words, which the pool has now.
     Words(Box<Transcript>),
     /// The pool has now why it can't be heard.
-    Apart(String),
+    Skipped(String),
     /// The pool's bytes aren't those of the recording, or are gone. This is told, and kept nowhere: they may be put
     /// right.
     Damaged(String),
 }
 
-/// Why a recording was set apart.
+/// Why a recording was skipped.
 #[derive(Serialize, Deserialize)]
 pub(super) struct Reason {
     /// The recording's file name.
@@ -36,7 +37,7 @@ pub(super) struct Reason {
     pub reason: String,
 }
 
-/// What there is in a part for the recogniser of that fingerprint.
+/// What there is in a part for the recognizer of that fingerprint.
 ///
 /// # Errors
 /// Where the pool can't be read.
@@ -44,12 +45,12 @@ pub fn share(pool: &Pool, part: Part, fingerprint: &str) -> Result<Share, PoolEr
     let within = |folder: &str| -> Result<BTreeSet<String>, PoolError> {
         pool.digests(&format!("{folder}/{fingerprint}"))
     };
-    let (heard, apart) = (within(names::WORDS)?, within(names::APART)?);
-    let mut share = Share { open: Vec::new(), heard: 0, apart: Vec::new() };
+    let (heard, skipped) = (within(names::WORDS)?, within(names::SKIPPED)?);
+    let mut share = Share { open: Vec::new(), heard: 0, skipped: Vec::new() };
     for digest in pool.digests(names::RECORDINGS)?.into_iter().filter(|digest| part.has(digest)) {
-        match (heard.contains(&digest), apart.contains(&digest)) {
+        match (heard.contains(&digest), skipped.contains(&digest)) {
             (true, _) => share.heard += 1,
-            (false, true) => share.apart.push(digest),
+            (false, true) => share.skipped.push(digest),
             (false, false) => share.open.push(digest),
         }
     }
@@ -80,18 +81,18 @@ pub fn hear(
     Ok(match recognizer.hear(&file, progress) {
         Ok(transcript) => {
             pool.write(&names::words(fingerprint, digest), write::json(&transcript))?;
-            pool.remove(&names::apart(fingerprint, digest))?;
+            pool.remove(&names::skipped(fingerprint, digest))?;
             Heard::Words(Box::new(transcript))
         }
         Err(error) => {
             // Where the file lay on this machine helps nobody.
             let reason = error.to_string().replace(&*file.to_string_lossy(), name);
-            // Another machine may hear what this one failed at.
-            if matches!(error, HearError::Recording(_)) {
+            // Another machine may hear what this one failed at for something around it.
+            if Failed::from(&error).permanent {
                 let told = Reason { source: name.to_owned(), reason: reason.clone() };
-                pool.write_json(&names::apart(fingerprint, digest), &told)?;
+                pool.write_json(&names::skipped(fingerprint, digest), &told)?;
             }
-            Heard::Apart(reason)
+            Heard::Skipped(reason)
         }
     })
 }

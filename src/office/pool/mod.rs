@@ -1,6 +1,6 @@
 //! A pool: recordings and their words in a place that several machines reach, so that hearing can be shared out.
 //!
-//! Takes a folder that all of them see, or a bucket. What is heard depends on the recording and the recogniser alone,
+//! Takes a folder that all of them see, or a bucket. What is heard depends on the recording and the recognizer alone,
 //! so everything lies under digests:
 //!
 //! | object | what it holds |
@@ -10,7 +10,7 @@
 //! | `words/FINGERPRINT/RECORDING.json` | its transcript |
 //! | `apart/FINGERPRINT/RECORDING.json` | why it can't be heard |
 //!
-//! RECORDING is the SHA-256 of the bytes, FINGERPRINT that of the recogniser. Each object is written whole or not at
+//! RECORDING is the SHA-256 of the bytes, FINGERPRINT that of the recognizer. Each object is written whole or not at
 //! all, and is the same whoever writes it: no machine knows of another, one that was killed is started again and goes
 //! on, and two that do the same do no harm. Drafting is quick and stays where the office is: [`PoolRecognizer`] gives
 //! it the words.
@@ -31,4 +31,4 @@ pub use hear::{Heard, Share, hear, share};
 pub use objects::Pool;
 pub use part::{Part, PartError};
 pub use put::{Put, name, put};
-pub use status::{Apart, Status, fingerprints, status};
+pub use status::{Skipped, Status, fingerprints, status};

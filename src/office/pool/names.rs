@@ -5,7 +5,7 @@ pub(super) const RECORDINGS: &str = "recordings";
 /// Where the transcripts are, a folder a fingerprint.
 pub(super) const WORDS: &str = "words";
 /// Where it is told what can't be heard, a folder a fingerprint.
-pub(super) const APART: &str = "apart";
+pub(super) const SKIPPED: &str = "apart";
 
 /// The bytes of a recording.
 pub(super) fn recording(digest: &str) -> String {
@@ -23,8 +23,8 @@ pub(super) fn words(fingerprint: &str, digest: &str) -> String {
 }
 
 /// Why a recording can't be heard.
-pub(super) fn apart(fingerprint: &str, digest: &str) -> String {
-    format!("{APART}/{fingerprint}/{digest}.json")
+pub(super) fn skipped(fingerprint: &str, digest: &str) -> String {
+    format!("{SKIPPED}/{fingerprint}/{digest}.json")
 }
 
 /// The digest that an object is called by; none for anything else that lies in a pool.

@@ -25,7 +25,7 @@ impl<T: DeserializeOwned, S: Send + Sync> FromRequest<S> for Given<T> {
 /// What is a list and should be an object, which serde would fill field by field.
 fn list_for_object<'a>(name: &'a str, value: &'a Value) -> Option<&'a str> {
     let Value::Object(fields) = value else { return Some(name) };
-    let objects = ["deed", "face", "fields", "measures", "seen"].into_iter();
+    let objects = ["command", "dimension", "fields", "measurements", "seen"].into_iter();
     let wrong = objects.filter_map(|name| fields.get(name).and_then(|value| list_for_object(name, value)));
     let parts = fields.get("parts").and_then(Value::as_array).into_iter().flatten();
     wrong.chain(parts.filter_map(|part| list_for_object("each part", part))).next()
@@ -45,6 +45,7 @@ pub(super) struct Asked<T>(pub T);
 pub(super) async fn blocking<T: Send + 'static>(
     work: impl FnOnce() -> Result<T, Problem> + Send + 'static,
 ) -> Result<T, Problem> {
-    let failed = |_| Problem::new(StatusCode::INTERNAL_SERVER_ERROR, "this failed; nothing was changed");
+    let failed =
+        |_| Problem::new(StatusCode::INTERNAL_SERVER_ERROR, "something went wrong; nothing was changed");
     tokio::task::spawn_blocking(work).await.map_err(failed)?
 }

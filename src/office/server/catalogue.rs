@@ -1,7 +1,7 @@
 //! What fields may hold, and how a typed quantity is read.
 
+use super::app_state::AppState;
 use super::ask::Given;
-use super::office::Office;
 use super::problem::Problem;
 use crate::model::{Side, Unit, Work, wording};
 use crate::scope::review::typed;
@@ -42,7 +42,7 @@ const UNITS: [(Unit, &str); 12] = [
 const SIDES: [Side; 5] = [Side::Front, Side::Right, Side::Rear, Side::Left, Side::None];
 
 /// `GET /api/catalogue`
-pub(super) async fn catalogue(State(office): State<Arc<Office>>) -> Json<Value> {
+pub(super) async fn catalogue(State(app): State<Arc<AppState>>) -> Json<Value> {
     let item = |item: &crate::language::rules::Item| {
         json!({
             "id": item.id,
@@ -51,7 +51,7 @@ pub(super) async fn catalogue(State(office): State<Arc<Office>>) -> Json<Value> 
             "area": item.area,
         })
     };
-    let grammar = office.grammar();
+    let grammar = app.grammar();
     Json(json!({
         "items": grammar.items.iter().map(item).collect::<Vec<_>>(),
         "works": WORKS.map(|work| (work, wording::work(Some(work)))),
@@ -72,10 +72,10 @@ pub(super) struct Text {
 
 /// `POST /api/read`
 pub(super) async fn read(
-    State(office): State<Arc<Office>>,
+    State(app): State<Arc<AppState>>,
     Given(Text { text, item }): Given<Text>,
 ) -> Result<Json<Value>, Problem> {
-    let grammar = office.grammar();
+    let grammar = app.grammar();
     let typed =
         typed::quantity(&text, &grammar).map_err(|refusal| Problem::refused(refusal, |_| Value::Null))?;
     let item = item.and_then(|name| typed::item(&name, &grammar));

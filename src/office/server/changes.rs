@@ -1,6 +1,6 @@
-//! News of acts, for every page that is open.
+//! News of what people do, for every page that is open.
 
-use super::office::Office;
+use super::app_state::AppState;
 use axum::extract::State;
 use axum::response::sse::{Event, KeepAlive, Sse};
 use std::convert::Infallible;
@@ -8,13 +8,13 @@ use std::sync::Arc;
 use tokio_stream::wrappers::BroadcastStream;
 use tokio_stream::{Stream, StreamExt};
 
-/// `GET /api/changes`: an event `act` for each act, and `all` where some were missed.
+/// `GET /api/changes`: an event `change` for each event of a recording, and `all` where some were missed.
 pub(super) async fn changes(
-    State(office): State<Arc<Office>>,
+    State(app): State<Arc<AppState>>,
 ) -> Sse<impl Stream<Item = Result<Event, Infallible>>> {
-    let news = BroadcastStream::new(office.changes.subscribe()).map(|change| {
+    let news = BroadcastStream::new(app.changes.subscribe()).map(|change| {
         Ok(match change {
-            Ok(change) => Event::default().event("act").data(serde_json::json!(change).to_string()),
+            Ok(change) => Event::default().event("change").data(serde_json::json!(change).to_string()),
             Err(_) => Event::default().event("all").data("{}"),
         })
     });

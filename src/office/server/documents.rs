@@ -1,11 +1,11 @@
 //! The papers of a recording, made as they are asked for, and its takeoff.
 
+use super::app_state::{AppState, Open};
 use super::ask::{Named, blocking};
-use super::office::{Office, Open};
 use super::problem::Problem;
 use crate::language::rules::Grammar;
 use crate::output::{Beside, Job, KINDS, Kind};
-use crate::scope::review::face_versions;
+use crate::scope::review::dimension_versions;
 use crate::scope::takeoff::view::TakeoffView;
 use axum::Json;
 use axum::extract::State;
@@ -19,16 +19,16 @@ use std::sync::Arc;
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 
 fn job<'a>(open: &'a Open, grammar: &'a Grammar) -> Job<'a> {
-    Job::new(&open.drafted.draft, &open.scope, &open.acts, grammar)
+    Job::new(&open.drafted.draft, &open.scope, &open.events, grammar)
 }
 
 /// `GET /api/recordings/{id}/documents`
 pub(super) async fn documents(
-    State(office): State<Arc<Office>>,
+    State(app): State<Arc<AppState>>,
     Named(id): Named<String>,
 ) -> Result<Json<Value>, Problem> {
     blocking(move || {
-        office.with(&id, |open| {
+        app.with(&id, |open| {
             let there = KINDS.into_iter().filter(|kind| kind.is_made_of(&open.drafted.draft));
             let href = |kind: Kind| format!("/api/recordings/{id}/documents/{}", kind.ending());
             let all: Vec<Value> =
@@ -41,14 +41,14 @@ pub(super) async fn documents(
 
 /// `GET /api/recordings/{id}/documents/{ending}`
 pub(super) async fn document(
-    State(office): State<Arc<Office>>,
+    State(app): State<Arc<AppState>>,
     Named((id, ending)): Named<(String, String)>,
 ) -> Result<Response, Problem> {
     let none = || Problem::new(StatusCode::NOT_FOUND, "no such document");
     let kind = KINDS.into_iter().find(|kind| kind.ending() == ending).ok_or_else(none)?;
     let (paper, property) = blocking(move || {
-        let grammar = office.grammar();
-        let made = office.with(&id, |open| {
+        let grammar = app.grammar();
+        let made = app.with(&id, |open| {
             let job = job(open, &grammar);
             kind.paper(&job, &Beside::default()).map(|paper| (paper, job.property().to_owned()))
         })?;
@@ -72,14 +72,14 @@ pub(super) async fn document(
 
 /// `GET /api/recordings/{id}/takeoff`
 pub(super) async fn takeoff(
-    State(office): State<Arc<Office>>,
+    State(app): State<Arc<AppState>>,
     Named(id): Named<String>,
 ) -> Result<Json<Value>, Problem> {
     blocking(move || {
-        let grammar = office.grammar();
-        office.with(&id, |open| {
+        let grammar = app.grammar();
+        app.with(&id, |open| {
             let now = open.scope.draft(&open.drafted.draft);
-            let touched = face_versions(&open.acts);
+            let touched = dimension_versions(&open.events);
             Json(json!(TakeoffView::of(&now, &grammar, open.scope.version, &touched)))
         })
     })

@@ -43,27 +43,27 @@ impl Guard {
         let host = text(headers, header::HOST).unwrap_or_default();
         // A page elsewhere whose name was made to point here is told by its name.
         if self.hosts.as_ref().is_some_and(|hosts| !hosts.iter().any(|name| name == host)) {
-            return Err(Problem::new(StatusCode::FORBIDDEN, "this server answers on this machine only"));
+            return Err(Problem::new(StatusCode::FORBIDDEN, "this page can only be opened on this computer"));
         }
         let origin = headers.get(header::ORIGIN);
         if origin.is_some_and(|origin| origin != format!("http://{host}").as_str()) {
-            return Err(Problem::new(StatusCode::FORBIDDEN, "a page from elsewhere may not ask here"));
+            return Err(Problem::new(StatusCode::FORBIDDEN, "requests from other pages aren't allowed"));
         }
         let site = headers.get("sec-fetch-site");
         let opens_page = request.uri().path() == "/";
         if site.is_some_and(|site| site != "same-origin" && site != "none") && !opens_page {
-            return Err(Problem::new(StatusCode::FORBIDDEN, "a page from elsewhere may not ask here"));
+            return Err(Problem::new(StatusCode::FORBIDDEN, "requests from other pages aren't allowed"));
         }
         // Said before the body is sent: who waits for an answer needn't send it.
         let length = text(headers, header::CONTENT_LENGTH).and_then(|length| length.parse::<u64>().ok());
         if length.is_some_and(|length| length > super::LARGEST_BODY as u64) {
-            return Err(Problem::new(StatusCode::PAYLOAD_TOO_LARGE, "this is more than is read at once"));
+            return Err(Problem::new(StatusCode::PAYLOAD_TOO_LARGE, "the request is too large"));
         }
         let private = request.uri().path().starts_with("/api/");
         if private && self.token.is_some() && !self.knows(request) {
             return Err(Problem::new(
                 StatusCode::UNAUTHORIZED,
-                "a token is needed: open the address that was printed when the server began",
+                "a token is needed: open the address that was printed when the review started",
             ));
         }
         Ok(())

@@ -3,12 +3,12 @@
 //! Takes a store that holds drafts, and answers on an address of this machine until it is told to stop. Every change a
 //! person makes goes through `review` and is in the store before the answer leaves.
 
+mod app_state;
 mod ask;
 mod catalogue;
 mod changes;
 mod documents;
 mod guard;
-mod office;
 mod own_words;
 mod page;
 mod problem;
@@ -18,12 +18,12 @@ mod teach;
 
 use crate::language::rules::Grammar;
 use crate::office::store::Store;
+use app_state::AppState;
 use axum::extract::DefaultBodyLimit;
 use axum::http::StatusCode;
 use axum::routing::{delete, get, post};
 use axum::{Router, middleware};
 use guard::Guard;
-use office::Office;
 use own_words::OwnWords;
 use problem::Problem;
 use std::path::PathBuf;
@@ -38,7 +38,7 @@ const LARGEST_BODY: usize = 256 << 10;
 
 /// What is served.
 pub struct Review {
-    /// The words, drafts and acts.
+    /// The words, drafts and events.
     pub store: Store,
     /// The rules that typed values are read by.
     pub grammar: Grammar,
@@ -56,16 +56,16 @@ pub struct Review {
 /// Where the listener fails.
 pub async fn serve(review: Review, listener: TcpListener) -> std::io::Result<()> {
     let guard = Arc::new(Guard::new(listener.local_addr()?, review.token.as_deref()));
-    let office = Arc::new(Office::new(
+    let app = Arc::new(AppState::new(
         review.store,
         review.grammar,
         review.own_rules.map(OwnWords::new),
         review.shown,
     ));
-    axum::serve(listener, router(office, guard)).await
+    axum::serve(listener, router(app, guard)).await
 }
 
-fn router(office: Arc<Office>, guard: Arc<Guard>) -> Router {
+fn router(app: Arc<AppState>, guard: Arc<Guard>) -> Router {
     Router::new()
         .route("/", get(page::index))
         .route("/page/{name}", get(page::named))
@@ -73,7 +73,7 @@ fn router(office: Arc<Office>, guard: Arc<Guard>) -> Router {
         .route("/api/queue", get(recordings::queue))
         .route("/api/recordings/{id}", get(recordings::scope))
         .route("/api/recordings/{id}/words", get(recordings::words))
-        .route("/api/recordings/{id}/acts", get(recordings::history).post(recordings::act))
+        .route("/api/recordings/{id}/events", get(recordings::history).post(recordings::event))
         .route("/api/recordings/{id}/sound", get(sound::sound))
         .route("/api/recordings/{id}/documents", get(documents::documents))
         .route("/api/recordings/{id}/documents/{ending}", get(documents::document))
@@ -83,11 +83,11 @@ fn router(office: Arc<Office>, guard: Arc<Guard>) -> Router {
         .route("/api/teach", get(teach::taught).post(teach::teach))
         .route("/api/teach/{id}", delete(teach::take_back))
         .route("/api/changes", get(changes::changes))
-        .fallback(|| async { Problem::new(StatusCode::NOT_FOUND, "nothing is here") })
+        .fallback(|| async { Problem::new(StatusCode::NOT_FOUND, "there is nothing at this address") })
         .method_not_allowed_fallback(|| async {
-            Problem::new(StatusCode::METHOD_NOT_ALLOWED, "this can't be asked here")
+            Problem::new(StatusCode::METHOD_NOT_ALLOWED, "this address doesn't take that kind of request")
         })
-        .with_state(office)
+        .with_state(app)
         .layer(DefaultBodyLimit::max(LARGEST_BODY))
         .layer(middleware::from_fn_with_state(guard, guard::guard))
 }

@@ -21,7 +21,7 @@ struct Told {
     /// The field that can't be understood.
     #[serde(skip_serializing_if = "Option::is_none")]
     field: Option<&'static str>,
-    /// The line, task or face that somebody else changed.
+    /// The line, follow-up or dimension that somebody else changed.
     #[serde(skip_serializing_if = "Option::is_none")]
     line: Option<String>,
     /// As the person would have it.
@@ -39,21 +39,21 @@ impl Problem {
     }
 
     pub fn no_recording() -> Self {
-        Self::new(StatusCode::NOT_FOUND, "no such recording here")
+        Self::new(StatusCode::NOT_FOUND, "this recording isn't here")
     }
 
-    /// A refused act; `show` gives a line as the page shows it.
+    /// A refused event; `show` gives a line as the page shows it.
     pub fn refused(refusal: Refusal, show: impl Fn(&Entry) -> serde_json::Value) -> Self {
         let status = match refusal {
-            Refusal::LineChanged { .. } | Refusal::TaskChanged { .. } | Refusal::FaceChanged { .. } => {
-                StatusCode::CONFLICT
-            }
+            Refusal::LineChanged { .. }
+            | Refusal::FollowUpChanged { .. }
+            | Refusal::DimensionChanged { .. } => StatusCode::CONFLICT,
             Refusal::Unknown(_) | Refusal::NotAsked => StatusCode::NOT_FOUND,
-            Refusal::Settled(_) => StatusCode::LOCKED,
+            Refusal::SignedOff(_) => StatusCode::LOCKED,
             Refusal::NotUnderstood { .. }
-            | Refusal::StillOpen(_)
-            | Refusal::Senseless(_)
-            | Refusal::Nothing { .. } => StatusCode::UNPROCESSABLE_ENTITY,
+            | Refusal::StillFlagged(_)
+            | Refusal::Invalid(_)
+            | Refusal::NothingTo { .. } => StatusCode::UNPROCESSABLE_ENTITY,
         };
         let Self(mut told) = Self::new(status, refusal.to_string());
         match refusal {
@@ -62,7 +62,7 @@ impl Problem {
                 told.mine = wanted.as_deref().map(&show);
                 told.theirs = now.as_deref().map(&show);
             }
-            Refusal::TaskChanged { id } | Refusal::FaceChanged { id } => told.line = Some(id),
+            Refusal::FollowUpChanged { id } | Refusal::DimensionChanged { id } => told.line = Some(id),
             Refusal::NotUnderstood { field, .. } => told.field = Some(field),
             _ => {}
         }

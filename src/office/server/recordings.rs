@@ -1,11 +1,11 @@
-//! Recordings: the queue, a scope with its words and history, acts.
+//! Recordings: the queue, a scope with its words and history, events.
 
+use super::app_state::{AppState, Queued};
 use super::ask::{Asked, Given, Named, blocking};
-use super::office::{Office, Queued};
 use super::problem::Problem;
 use super::sound::is_there;
-use crate::scope::review::view::{LineView, TaskView};
-use crate::scope::review::{Act, Change, Deed, Done, Hand, QuestionView, Seen};
+use crate::scope::review::view::{FollowUpView, LineView};
+use crate::scope::review::{Actor, Change, Command, Event, QuestionView, Seen, SignOff};
 use axum::Json;
 use axum::extract::State;
 use axum::http::StatusCode;
@@ -22,8 +22,8 @@ pub(super) struct Queue {
 }
 
 /// `GET /api/queue`
-pub(super) async fn queue(State(office): State<Arc<Office>>) -> Result<Json<Queue>, Problem> {
-    blocking(move || Ok(Json(Queue { recordings: office.queue()? }))).await
+pub(super) async fn queue(State(app): State<Arc<AppState>>) -> Result<Json<Queue>, Problem> {
+    blocking(move || Ok(Json(Queue { recordings: app.queue()? }))).await
 }
 
 /// Who looks.
@@ -34,17 +34,17 @@ pub(super) struct Viewer {
 
 /// `GET /api/recordings/{id}`
 pub(super) async fn scope(
-    State(office): State<Arc<Office>>,
+    State(app): State<Arc<AppState>>,
     Named(id): Named<String>,
     Asked(viewer): Asked<Viewer>,
 ) -> Result<Json<Value>, Problem> {
     blocking(move || {
-        let grammar = office.grammar();
-        office.with(&id, |open| {
+        let grammar = app.grammar();
+        app.with(&id, |open| {
             let recording = &open.drafted.recording;
             let sound = is_there(recording, &open.drafted.draft);
-            let sight = open.sight(&grammar);
-            Json(json!(sight.whole(&id, &recording.name, sound, &open.strays, viewer.who.as_deref())))
+            let views = open.views(&grammar);
+            Json(json!(views.whole(&id, &recording.name, sound, &open.strays, viewer.who.as_deref())))
         })
     })
     .await
@@ -52,11 +52,11 @@ pub(super) async fn scope(
 
 /// `GET /api/recordings/{id}/words`
 pub(super) async fn words(
-    State(office): State<Arc<Office>>,
+    State(app): State<Arc<AppState>>,
     Named(id): Named<String>,
 ) -> Result<Json<Value>, Problem> {
     blocking(move || {
-        office.with(&id, |open| {
+        app.with(&id, |open| {
             let transcript = &open.drafted.transcript;
             let mut first = 0;
             let mut utterances = Vec::new();
@@ -72,32 +72,32 @@ pub(super) async fn words(
     .await
 }
 
-/// `GET /api/recordings/{id}/acts`
+/// `GET /api/recordings/{id}/events`
 pub(super) async fn history(
-    State(office): State<Arc<Office>>,
+    State(app): State<Arc<AppState>>,
     Named(id): Named<String>,
 ) -> Result<Json<Value>, Problem> {
     blocking(move || {
-        office.with(&id, |open| {
+        app.with(&id, |open| {
             let mut undone = std::collections::BTreeSet::new();
-            for act in &open.acts {
-                match (&act.deed, act.of) {
-                    (Deed::Undo {}, Some(of)) => undone.insert(of),
-                    (Deed::Redo {}, Some(of)) => undone.remove(&of),
+            for event in &open.events {
+                match (&event.command, event.of) {
+                    (Command::Undo {}, Some(of)) => undone.insert(of),
+                    (Command::Redo {}, Some(of)) => undone.remove(&of),
                     _ => false,
                 };
             }
-            let told = |act: &Act| {
+            let told = |event: &Event| {
                 json!({
-                    "number": act.number,
-                    "who": act.who,
-                    "at": act.at,
-                    "told": act.told,
-                    "lines": act.changes.iter().filter_map(Change::id).collect::<Vec<_>>(),
-                    "undone": undone.contains(&act.number),
+                    "number": event.number,
+                    "who": event.who,
+                    "at": event.at,
+                    "summary": event.summary,
+                    "lines": event.changes.iter().filter_map(Change::id).collect::<Vec<_>>(),
+                    "undone": undone.contains(&event.number),
                 })
             };
-            Json(json!({ "acts": open.acts.iter().map(told).collect::<Vec<_>>() }))
+            Json(json!({ "events": open.events.iter().map(told).collect::<Vec<_>>() }))
         })
     })
     .await
@@ -106,48 +106,51 @@ pub(super) async fn history(
 /// What a person asks for.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Wish {
+pub(super) struct Request {
     who: String,
     #[serde(default)]
     seen: Seen,
-    deed: Deed,
+    command: Command,
 }
 
 /// What came of it.
 #[derive(Serialize)]
 struct Answer<'a> {
-    act: u64,
+    event: u64,
     lines: Vec<LineView<'a>>,
     gone: Vec<&'a str>,
-    todos: Vec<TaskView<'a>>,
+    follow_ups: Vec<FollowUpView<'a>>,
     questions: Vec<QuestionView>,
-    settled: Option<&'a Done>,
+    signed_off: Option<&'a SignOff>,
     undo: Option<String>,
     redo: Option<String>,
 }
 
-/// `POST /api/recordings/{id}/acts`
-pub(super) async fn act(
-    State(office): State<Arc<Office>>,
+/// `POST /api/recordings/{id}/events`
+pub(super) async fn event(
+    State(app): State<Arc<AppState>>,
     Named(id): Named<String>,
-    Given(wish): Given<Wish>,
+    Given(request): Given<Request>,
 ) -> Result<Json<Value>, Problem> {
-    let who = name(&wish.who)?;
-    let hand = Hand { who, at: jiff::Timestamp::now().to_string(), seen: wish.seen };
+    let who = name(&request.who)?;
+    let actor = Actor { who, at: jiff::Timestamp::now().to_string(), seen: request.seen };
     blocking(move || {
-        office.act(&id, &hand, wish.deed, |open, act, grammar| {
-            let sight = open.sight(grammar);
-            let [undo, redo] = sight.ahead(Some(&hand.who));
-            let ids = || act.changes.iter().filter_map(Change::id);
+        app.event(&id, &actor, request.command, |open, event, grammar| {
+            let views = open.views(grammar);
+            let [undo, redo] = views.ahead(Some(&actor.who));
+            let ids = || event.changes.iter().filter_map(Change::id);
             let answer = Answer {
-                act: act.number,
-                lines: ids().filter_map(|id| open.scope.entry(id)).map(|e| sight.line(e)).collect(),
+                event: event.number,
+                lines: ids().filter_map(|id| open.scope.entry(id)).map(|e| views.line(e)).collect(),
                 gone: ids()
-                    .filter(|id| open.scope.entry(id).is_none() && open.scope.task(id).is_none())
+                    .filter(|id| open.scope.entry(id).is_none() && open.scope.follow_up(id).is_none())
                     .collect(),
-                todos: ids().filter_map(|id| open.scope.task(id)).map(|t| sight.task(t)).collect(),
-                questions: sight.questions(),
-                settled: open.scope.settled.as_ref(),
+                follow_ups: ids()
+                    .filter_map(|id| open.scope.follow_up(id))
+                    .map(|entry| views.follow_up(entry))
+                    .collect(),
+                questions: views.questions(),
+                signed_off: open.scope.signed_off.as_ref(),
                 undo,
                 redo,
             };
@@ -160,7 +163,7 @@ pub(super) async fn act(
 pub(super) fn name(who: &str) -> Result<String, Problem> {
     let who = who.trim();
     if who.is_empty() || who.chars().count() > LONGEST_NAME || who.chars().any(char::is_control) {
-        return Err(Problem::new(StatusCode::UNPROCESSABLE_ENTITY, "say who you are, in up to 60 letters"));
+        return Err(Problem::new(StatusCode::UNPROCESSABLE_ENTITY, "type your name, in up to 60 characters"));
     }
     Ok(who.to_owned())
 }

@@ -2,8 +2,8 @@
 //! know is played as it is; all else is decoded to one first, beside nothing of the user's, and gone with the server. So
 //! are the clips of a visit, one after the other, each from where it begins on the visit's line of time.
 
+use super::app_state::AppState;
 use super::ask::{Named, blocking};
-use super::office::Office;
 use super::problem::Problem;
 use crate::model::span::Moment;
 use crate::model::{Clip, Draft};
@@ -43,7 +43,7 @@ enum Playable {
 
 impl Sounds {
     /// How far a recording is; the first who asks sets the work going.
-    fn of(&self, office: &Arc<Office>, id: &str, clips: Vec<SoundClip>) -> Decoding {
+    fn of(&self, app: &Arc<AppState>, id: &str, clips: Vec<SoundClip>) -> Decoding {
         let mut decoded = self.decoded.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(known) = decoded.get(id).cloned() {
             if matches!(known, Decoding::Failed(_)) {
@@ -52,13 +52,13 @@ impl Sounds {
             return known;
         }
         decoded.insert(id.to_owned(), Decoding::UnderWay);
-        let (office, id) = (Arc::clone(office), id.to_owned());
+        let (app, id) = (Arc::clone(app), id.to_owned());
         tokio::task::spawn_blocking(move || {
             let done = match playable(&clips) {
                 Ok(playable) => Decoding::Ready(playable),
                 Err(error) => Decoding::Failed(format!("{error:#}")),
             };
-            office.sounds.decoded.lock().unwrap_or_else(PoisonError::into_inner).insert(id, done);
+            app.sounds.decoded.lock().unwrap_or_else(PoisonError::into_inner).insert(id, done);
         });
         Decoding::UnderWay
     }
@@ -96,7 +96,7 @@ impl SoundClip {
         let changed =
             |digest: &String| crate::model::digest::of_file(&self.path).is_ok_and(|found| found != *digest);
         if self.digest.as_ref().is_some_and(changed) {
-            anyhow::bail!("{} is not the recording that was drafted: the file has changed", self.told);
+            anyhow::bail!("{} isn't the recording that was drafted: the file has changed", self.told);
         }
         Ok(())
     }
@@ -106,11 +106,11 @@ impl SoundClip {
 fn missing(draft: &Draft, clips: &[SoundClip]) -> Option<String> {
     let gone = clips.iter().find(|clip| !clip.path.exists());
     match gone {
-        _ if draft.length.is_none() => Some("there is no sound here: the words are kept".to_owned()),
+        _ if draft.length.is_none() => Some("there is no sound, only the words".to_owned()),
         Some(clip) if !draft.clips.is_empty() => {
-            Some(format!("{} is missing: the words are kept", clip.told))
+            Some(format!("{} is missing: only the words are here", clip.told))
         }
-        Some(_) => Some("there is no sound here: the words are kept".to_owned()),
+        Some(_) => Some("there is no sound, only the words".to_owned()),
         None => None,
     }
 }
@@ -179,26 +179,26 @@ fn plays(spec: hound::WavSpec) -> bool {
 
 /// `GET /api/recordings/{id}/sound`
 pub(super) async fn sound(
-    State(office): State<Arc<Office>>,
+    State(app): State<Arc<AppState>>,
     Named(id): Named<String>,
     request: Request,
 ) -> Result<Response, Problem> {
     let decoding = blocking(move || {
-        let (clips, missing) = office.with(&id, |open| {
+        let (clips, missing) = app.with(&id, |open| {
             let Drafted { recording, draft, .. } = &open.drafted;
             let clips = SoundClip::all(recording, draft);
             let missing = missing(draft, &clips);
             (clips, missing)
         })?;
         match missing {
-            None => Ok(office.sounds.of(&office, &id, clips)),
+            None => Ok(app.sounds.of(&app, &id, clips)),
             Some(why) => Err(Problem::new(StatusCode::NOT_FOUND, why)),
         }
     })
     .await?;
     let playable = match decoding {
         Decoding::UnderWay => {
-            return Err(Problem::new(StatusCode::SERVICE_UNAVAILABLE, "the sound is being made ready"));
+            return Err(Problem::new(StatusCode::SERVICE_UNAVAILABLE, "the sound is being prepared"));
         }
         Decoding::Failed(why) => return Err(Problem::new(StatusCode::GONE, why)),
         Decoding::Ready(playable) => playable,

@@ -1,8 +1,8 @@
 //! Teaching: a phrase becomes a name of an item in the office's own rules, once the reviewer has seen what that does to
 //! the other open drafts; and it can be taken back.
 
+use super::app_state::AppState;
 use super::ask::{Given, Named, blocking};
-use super::office::Office;
 use super::own_words::{Taught, phrase};
 use super::problem::Problem;
 use super::recordings::name;
@@ -28,20 +28,20 @@ pub(super) struct Lesson {
 
 /// `POST /api/teach`
 pub(super) async fn teach(
-    State(office): State<Arc<Office>>,
+    State(app): State<Arc<AppState>>,
     Given(lesson): Given<Lesson>,
 ) -> Result<Json<Value>, Problem> {
     let who = name(&lesson.who)?;
     blocking(move || {
         let wrong = |why: &str| Problem::new(StatusCode::UNPROCESSABLE_ENTITY, why);
         let phrase = phrase(&lesson.phrase)
-            .ok_or_else(|| wrong("a name has one to six words of letters and digits"))?;
-        if office.grammar().item_named(&lesson.item).is_none() {
-            return Err(wrong("there is no such item in the catalogue"));
+            .ok_or_else(|| wrong("a name can have one to six words of letters and digits"))?;
+        if app.grammar().item_named(&lesson.item).is_none() {
+            return Err(wrong("there is no such item in the catalog"));
         }
         let taught = Taught { phrase, item: lesson.item, who, at: jiff::Timestamp::now().to_string() };
         let told = json!({ "id": taught.id(), "phrase": taught.phrase, "item": taught.item });
-        let changes = office.teach(lesson.r#try, |all| {
+        let changes = app.teach(lesson.r#try, |all| {
             if all.iter().any(|other| other.id() == taught.id()) {
                 return Err(wrong("this is remembered already"));
             }
@@ -57,7 +57,7 @@ pub(super) async fn teach(
 }
 
 /// `GET /api/teach`
-pub(super) async fn taught(State(office): State<Arc<Office>>) -> Result<Json<Value>, Problem> {
+pub(super) async fn taught(State(app): State<Arc<AppState>>) -> Result<Json<Value>, Problem> {
     blocking(move || {
         let told = |taught: &Taught| {
             json!({
@@ -68,7 +68,7 @@ pub(super) async fn taught(State(office): State<Arc<Office>>) -> Result<Json<Val
                 "at": taught.at,
             })
         };
-        let all = office.taught()?;
+        let all = app.taught()?;
         let remembered: Vec<Value> = all.iter().flatten().map(told).collect();
         Ok(Json(json!({ "can": all.is_some(), "remembered": remembered })))
     })
@@ -77,16 +77,16 @@ pub(super) async fn taught(State(office): State<Arc<Office>>) -> Result<Json<Val
 
 /// `DELETE /api/teach/{id}`
 pub(super) async fn take_back(
-    State(office): State<Arc<Office>>,
+    State(app): State<Arc<AppState>>,
     Named(id): Named<String>,
 ) -> Result<Json<Value>, Problem> {
     blocking(move || {
-        let changes = office.teach(false, |all| {
+        let changes = app.teach(false, |all| {
             let before = all.len();
             all.retain(|taught| taught.id() != id);
             match all.len() < before {
                 true => Ok(()),
-                false => Err(Problem::new(StatusCode::NOT_FOUND, "nothing of this kind is remembered")),
+                false => Err(Problem::new(StatusCode::NOT_FOUND, "this isn't remembered")),
             }
         })?;
         Ok(Json(json!({ "changes": changes })))
@@ -98,7 +98,7 @@ pub(super) async fn take_back(
 pub(super) fn no_folder() -> Problem {
     Problem::new(
         StatusCode::CONFLICT,
-        "the office has no rules of its own here: start the review with --grammar FOLDER to keep words in that folder",
+        "the office has no rules of its own: start the review with --grammar FOLDER to save words in that folder",
     )
 }
 
@@ -108,7 +108,7 @@ pub(super) fn faulty(all: &[Taught], error: impl std::fmt::Display) -> Problem {
     Problem::new(StatusCode::UNPROCESSABLE_ENTITY, format!("“{last}” can't be remembered: {error}"))
 }
 
-/// A line that another grammar drafts otherwise.
+/// A line that another grammar drafts differently.
 #[derive(Debug, serde::Serialize)]
 pub(super) struct Redrafted {
     recording: String,
@@ -117,7 +117,7 @@ pub(super) struct Redrafted {
     after: String,
 }
 
-/// The lines of a recording that come out otherwise.
+/// The lines of a recording that come out differently.
 pub(super) fn differences(recording: &str, name: &str, before: &Draft, after: &Draft) -> Vec<Redrafted> {
     let find = |draft: &'_ Draft, id: &str| draft.lines.iter().find(|line| line.id == id).map(told);
     let mut ids: Vec<&str> = before.lines.iter().chain(&after.lines).map(|line| line.id.as_str()).collect();
@@ -138,7 +138,7 @@ pub(super) fn differences(recording: &str, name: &str, before: &Draft, after: &D
 
 fn told(line: &Line) -> String {
     let amount = wording::amount(line).unwrap_or_else(|| "no number".to_owned());
-    let known = if line.item.is_some() { "" } else { " (not in the catalogue)" };
+    let known = if line.item.is_some() { "" } else { " (not in the catalog)" };
     format!(
         "{amount} {}{known}, {}, {}",
         wording::item_of(line),

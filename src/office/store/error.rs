@@ -14,7 +14,7 @@ pub enum StoreError {
         cause: rusqlite::Error,
     },
     /// Something in it isn't as this program writes it.
-    #[error("{}: this store holds something that can't be read ({cause}); restore it from a copy", file.display())]
+    #[error("{}: something in this store can't be read ({cause}): restore it from a backup", file.display())]
     Unreadable {
         /// The store.
         file: PathBuf,
@@ -22,7 +22,7 @@ pub enum StoreError {
         cause: serde_json::Error,
     },
     /// It was made by a later program.
-    #[error("{}: this store was made by a later Eavesdraft (form {form}; this one knows {known}): bring the program up to date", file.display())]
+    #[error("{}: this store was made by a later Eavesdraft (form {form}; this one knows {known}): update the program", file.display())]
     Later {
         /// The store.
         file: PathBuf,
@@ -49,15 +49,13 @@ fn advice(cause: &rusqlite::Error) -> &'static str {
         Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => {
             ". Another program is writing: try again in a moment"
         }
-        Some(ErrorCode::NotADatabase) => {
-            ". This file is no store of Eavesdraft's: move it away, or restore it"
-        }
-        Some(ErrorCode::DatabaseCorrupt) => ". The store is damaged: restore it from a copy",
+        Some(ErrorCode::NotADatabase) => ". This file isn't an Eavesdraft store: move it away or restore it",
+        Some(ErrorCode::DatabaseCorrupt) => ". The store is damaged: restore it from a backup",
         Some(ErrorCode::CannotOpen | ErrorCode::ReadOnly | ErrorCode::PermissionDenied) => {
-            ". The folder must be one that you may write in"
+            ". Choose a folder that you can write in"
         }
         Some(ErrorCode::SystemIoFailure) => {
-            ". Nothing was changed: look whether the disk is there and has room, then try again"
+            ". Nothing was changed: check that the disk is connected and has room, then try again"
         }
         _ => "",
     }

@@ -23,17 +23,17 @@ pub struct Made {
 }
 
 impl Store {
-    /// What was heard in a recording with certain ears; where these aren't told, what was heard last.
+    /// What was heard in a recording by the recognizer of that fingerprint; without one, what was heard last.
     ///
     /// # Errors
     /// Where the store can't be read.
-    pub fn heard(&self, recording: &str, ears: Option<&str>) -> Result<Option<Heard>, StoreError> {
+    pub fn heard(&self, recording: &str, fingerprint: Option<&str>) -> Result<Option<Heard>, StoreError> {
         let row: Option<(String, f64)> = self
             .connection
             .query_row(
-                "select words, seconds from heard where recording = ?1 and (?2 is null or ears = ?2) \
-                 order by at desc, ears limit 1",
-                params![recording, ears],
+                "select words, seconds from heard where recording = ?1 and (?2 is null or fingerprint = ?2) \
+                 order by at desc, fingerprint limit 1",
+                params![recording, fingerprint],
                 |row| Ok((row.get(0)?, row.get(1)?)),
             )
             .optional()
@@ -41,28 +41,34 @@ impl Store {
         row.map(|(words, seconds)| Ok(Heard { transcript: self.parsed(&words)?, seconds })).transpose()
     }
 
-    /// Whether a recording was heard with certain ears.
+    /// Whether a recording was heard by the recognizer of that fingerprint.
     ///
     /// # Errors
     /// Where the store can't be read.
-    pub fn has_heard(&self, recording: &str, ears: Option<&str>) -> Result<bool, StoreError> {
+    pub fn has_heard(&self, recording: &str, fingerprint: Option<&str>) -> Result<bool, StoreError> {
         self.connection
             .prepare_cached(
-                "select exists (select 1 from heard where recording = ?1 and (?2 is null or ears = ?2))",
+                "select exists (select 1 from heard where recording = ?1 and (?2 is null or fingerprint = ?2))",
             )
-            .and_then(|mut rows| rows.query_row(params![recording, ears], |row| row.get(0)))
+            .and_then(|mut rows| rows.query_row(params![recording, fingerprint], |row| row.get(0)))
             .map_err(|cause| self.failed(cause))
     }
 
-    /// Keeps what was heard in a recording with certain ears.
+    /// Keeps what was heard in a recording by the recognizer of that fingerprint.
     ///
     /// # Errors
     /// Where the store can't be written.
-    pub fn keep_heard(&self, recording: &str, ears: &str, heard: &Heard, at: &str) -> Result<(), StoreError> {
+    pub fn keep_heard(
+        &self,
+        recording: &str,
+        fingerprint: &str,
+        heard: &Heard,
+        at: &str,
+    ) -> Result<(), StoreError> {
         self.connection
             .execute(
-                "insert or replace into heard (recording, ears, words, seconds, at) values (?1, ?2, ?3, ?4, ?5)",
-                params![recording, ears, written(&heard.transcript), heard.seconds, at],
+                "insert or replace into heard (recording, fingerprint, words, seconds, at) values (?1, ?2, ?3, ?4, ?5)",
+                params![recording, fingerprint, written(&heard.transcript), heard.seconds, at],
             )
             .map(drop)
             .map_err(|cause| self.failed(cause))

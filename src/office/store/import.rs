@@ -21,7 +21,7 @@ const WORDS_ENDING: &str = "transcript.json";
 const AT_ONCE: usize = 256;
 
 /// A file that was changed so lately may be changed once more without its time telling.
-const SETTLED: Duration = Duration::from_secs(2);
+const STILL: Duration = Duration::from_secs(2);
 
 /// What became of the drafts of a folder.
 #[derive(Debug, Default)]
@@ -174,7 +174,7 @@ fn states(file: &Path) -> Option<FileStates> {
     let state = |path: PathBuf| {
         let metadata = path.metadata().ok()?;
         let age = SystemTime::now().duration_since(metadata.modified().ok()?).ok()?;
-        (age > SETTLED).then(|| (path, size_and_change(&metadata)))
+        (age > STILL).then(|| (path, size_and_change(&metadata)))
     };
     let words = Place::beside(file).file(WORDS_ENDING);
     Some([state(file.to_owned())?, state(words)?])
@@ -205,7 +205,7 @@ fn walk(folder: &Path, drafts: &mut Vec<PathBuf>) -> anyhow::Result<()> {
 fn read(file: &Path, recordings: Option<&Path>, state: Option<FileStates>) -> anyhow::Result<Found> {
     let text = std::fs::read_to_string(file).with_context(|| format!("{}: can't be read", file.display()))?;
     let draft: Draft = serde_json::from_str(&text)
-        .with_context(|| format!("{}: this is no draft that eavesdraft wrote", file.display()))?;
+        .with_context(|| format!("{}: this isn't a draft that eavesdraft wrote", file.display()))?;
     let beside = Place::beside(file);
     // Of a visit in several clips the first is looked for; the others lie beside it.
     let name = draft.clips.first().map_or(&draft.source, |clip| &clip.source);

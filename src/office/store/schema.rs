@@ -1,11 +1,19 @@
 //! The tables, and the way from one form of them to the next.
 
-use super::StoreError;
+use super::{StoreError, form_three};
 use rusqlite::{Connection, TransactionBehavior};
 use std::path::Path;
 
-/// What brings the store from each form to the next; the first makes it from nothing. A published one never changes.
-const STEPS: [&str; 2] = ["
+/// What brings the store from one form to the next.
+struct Step {
+    /// What is changed by SQL.
+    sql: &'static str,
+    /// What is changed after that.
+    then: Option<fn(&Connection, &Path) -> Result<(), StoreError>>,
+}
+
+/// The steps from each form to the next; the first makes it from nothing. A published one never changes.
+const STEPS: [Step; 4] = [Step { sql: "
     create table recording (
         id text primary key,          -- SHA-256 of the recording or text
         name text not null,
@@ -32,7 +40,7 @@ const STEPS: [&str; 2] = ["
     create trigger draft_stays before update on draft begin select raise(abort, 'a draft is never changed'); end;
     create trigger act_stays before update on act begin select raise(abort, 'an act is never changed'); end;
     create trigger act_is_kept before delete on act begin select raise(abort, 'an act is never deleted'); end;
-", "
+", then: None }, Step { sql: "
     create table heard (
         recording text not null,      -- SHA-256 of the recording
         ears text not null,           -- the fingerprint of what it was heard with
@@ -64,7 +72,23 @@ const STEPS: [&str; 2] = ["
         act integer not null,
         json text not null
     ) strict;
-"];
+", then: None }, Step { sql: "
+    drop trigger act_stays;
+    drop trigger act_is_kept;
+    alter table act rename to event;
+    alter table event rename column told to summary;
+    alter table heard rename column ears to fingerprint;
+    drop table standing;
+    create table progress (           -- how far the review has come; counted again where draft or event are later
+        recording text primary key references recording (id),
+        draft integer not null,
+        event integer not null,
+        json text not null
+    ) strict;
+", then: Some(form_three::rename) }, Step { sql: "
+    create trigger event_stays before update on event begin select raise(abort, 'an event is never changed'); end;
+    create trigger event_is_kept before delete on event begin select raise(abort, 'an event is never deleted'); end;
+", then: None }];
 
 /// Brings the store to the present form.
 pub(super) fn migrate(connection: &mut Connection, file: &Path) -> Result<(), StoreError> {
@@ -75,7 +99,10 @@ pub(super) fn migrate(connection: &mut Connection, file: &Path) -> Result<(), St
         return Err(StoreError::Later { file: file.to_owned(), form, known: STEPS.len() });
     }
     for step in &STEPS[form..] {
-        tx.execute_batch(step).map_err(failed)?;
+        tx.execute_batch(step.sql).map_err(failed)?;
+        if let Some(then) = step.then {
+            then(&tx, file)?;
+        }
     }
     tx.pragma_update(None, "user_version", STEPS.len()).map_err(failed)?;
     tx.commit().map_err(failed)

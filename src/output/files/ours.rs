@@ -1,12 +1,12 @@
 //! Telling this program's files from anyone else's.
 
-use crate::output::{chapters, comparison, documents, record, table, workbook};
+#[cfg(feature = "compare")]
+use crate::output::comparison;
+use crate::output::documents;
+#[cfg(feature = "compare")]
 use crate::scope::compare;
 use crate::speech;
-
 use serde_json::Value;
-use std::io::{Cursor, Read};
-use zip::ZipArchive;
 
 /// Whether these bytes are an earlier document of that ending. An empty file holds nothing that could be lost.
 pub(super) fn is_ours(ending: &str, bytes: &[u8]) -> bool {
@@ -18,19 +18,39 @@ pub(super) fn is_ours(ending: &str, bytes: &[u8]) -> bool {
             "scope.html" | "work.html" | "field.html" | "compare.html" | "html" => {
                 holds(bytes, documents::MARK)
             }
-            "work.xlsx" => is_workbook(bytes),
-            "work.csv" => table::read("", bytes).is_ok(),
-            "work.json" => record::read("", bytes).is_ok(),
-            "sides.vtt" => holds(bytes, chapters::MARK),
             "work.pdf" | "compare.pdf" => bytes.starts_with(b"%PDF-") && holds(bytes, "Eavesdraft"),
+            #[cfg(feature = "compare")]
             "compare.csv" => bytes.starts_with(comparison::TABLE_MARK.as_bytes()),
+            #[cfg(feature = "compare")]
             "toml" => bytes.starts_with(compare::COLUMNS_MARK.as_bytes()),
+            #[cfg(feature = "papers")]
+            _ => is_paper(ending, bytes),
+            #[cfg(not(feature = "papers"))]
             _ => false,
         }
 }
 
+/// Whether it is an earlier paper of that ending.
+#[cfg(feature = "papers")]
+fn is_paper(ending: &str, bytes: &[u8]) -> bool {
+    use crate::output::{chapters, record, table};
+    match ending {
+        "work.xlsx" => is_workbook(bytes),
+        "work.csv" => table::read("", bytes).is_ok(),
+        "work.json" => record::read("", bytes).is_ok(),
+        "sides.vtt" => holds(bytes, chapters::MARK),
+        _ => false,
+    }
+}
+
 /// Whether it is a workbook whose properties name this program.
+#[cfg(feature = "papers")]
 fn is_workbook(bytes: &[u8]) -> bool {
+    use crate::output::workbook;
+    use std::io::{Cursor, Read};
+    use zip::ZipArchive;
+    /// Properties are shorter.
+    const MOST: u64 = 100_000;
     let read = || {
         let mut archive = ZipArchive::new(Cursor::new(bytes)).ok()?;
         let mut properties = String::new();
@@ -39,9 +59,6 @@ fn is_workbook(bytes: &[u8]) -> bool {
     };
     read().unwrap_or(false)
 }
-
-/// Properties are shorter.
-const MOST: u64 = 100_000;
 
 fn holds(bytes: &[u8], mark: &str) -> bool {
     bytes.windows(mark.len()).any(|window| window == mark.as_bytes())

@@ -111,7 +111,7 @@ pub(super) fn given(job: &Job, wall: &Wall, taken: Vec<i64>, ahead: i64) -> Cloc
 
 /// When a photo was spoken of: to be taken, or with a line.
 fn words(job: &Job) -> Vec<Moment> {
-    let tasks = job.scope.tasks.iter().map(|task| &task.follow_up);
+    let tasks = job.scope.follow_ups.iter().map(|task| &task.follow_up);
     let tasks = tasks.filter(|todo| todo.kind == FollowUpKind::Photo).filter_map(|todo| todo.start);
     let lines = job.now.lines.iter().filter(|line| is_of_photo(&line.quote)).filter_map(|line| line.start);
     tasks.chain(lines).collect::<BTreeSet<Moment>>().into_iter().collect()

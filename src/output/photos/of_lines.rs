@@ -24,7 +24,7 @@ fn shown<'a>(job: &'a Job, photo: &TiedPhoto) -> Option<&'a Line> {
     if photo.certainty == Certainty::Unsure {
         return None;
     }
-    let asked = photo.follow_up.as_ref().and_then(|id| job.scope.task(id));
+    let asked = photo.follow_up.as_ref().and_then(|id| job.scope.follow_up(id));
     match asked {
         Some(task) => only_one(job, &task.follow_up),
         None => job.now.lines.iter().find(|line| Some(&line.id) == photo.line.as_ref()),

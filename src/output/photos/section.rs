@@ -68,7 +68,7 @@ fn picture(job: &Job, tied: &TiedPhoto, photo: &Photo) -> Option<Picture> {
 /// A picture in words: what it is tied to, its time and file, and how sure that is.
 fn entry(job: &Job, tied: &TiedPhoto, photo: &Photo) -> Entry {
     let line = tied.line.as_ref().and_then(|id| job.now.lines.iter().find(|line| line.id == *id));
-    let task = tied.follow_up.as_ref().and_then(|id| job.scope.task(id)).map(|task| &task.follow_up);
+    let task = tied.follow_up.as_ref().and_then(|id| job.scope.follow_up(id)).map(|task| &task.follow_up);
     let (name, said) = match (task, line) {
         (Some(todo), _) => {
             let item = todo.item.as_deref().map(|item| wording::item(Some(item), item));
@@ -91,7 +91,7 @@ fn at(place: &str, item: Option<String>) -> String {
 }
 
 fn missing(job: &Job, tied: &Tied) -> Vec<Entry> {
-    let todo = |id: &String| job.scope.task(id).map(|task| &task.follow_up);
+    let todo = |id: &String| job.scope.follow_up(id).map(|task| &task.follow_up);
     let entry = |todo: &crate::model::FollowUp| Entry {
         name: capital(&wording::whereabouts(&todo.structure, todo.side)),
         text: todo.item.as_deref().map(|item| wording::item(Some(item), item)).unwrap_or_default(),

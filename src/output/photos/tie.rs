@@ -7,7 +7,7 @@ use super::taken::Stamp;
 use crate::model::FollowUpKind;
 use crate::model::span::Moment;
 use crate::output::job::Job;
-use crate::scope::review::Task;
+use crate::scope::review::FollowUpEntry;
 
 /// The pictures of a visit, tied.
 #[derive(Debug, Clone, PartialEq)]
@@ -84,7 +84,8 @@ pub fn tie(job: &Job, photos: &[Photo], stretches: &[Stretch], clock: Option<i64
         }
     }
     tied.photos.sort_by_key(|photo| photo.at);
-    let has_one = |task: &Task| tied.photos.iter().any(|photo| photo.follow_up.as_ref() == Some(&task.id));
+    let has_one =
+        |task: &FollowUpEntry| tied.photos.iter().any(|photo| photo.follow_up.as_ref() == Some(&task.id));
     let missing = tasks(job).filter(|task| task.done.is_none() && !has_one(task));
     tied.missing = missing.map(|task| task.id.clone()).collect();
     tied
@@ -121,8 +122,8 @@ fn beside(job: &Job, clock: Option<Clock>, n: usize, photo: &Photo, taken: Stamp
 }
 
 /// The photos that were asked for.
-fn tasks<'a>(job: &'a Job) -> impl Iterator<Item = &'a Task> {
-    job.scope.tasks.iter().filter(|task| task.follow_up.kind == FollowUpKind::Photo)
+fn tasks<'a>(job: &'a Job) -> impl Iterator<Item = &'a FollowUpEntry> {
+    job.scope.follow_ups.iter().filter(|task| task.follow_up.kind == FollowUpKind::Photo)
 }
 
 /// What was said nearest to a moment, and how far off. What comes only after it counts as twice as far: one points the

@@ -1,10 +1,10 @@
-//! The lines of a record, with what became of each, and the acts that did it.
+//! The lines of a record, with what became of each, and the events that did it.
 
 use crate::model::{Line, wording};
 use crate::output::job::Job;
 use crate::output::rows::element;
 use crate::scope::arrange::{Arranged, Numbered};
-use crate::scope::review::{Act, Entry, State};
+use crate::scope::review::{Entry, Event, LineState};
 use serde::{Deserialize, Serialize};
 
 /// The lines by how they count.
@@ -18,6 +18,28 @@ pub struct RecordLines {
     pub dropped: Vec<RecordLine>,
 }
 
+/// How a line stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum RecordState {
+    /// Needs review.
+    Open,
+    /// Part of the scope.
+    Stands,
+    /// No part of the scope any more.
+    Dropped,
+}
+
+impl From<LineState> for RecordState {
+    fn from(state: LineState) -> Self {
+        match state {
+            LineState::Flagged => Self::Open,
+            LineState::Unflagged | LineState::Reviewed => Self::Stands,
+            LineState::Dropped => Self::Dropped,
+        }
+    }
+}
+
 /// A line and what became of it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct RecordLine {
@@ -28,7 +50,7 @@ pub struct RecordLine {
     /// Its element in UNIFORMAT II.
     pub element: Option<String>,
     /// How it stands.
-    pub state: State,
+    pub state: RecordState,
     /// Why it was dropped.
     pub reason: Option<String>,
     /// Who touched it last.
@@ -38,10 +60,10 @@ pub struct RecordLine {
     pub line: Line,
 }
 
-/// An act, as it is told.
+/// An event, as it is told.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct RecordAct {
+pub struct RecordEvent {
     /// Its number, from 1.
     pub number: u64,
     /// Who.
@@ -60,7 +82,7 @@ impl RecordLines {
             line(job, Some(n.number), &entry.unwrap_or_else(|| Entry::drafted(n.line.clone())))
         };
         let standing = arranged.places.iter().flat_map(|place| &place.lines);
-        let dropped = job.scope.entries.iter().filter(|entry| entry.state == State::Dropped);
+        let dropped = job.scope.entries.iter().filter(|entry| entry.state == LineState::Dropped);
         Self {
             lines: standing.map(numbered).collect(),
             to_confirm: arranged.only_if.iter().map(numbered).collect(),
@@ -75,16 +97,16 @@ fn line(job: &Job, number: Option<usize>, entry: &Entry) -> RecordLine {
         number,
         name: wording::item_of(&line),
         element: element(job.grammar, line.item.as_deref()).map(str::to_owned),
-        state: entry.state,
+        state: entry.state.into(),
         reason: entry.reason.clone(),
         by: entry.by.clone(),
         line,
     }
 }
 
-impl RecordAct {
-    pub(super) fn of(act: &Act) -> Self {
-        let Act { number, who, at, told, .. } = act.clone();
-        Self { number, who, at, told }
+impl RecordEvent {
+    pub(super) fn of(event: &Event) -> Self {
+        let Event { number, who, at, summary, .. } = event.clone();
+        Self { number, who, at, told: summary }
     }
 }

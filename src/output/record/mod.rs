@@ -8,13 +8,13 @@ mod figures;
 mod lines;
 
 pub use figures::{RecordFigure, RecordInput, RecordSum, RecordTakeoff};
-pub use lines::{RecordAct, RecordLine, RecordLines};
+pub use lines::{RecordEvent, RecordLine, RecordLines, RecordState};
 
 use super::job::Job;
 use super::scope::{closing, kind};
 use crate::model::span::Moment;
 use crate::model::{Caution, Cleared, Clip, Dimension, Measured, Slope};
-use crate::scope::review::{Done, Task};
+use crate::scope::review::{FollowUpEntry, SignOff};
 use serde::{Deserialize, Serialize};
 
 /// The form's name and number.
@@ -46,7 +46,7 @@ pub struct Record {
     /// What a person should know about the reading.
     pub notices: Vec<String>,
     /// Who settled it, and when.
-    pub settled: Option<Done>,
+    pub settled: Option<SignOff>,
     /// What keeps it a draft.
     pub open: Vec<String>,
     /// The lines.
@@ -59,7 +59,7 @@ pub struct Record {
     /// Said, but not placed.
     pub unplaced: Vec<Cleared>,
     /// Photos, tapes and checks, done or not.
-    pub follow_ups: Vec<Task>,
+    pub follow_ups: Vec<FollowUpEntry>,
     /// What was measured.
     pub dimensions: Vec<Dimension>,
     /// How steep the roof was said to be.
@@ -73,7 +73,7 @@ pub struct Record {
     /// The cautions that the work calls for.
     pub cautions: Vec<Caution>,
     /// What people did.
-    pub history: Vec<RecordAct>,
+    pub history: Vec<RecordEvent>,
     /// What every paper says at its end.
     pub closing: Vec<String>,
 }
@@ -91,20 +91,20 @@ impl Record {
             length: now.length,
             clips: now.clips,
             notices: now.notices,
-            settled: job.scope.settled.clone(),
+            settled: job.scope.signed_off.clone(),
             open: job.open(),
             lines: RecordLines::of(job),
             no_work: now.no_work,
             mentioned: now.mentioned,
             unplaced: now.unplaced,
-            follow_ups: job.scope.tasks.clone(),
+            follow_ups: job.scope.follow_ups.clone(),
             dimensions: now.dimensions,
             slopes: now.slopes,
             measured: now.measured,
             takeoff: RecordTakeoff::of(job),
             sums: figures::sums(job),
             cautions: now.cautions,
-            history: job.acts.iter().map(RecordAct::of).collect(),
+            history: job.events.iter().map(RecordEvent::of).collect(),
             closing: closing(),
         }
     }

@@ -24,7 +24,7 @@ pub(super) fn grid(job: &Job) -> Grid {
     let mut rows = vec![row("Property", job.property().to_owned()), row("Paper", kind(job).to_owned())];
     rows.extend(wording::recording(&job.now).map(|told| row("Recording", told.trim_end().to_owned())));
     rows.extend(job.now.clips.iter().map(|clip| row("Clip", wording::clip(clip))));
-    let settled = job.scope.settled.iter();
+    let settled = job.scope.signed_off.iter();
     rows.extend(settled.map(|done| row("Settled", format!("by {} on {}", done.who, day(&done.at)))));
     rows.extend(job.now.notices.iter().map(|notice| row("Notice", wording::sentence(notice))));
     rows.extend(job.open().into_iter().map(|open| row("Open", open)));

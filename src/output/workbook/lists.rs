@@ -4,7 +4,7 @@ use super::grid::{Cell, Grid};
 use crate::model::{FollowUpKind, wording};
 use crate::output::job::Job;
 use crate::output::rows::time_and_clip;
-use crate::scope::review::{Act, Task};
+use crate::scope::review::{Event, FollowUpEntry};
 use crate::scope::takeoff::Lacking;
 
 const FOLLOW_UPS: [(&str, f64); 10] = [
@@ -24,21 +24,21 @@ const HISTORY: [(&str, f64); 4] = [("Number", 8.0), ("Who", 18.0), ("When", 28.0
 
 /// Photos, tapes and checks, done or not, and the tapes that the takeoff lacks.
 pub(super) fn follow_ups(job: &Job) -> Grid {
-    let said = job.scope.tasks.iter().map(|todo| task(job, todo));
+    let said = job.scope.follow_ups.iter().map(|todo| task(job, todo));
     let rows = said.chain(job.takeoff.lacking.iter().map(lacking)).collect();
     Grid { name: "Follow-ups", columns: FOLLOW_UPS.to_vec(), rows }
 }
 
 /// What people did.
 pub(super) fn history(job: &Job) -> Grid {
-    let row = |act: &Act| {
-        let Act { number, who, at, told, .. } = act;
-        vec![Cell::Count(*number as usize), Cell::text(who), Cell::text(at), Cell::text(told)]
+    let row = |event: &Event| {
+        let Event { number, who, at, summary, .. } = event;
+        vec![Cell::Count(*number as usize), Cell::text(who), Cell::text(at), Cell::text(summary)]
     };
-    Grid { name: "History", columns: HISTORY.to_vec(), rows: job.acts.iter().map(row).collect() }
+    Grid { name: "History", columns: HISTORY.to_vec(), rows: job.events.iter().map(row).collect() }
 }
 
-fn task(job: &Job, task: &Task) -> Vec<Cell> {
+fn task(job: &Job, task: &FollowUpEntry) -> Vec<Cell> {
     let todo = &task.follow_up;
     let item = todo.item.as_deref().map(|item| wording::item(Some(item), item));
     let (time, clip) = todo.start.map(|start| time_and_clip(job, start)).unwrap_or_default();

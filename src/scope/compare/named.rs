@@ -6,8 +6,7 @@ use super::facts::Thing;
 use super::said::Said;
 use crate::language::discourse::{self, Account, Thing as Heard};
 use crate::language::rules::{Grammar, Meaning};
-use crate::language::tokens::Tokens;
-use crate::language::{asr_correction, mentions, phrases};
+use crate::language::{phrases, pieces};
 use crate::model::{Flag, Quantity, Side, Unit, wording};
 use crate::scope::drafting;
 use crate::scope::review::typed;
@@ -30,16 +29,13 @@ pub(super) struct Named {
 impl Named {
     /// What these words name; `said` are the same words before any was corrected.
     pub fn by(words: &str, said: &Said, grammar: &Grammar) -> Self {
-        let transcript = Transcript::from_plain(words);
-        let mut tokens = Tokens::new(&transcript, &grammar.vocabulary);
-        asr_correction::mend(&mut tokens, &transcript, grammar);
-        let mentions = mentions::find(&tokens, grammar);
-        let account = discourse::observe(&tokens, &mentions, grammar);
+        let pieces = pieces::find(&Transcript::from_plain(words), grammar);
+        let account = discourse::observe(&pieces, grammar);
         let heard = for_themselves(&account, grammar);
         let side = heard.iter().map(|thing| thing.place.side).find(|side| *side != Side::None);
         let size = heard.iter().find_map(|thing| thing.size.as_ref()).map(ToString::to_string);
         let mut doubts = Vec::new();
-        if mentions.iter().any(|m| matches!(m.meaning(grammar), Some(Meaning::If | Meaning::Might))) {
+        if pieces.mentions.iter().any(|m| matches!(m.meaning(grammar), Some(Meaning::If | Meaning::Might))) {
             doubts.push("their line is conditional".to_owned());
         }
         doubts.extend(heard.iter().find_map(|thing| by_sound(words, thing, grammar)));

@@ -1,10 +1,10 @@
 //! What a text of a list names: its words as the rules see them.
 
-use crate::language::mentions::{self, Kind, Mention};
+use crate::language::mentions::{Kind, Mention};
+use crate::language::pieces::{self, Pieces};
 use crate::language::rules::{Grammar, Meaning};
 use crate::language::tokens::Tokens;
 use crate::model::Work;
-use crate::speech::Transcript;
 
 /// The words of a text, and what is spoken of in them.
 pub(super) struct Said {
@@ -14,8 +14,7 @@ pub(super) struct Said {
 
 impl Said {
     pub fn new(text: &str, grammar: &Grammar) -> Self {
-        let tokens = Tokens::new(&Transcript::from_plain(text), &grammar.vocabulary);
-        let mentions = mentions::find(&tokens, grammar);
+        let Pieces { tokens, mentions } = pieces::as_written(text, grammar);
         Self { tokens, mentions }
     }
 

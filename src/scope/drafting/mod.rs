@@ -1,7 +1,7 @@
 //! The draft scope: lines with their doubts, and what stands beside them.
 //!
-//! Takes a transcript and the grammars and gives a [`Draft`]: the words are cut into tokens, mentions are
-//! found, the talk is followed, and what was understood is written down line by line. Pure; it can't fail,
+//! Takes a transcript and the grammars and gives a [`Draft`]: the pieces of the narration are found, the talk is
+//! followed, and what was understood is written down line by line. Pure; it can't fail,
 //! and the same words give the same draft.
 
 mod beside;
@@ -12,12 +12,12 @@ mod readings;
 mod second;
 mod source;
 
+#[cfg(feature = "compare")]
 pub(in crate::scope) use lines::unit_of;
 
 use crate::language::discourse::{self, Account, Status};
+use crate::language::pieces;
 use crate::language::rules::Grammar;
-use crate::language::tokens::Tokens;
-use crate::language::{asr_correction, mentions, punctuation};
 use crate::model::Draft;
 use crate::speech::Transcript;
 use source::Source;
@@ -25,19 +25,16 @@ use source::Source;
 /// Drafts a scope from what was said. What was heard twice is drafted twice, and the drafts are compared.
 pub fn draft(transcript: &Transcript, grammar: &Grammar) -> Draft {
     let first = draft_once(transcript, grammar);
-    match transcript.second() {
+    match transcript.of_second_pass() {
         Some(again) => second::compare(first, draft_once(&again, grammar), transcript, &again),
         None => first,
     }
 }
 
 fn draft_once(transcript: &Transcript, grammar: &Grammar) -> Draft {
-    let mut tokens = Tokens::new(transcript, &grammar.vocabulary);
-    asr_correction::mend(&mut tokens, transcript, grammar);
-    punctuation::mark(&mut tokens, grammar);
-    let mentions = mentions::find(&tokens, grammar);
-    let account = discourse::observe(&tokens, &mentions, grammar);
-    written(&Source::new(transcript, &tokens, grammar), &account)
+    let pieces = pieces::find(transcript, grammar);
+    let account = discourse::observe(&pieces, grammar);
+    written(&Source::new(transcript, &pieces.tokens, grammar), &account)
 }
 
 /// What was understood, written down.

@@ -6,7 +6,7 @@ use super::question::{Effect, Kind, Question, Reading, listed, on_the};
 use crate::language::rules::{Ground, Sighting};
 use crate::model::{Line, Side, Unit};
 
-/// A plain house has four; so many, noted side by side, are no cause to ask.
+/// A plain house has four; so many, noted side by side, don't call for a question.
 const PLAIN: u32 = 4;
 
 /// A straight wall has two ends: no side shares more of its posts.
@@ -51,7 +51,7 @@ fn pieces(line: &Line) -> Option<u32> {
     u32::try_from(quantity.to_integer()).ok().filter(|whole| quantity.is_integer() && *whole >= 1)
 }
 
-/// The posts that were noted, by side.
+/// The posts that were counted, by side.
 struct Posts<'a> {
     lines: Vec<&'a Line>,
     noted: [u32; 4],
@@ -113,13 +113,13 @@ fn question(house: &HouseUnderReview, ground: &Ground, posts: &Posts) -> Option<
         .collect();
     let name = house.named(posts.lines.first()?);
     let asks = format!(
-        "{name}: {} were noted, {total} in all. Are some of them the same posts, {} in all?",
+        "{name}: {} were counted, {total} in all. Are some of them the same posts, {} in all?",
         listed(&noted),
         total - twice
     );
     let once = Reading {
         label: format!("{} in all", total - twice),
-        hint: "posts where two sides meet are counted on the front and the rear".into(),
+        hint: "a post where two sides meet counts on the front or the rear".into(),
         effects: effects(&posts.lines, shared),
     };
     let readings = vec![once, Reading::as_noted(format!("{total} in all"))];
@@ -134,7 +134,7 @@ fn effects(lines: &[&Line], shared: [u32; 4]) -> Vec<Effect> {
             let here = pieces(line).unwrap_or(0);
             let id = line.id.clone();
             if twice >= here && here > 0 {
-                effects.push(Effect::Drop { line: id, reason: "counted on the touching sides".into() });
+                effects.push(Effect::Drop { line: id, reason: "counted on the side next to it".into() });
             } else if twice > 0 {
                 effects.push(Effect::Count { line: id, quantity: (here - twice).into() });
             }

@@ -1,15 +1,15 @@
-//! Checks over a whole house: questions to the reviewer, never changes.
+//! Questions about a whole house: to the reviewer, and never changes by themselves.
 //!
 //! Takes the lines of a scope as they stand, what the draft keeps beside them, and the rules; gives the questions that
 //! are open. Pure: the same house gives the same questions under the same ids, so that an answer stays with its question
-//! when the words are drafted anew. What an answer does to the lines is told with it, and done by `review` as an act.
+//! when the words are drafted again. What an answer does to the lines is told with it, and done by `review` as an event.
 
 mod corners;
 mod house;
 mod needs;
 mod numbers;
 mod question;
-mod sums;
+mod totals;
 mod twice;
 
 pub use house::HouseUnderReview;
@@ -22,7 +22,7 @@ use crate::model::Draft;
 pub fn questions(house: &HouseUnderReview) -> Vec<Question> {
     let mut all = corners::ask(house);
     all.extend(twice::ask(house));
-    all.extend(sums::ask(house));
+    all.extend(totals::ask(house));
     all.extend(numbers::ask(house));
     all.extend(needs::ask(house));
     all.retain(|question| !house.answered.contains(question.id.as_str()));

@@ -1,10 +1,10 @@
-//! What work usually brings with it and was not mentioned: lights on a wall whose siding is renewed.
+//! What work usually brings with it and was not mentioned: lights on a wall whose siding is replaced.
 
 use super::HouseUnderReview;
 use super::house::amount;
 use super::question::{Kind, Missing, Question, listed, on_the, point};
 use crate::language::rules::{Need, UsualNeed};
-use crate::model::{HOUSE, Line, Side, wording};
+use crate::model::{HOUSE, Line, Side, Work, wording};
 use std::collections::BTreeSet;
 
 pub(super) fn ask(house: &HouseUnderReview) -> Vec<Question> {
@@ -52,23 +52,34 @@ fn question(house: &HouseUnderReview, rule: &UsualNeed, side: Side, lines: &[&Li
             && !need.named.iter().any(|id| house.answered.contains(point(&unasked.id, id).as_str()))
     };
     let missing: Vec<Missing> = rule.needs.iter().filter(open).filter_map(missing).collect();
-    let asks = asks(side, lines, &missing);
+    let asks = asks(side, lines);
     let lines = lines.iter().map(|line| line.id.clone()).collect();
     (!missing.is_empty()).then_some(Question { lines, side, missing, asks, ..unasked })
 }
 
-fn asks(side: Side, lines: &[&Line], missing: &[Missing]) -> String {
-    let items: BTreeSet<String> = lines.iter().map(|line| wording::item_of(line)).collect();
-    let names: Vec<String> = missing.iter().map(|missing| missing.name.clone()).collect();
-    let (here, there) = match side {
-        Side::None => (String::new(), "anywhere"),
-        side => (format!(" {}", on_the(side)), "there"),
-    };
-    format!(
-        "{} to be renewed{here}, and not mentioned {there}: {}. Are there any?",
-        wording::capital(&listed(&Vec::from_iter(items))),
-        listed(&names)
-    )
+fn asks(side: Side, lines: &[&Line]) -> String {
+    let items = Vec::from_iter(lines.iter().map(|line| wording::item_of(line)).collect::<BTreeSet<_>>());
+    let is_one = items.len() == 1 && (!items[0].ends_with('s') || items[0].ends_with("ss"));
+    let be = if is_one { "is" } else { "are" };
+    let work = lines.iter().find_map(|line| line.work).map_or("worked on", participle);
+    let here = if side == Side::None { String::new() } else { format!(" {}", on_the(side)) };
+    let items = wording::capital(&listed(&items));
+    format!("{items} {be} being {work}{here}. Nothing was said about these; is any there?")
+}
+
+/// What is being done with something.
+fn participle(work: Work) -> &'static str {
+    match work {
+        Work::DetachReset => "detached and reset",
+        Work::RemoveReplace => "replaced",
+        Work::Remove => "removed",
+        Work::Install => "installed",
+        Work::Repair => "repaired",
+        Work::Clean => "cleaned",
+        Work::Paint => "painted",
+        Work::Stain => "stained",
+        Work::Protect => "protected",
+    }
 }
 
 fn missing(need: &Need) -> Option<Missing> {

@@ -65,7 +65,7 @@ fn flagged(house: &HouseUnderReview, line: &Line) -> bool {
 }
 
 fn right() -> Vec<Reading> {
-    vec![Reading::as_noted("it is right")]
+    vec![Reading::as_noted("that's right")]
 }
 
 fn line(
@@ -76,7 +76,7 @@ fn line(
     unit: Unit,
 ) -> Option<Question> {
     let quantity = amount(line, unit).filter(|much| *much > most && !flagged(house, line))?;
-    let asks = format!("{}: {}. Is it right?", house.placed(line), much(line.quantity?.value(), line.unit));
+    let asks = format!("{}: {}. Is that right?", house.placed(line), much(line.quantity?.value(), line.unit));
     let question = Question::of(Kind::Number, &rule.ground, &[line]).about(&quantity.text());
     Some(question.asking(asks).offering(right()))
 }
@@ -97,7 +97,7 @@ fn structure(
     if sum <= most || lines.iter().any(|line| flagged(house, line)) {
         return None;
     }
-    let asks = format!("{}: {} in all. Is it right?", house.named(first), much(sum, unit));
+    let asks = format!("{}: {} in all. Is that right?", house.named(first), much(sum, unit));
     let question = Question::of(Kind::Number, &rule.ground, &lines).about(&sum.text());
     Some(question.asking(asks).offering(right()))
 }
@@ -120,7 +120,7 @@ fn heights(house: &HouseUnderReview, rule: &UsualNumber, shape: Shape, most: Exa
         let feet = wording::length(height);
         let face = format!("{} {}", wording::shape(shape), on_the(dimension.side));
         let asks = format!(
-            "{}A {} was said to be {feet} high (“{}”). Is it right?",
+            "{}A {} was said to be {feet} high (“{}”). Is that right?",
             building(&dimension.structure),
             face.trim_end(),
             dimension.quote
@@ -148,7 +148,7 @@ fn slopes(
         let rise = slope.rise.text();
         let roof = format!("roof {}", on_the(slope.side));
         let asks = format!(
-            "{}The {} was said to rise {rise} in 12 (“{}”). Is it right?",
+            "{}The {} was said to have a slope of {rise} in 12 (“{}”). Is that right?",
             building(&slope.structure),
             roof.trim_end(),
             slope.quote
@@ -165,7 +165,7 @@ fn odd(house: &HouseUnderReview, rule: &UsualNumber, lines: &[&Line]) -> Option<
     let pieces: Option<Exact> = lines.iter().map(|line| amount(line, Unit::Each)).sum();
     let pieces = pieces.filter(|n| !same(*n % 2, Exact::ZERO))?;
     let first = *lines.first()?;
-    let asks = format!("{}: {} noted, an odd number. Is it right?", house.placed(first), pieces.text());
+    let asks = format!("{}: {} counted, an odd number. Is that right?", house.placed(first), pieces.text());
     let question = Question::of(Kind::Number, &rule.ground, lines).about(&pieces.text());
     Some(question.asking(asks).offering(right()))
 }
@@ -187,7 +187,7 @@ fn few(house: &HouseUnderReview, rule: &UsualNumber, gutters: &[&Line], for_each
     }
     let name = wording::item(rule.of.first().map(String::as_str), "");
     let asks = format!(
-        "{}{}: {} noted for {} of {}, and {} or more would be usual. Are there more?",
+        "{}{}: {} for {} of {}; {} or more would be usual. Are there more?",
         building(&first.structure),
         wording::capital(&name),
         if known > Exact::ZERO { known.text() } else { "none".to_owned() },
@@ -197,7 +197,7 @@ fn few(house: &HouseUnderReview, rule: &UsualNumber, gutters: &[&Line], for_each
     );
     let lines: Vec<&Line> = gutters.iter().chain(&there).copied().collect();
     let question = Question::of(Kind::Number, &rule.ground, &lines).about(&known.text());
-    Some(question.asking(asks).offering(vec![Reading::as_noted("no more of them")]))
+    Some(question.asking(asks).offering(vec![Reading::as_noted("no more")]))
 }
 
 fn pieces(line: &Line) -> Option<Exact> {

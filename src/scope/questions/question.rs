@@ -13,8 +13,8 @@ pub enum Kind {
     Corners,
     /// One thing that may have been noted from two sides.
     SeenTwice,
-    /// A sum said aloud that the lines don't add up to.
-    Sum,
+    /// A total said aloud that the lines don't add up to.
+    SaidTotal,
     /// A number out of the ordinary.
     Number,
     /// What the work usually needs and was not mentioned.
@@ -156,9 +156,18 @@ impl Question {
         wording::whereabouts(&self.structure, self.side)
     }
 
+    /// The question with what was not mentioned, where nothing else lists it.
+    pub fn in_full(&self) -> String {
+        let names: Vec<String> = self.missing.iter().map(|missing| missing.name.clone()).collect();
+        match names.is_empty() {
+            true => self.asks.clone(),
+            false => format!("{} {}.", self.asks, wording::capital(&listed(&names))),
+        }
+    }
+
     /// The question with the rule that asks, as a document prints it.
     pub fn told(&self) -> String {
-        format!("{} ({}; {})", self.asks, self.ground.says, self.ground.source)
+        format!("{} ({}; {})", self.in_full(), self.ground.says, self.ground.source)
     }
 }
 

@@ -68,14 +68,14 @@ fn question(house: &HouseUnderReview, rule: &CountedOnce, a: &Line, b: &Line) ->
     let size = a.size.as_ref().map(|size| format!(" of {}", wording::size(size))).unwrap_or_default();
     let name = house.named(a);
     let asks = format!(
-        "{name}: {}{size} was noted {}, and as much {}. Is it the same, seen from both sides?",
+        "{name}: {}{size} {}, and the same {}. Is it one and the same, seen from both sides?",
         much(quantity, a.unit),
         on_the(a.side),
         on_the(b.side)
     );
     let once = Reading {
         label: format!("{} in all", much(quantity, a.unit)),
-        hint: format!("the one {} is dropped as the same", on_the(b.side)),
+        hint: format!("the one {} is dropped", on_the(b.side)),
         effects: vec![Effect::Drop {
             line: b.id.clone(),
             reason: format!("the same as the one {}", on_the(a.side)),

@@ -1,21 +1,24 @@
-//! Answers to the questions about the whole house: each closes its question, and may drop lines, change a number or add a
-//! line, all in one act that can be undone.
+//! Answers to the questions about the whole house: each closes its question, and may drop lines, change a number or add
+//! a line, all in one event that can be undone.
 
-use super::act::Change;
-use super::deed::Fields;
-use super::perform::{Desk, Hand, blank, change, done, drop_for, stands_if_settled};
+use super::add::blank;
+use super::command::Fields;
+use super::context::{Actor, ReviewContext};
+use super::event::Change;
+use super::fields;
+use super::lines::{drop_for, review_unless_flagged};
 use super::refusal::Refusal;
-use super::scope::{Entry, Scope, State};
-use super::typed;
+use super::scope::{Entry, LineState, Scope};
+use super::summary;
 use crate::language::rules::Grammar;
-use crate::model::{Draft, Flag, Quantity, Side, wording};
+use crate::model::{Draft, Flag, Line, Quantity, Side, wording};
 use crate::scope::questions::{self, Effect, HouseUnderReview, Missing, Question, With, point};
 
 impl Scope {
     /// The questions about the house as it stands now that nobody has answered yet.
     pub fn questions(&self, draft: &Draft, grammar: &Grammar) -> Vec<Question> {
         let lines = |dropped: bool| {
-            let entries = self.entries.iter().filter(|entry| (entry.state == State::Dropped) == dropped);
+            let entries = self.entries.iter().filter(|entry| (entry.state == LineState::Dropped) == dropped);
             entries.map(|entry| &entry.line).collect()
         };
         let answered = self.answers.keys().map(String::as_str).collect();
@@ -29,7 +32,7 @@ impl Scope {
     }
 }
 
-impl Desk<'_> {
+impl ReviewContext<'_> {
     /// A question that is open.
     pub(super) fn question(&self, id: &str) -> Result<Question, Refusal> {
         let mut open = self.scope.questions(self.draft, self.grammar).into_iter();
@@ -39,62 +42,63 @@ impl Desk<'_> {
     /// The lines that an answer changes, which the person must have seen as they are.
     pub(super) fn answer_touches(&self, id: &str, with: &With) -> Vec<String> {
         let effects = match (with, self.question(id)) {
-            (With::Reading(at), Ok(question)) => question.readings.into_iter().nth(*at).map(|r| r.effects),
+            (With::Reading(at), Ok(question)) => {
+                question.readings.into_iter().nth(*at).map(|reading| reading.effects)
+            }
             _ => None,
         };
         effects.into_iter().flatten().map(|effect| effect.line().to_owned()).collect()
     }
 
-    pub(super) fn answer(&self, hand: &Hand, id: &str, with: &With) -> Result<Vec<Change>, Refusal> {
+    pub(super) fn answer(&self, actor: &Actor, id: &str, with: &With) -> Result<Vec<Change>, Refusal> {
         let question = self.question(id)?;
         match with {
-            With::Reading(at) => self.read(hand, &question, *at),
+            With::Reading(at) => self.read(actor, &question, *at),
             With::None(items) if items.is_empty() => {
-                Err(Refusal::Senseless("say what there is none of".into()))
+                Err(Refusal::Invalid("say what there is none of".into()))
             }
             With::None(items) => {
                 let closed = |item: &String| {
                     let missing = missing(&question, item)?;
                     let note = format!("no {}{}", missing.name, at_side(&question));
-                    Ok(answered(hand, point(id, &missing.item), note))
+                    Ok(answered(actor, point(id, &missing.item), note))
                 };
                 items.iter().map(closed).collect()
             }
-            With::Add(item) => self.add_missing(hand, &question, missing(&question, item)?),
+            With::Add(item) => self.add_missing(actor, &question, missing(&question, item)?),
         }
     }
 
-    fn read(&self, hand: &Hand, question: &Question, at: usize) -> Result<Vec<Change>, Refusal> {
-        let none = || Refusal::Senseless("this question has no such answer".into());
+    fn read(&self, actor: &Actor, question: &Question, at: usize) -> Result<Vec<Change>, Refusal> {
+        let none = || Refusal::Invalid("this question has no such answer".into());
         let reading = question.readings.get(at).ok_or_else(none)?;
         let mut changes = Vec::new();
         for effect in &reading.effects {
-            changes.extend(self.one(hand, effect.line(), |entry| match effect {
+            changes.extend(self.one(actor, effect.line(), |entry| match effect {
                 Effect::Drop { reason, .. } => {
                     drop_for(entry, reason);
                     Ok(())
                 }
                 Effect::Count { quantity, .. } => {
-                    typed::set_quantity(&mut entry.line, Some(Quantity::of(*quantity)), false);
-                    stands_if_settled(entry);
+                    fields::set_quantity(&mut entry.line, Some(Quantity::of(*quantity)), false);
+                    review_unless_flagged(entry);
                     Ok(())
                 }
             })?);
         }
         let note = format!("{}: {}", self.subject(question), reading.label);
-        changes.push(answered(hand, question.id.clone(), note));
+        changes.push(answered(actor, question.id.clone(), note));
         Ok(changes)
     }
 
-    /// A line of what was not mentioned. How many there are nobody said, so it is to be settled like any other.
+    /// A line of what was not mentioned. Nobody said how many there are, so it is flagged.
     fn add_missing(
         &self,
-        hand: &Hand,
+        actor: &Actor,
         question: &Question,
         missing: &Missing,
     ) -> Result<Vec<Change>, Refusal> {
-        let mut line = blank();
-        line.id = format!("added-{}", self.scope.version + 1);
+        let mut line = Line { id: self.added_id(), ..blank() };
         let fields = Fields {
             item: Some(missing.item.clone()),
             work: Some(missing.work),
@@ -102,12 +106,12 @@ impl Desk<'_> {
             structure: Some(question.structure.clone()),
             ..Fields::default()
         };
-        typed::put(&mut line, &fields, self.grammar)?;
+        fields::put(&mut line, &fields, self.grammar)?;
         line.flags.push(Flag::NoNumber);
-        let mut entry = Entry { by: Some(hand.who.clone()), ..Entry::drafted(line) };
-        stands_if_settled(&mut entry);
-        let note = format!("{}: added", super::told::name(&entry.line));
-        Ok(vec![change(None, Some(entry)), answered(hand, point(&question.id, &missing.item), note)])
+        let mut entry = Entry { by: Some(actor.who.clone()), ..Entry::drafted(line) };
+        review_unless_flagged(&mut entry);
+        let note = format!("{}: added", summary::name(&entry.line));
+        Ok(vec![Change::line(None, Some(entry)), answered(actor, point(&question.id, &missing.item), note)])
     }
 
     /// What a question is about, in a few words.
@@ -115,7 +119,7 @@ impl Desk<'_> {
         let first = question.lines.first().and_then(|id| self.scope.entry(id));
         match first {
             Some(entry) if question.side == Side::None => wording::item_of(&entry.line),
-            Some(entry) => super::told::name(&entry.line),
+            Some(entry) => summary::name(&entry.line),
             None => question.ground.name.replace('-', " "),
         }
     }
@@ -123,7 +127,7 @@ impl Desk<'_> {
 
 fn missing<'q>(question: &'q Question, item: &str) -> Result<&'q Missing, Refusal> {
     let found = question.missing.iter().find(|missing| missing.item == item);
-    found.ok_or_else(|| Refusal::Senseless(format!("“{item}” is no part of this question")))
+    found.ok_or_else(|| Refusal::Invalid(format!("“{item}” isn't part of this question")))
 }
 
 fn at_side(question: &Question) -> String {
@@ -133,6 +137,6 @@ fn at_side(question: &Question) -> String {
     }
 }
 
-fn answered(hand: &Hand, id: String, note: String) -> Change {
-    Change::Answer { id, before: None, after: Some(done(hand, Some(note))) }
+fn answered(actor: &Actor, id: String, note: String) -> Change {
+    Change::Answer { id, before: None, after: Some(actor.done(Some(note))) }
 }

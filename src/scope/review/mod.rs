@@ -1,33 +1,44 @@
-//! Reviewing: what people do to a draft until they can sign it.
+//! Reviewing: what people do to a draft until they can sign it off.
 //!
-//! Takes a draft, the acts of people so far and a deed, and gives the act that does it or says why not. The draft as
-//! drafted is never changed: what stands now is the draft with all acts applied. Pure; keeping acts is the business of
-//! `store`, showing them of `server`.
+//! Takes a draft, the events so far and a command, and gives the event that carries it out or says why not. The draft
+//! as drafted is never changed: what stands now is the draft with all events applied. Pure; keeping events is the
+//! business of `store`, showing them of `server`.
+//!
+//! `command` tells what can be asked for and `context` which part does it; each part (`lines`, `split_merge`, `add`,
+//! `follow_ups`, `dimensions`, `answers`, `sign_off`, `undo`) gives the changes that make up the event.
 
-mod act;
+mod add;
 mod answers;
-mod asked;
 mod choices;
-mod deed;
-mod from_measures;
-mod measures;
-mod perform;
+mod command;
+mod context;
+mod dimensions;
+mod event;
+mod fields;
+mod follow_ups;
+mod from_takeoff;
+mod lines;
+mod progress;
+mod question_view;
 mod redraft;
 mod refusal;
-mod reversal;
 mod scope;
-mod standing;
-mod told;
+mod sign_off;
+mod split_merge;
+mod stale;
+mod summary;
 pub mod typed;
+mod undo;
 pub mod view;
 
-pub use act::{Act, Change, Stack};
-pub use asked::{MissingView, QuestionView};
 pub use choices::{Choice, choices};
-pub use deed::{Deed, FaceName, Fields, Measures};
-pub use measures::face_versions;
-pub use perform::{Desk, Hand, Seen};
+pub use command::{Command, DimensionName, Fields, Measurements};
+pub use context::{Actor, ReviewContext, Seen};
+pub use dimensions::dimension_versions;
+pub use event::{Change, Event, Stack};
+pub use progress::ReviewProgress;
+pub use question_view::{MissingView, QuestionView};
 pub use redraft::{Stray, scope_and_strays};
 pub use refusal::Refusal;
-pub use scope::{Done, Entry, Scope, State, Task};
-pub use standing::Standing;
+pub use scope::{Done, Entry, FollowUpEntry, LineState, Scope};
+pub use sign_off::SignOff;

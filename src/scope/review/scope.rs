@@ -1,18 +1,21 @@
 //! A scope under review: the draft with everything that people did to it so far.
 
-use super::act::{Act, Change};
+use super::event::{Change, Event};
+use super::sign_off::SignOff;
 use crate::model::{Draft, FollowUp, Line, Measured};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
-/// How a line stands.
+/// What became of a line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum State {
-    /// Needs a look, and nobody has settled it.
-    Open,
-    /// Part of the scope.
-    Stands,
+#[serde(rename_all = "kebab-case")]
+pub enum LineState {
+    /// It has a flag that nobody has answered yet.
+    Flagged,
+    /// It has no flag, and nobody has looked at it yet.
+    Unflagged,
+    /// A person has decided on it.
+    Reviewed,
     /// No part of the scope any more; kept with its reason.
     Dropped,
 }
@@ -22,20 +25,20 @@ pub enum State {
 pub struct Entry {
     /// The line as it is now.
     pub line: Line,
-    /// How it stands.
-    pub state: State,
+    /// What became of it.
+    pub state: LineState,
     /// Why it was dropped.
     pub reason: Option<String>,
     /// Who touched it last; none where it is as drafted.
     pub by: Option<String>,
-    /// The number of the act that touched it last; 0 where it is as drafted.
+    /// The number of the event that touched it last; 0 where it is as drafted.
     pub version: u64,
 }
 
 impl Entry {
     /// A line as it was drafted.
     pub fn drafted(line: Line) -> Self {
-        let state = if line.needs_look() { State::Open } else { State::Stands };
+        let state = if line.needs_look() { LineState::Flagged } else { LineState::Unflagged };
         Self { line, state, reason: None, by: None, version: 0 }
     }
 
@@ -50,16 +53,16 @@ impl Entry {
     }
 }
 
-/// A photo to take, a tape to run, a thing to look into, and whether that was done.
+/// A photo, measurement or check that is still needed, and whether it was done.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct Task {
+pub struct FollowUpEntry {
     /// What it is known by.
     pub id: String,
-    /// What is to be done.
+    /// What is needed.
     pub follow_up: FollowUp,
     /// When and by whom it was done.
     pub done: Option<Done>,
-    /// The number of the act that touched it last; 0 where it is as drafted.
+    /// The number of the event that touched it last; 0 where it is as drafted.
     pub version: u64,
 }
 
@@ -70,13 +73,13 @@ pub struct Done {
     pub who: String,
     /// When, as RFC 3339 writes it.
     pub at: String,
-    /// What came of it: the measure that was typed.
+    /// What came of it: the measurement that was typed, the answer that was given.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,
 }
 
-/// What a task is known by: its kind and its words, so that a new draft of the same words has it too.
-fn task_id(follow_up: &FollowUp) -> String {
+/// What a follow-up is known by: its kind and its words, so that a new draft of the same words has it too.
+fn follow_up_id(follow_up: &FollowUp) -> String {
     let FollowUp { kind, quote, .. } = follow_up;
     format!("t{}", &crate::model::digest::of_bytes(format!("{kind:?} {quote}").as_bytes())[..8])
 }
@@ -86,42 +89,42 @@ fn task_id(follow_up: &FollowUp) -> String {
 pub struct Scope {
     /// The lines in the order they were said; those that a person wrote without words stand last.
     pub entries: Vec<Entry>,
-    /// Photos, tapes, things to look into.
-    pub tasks: Vec<Task>,
-    /// The faces that people measured, by id.
+    /// Photos, measurements and checks.
+    pub follow_ups: Vec<FollowUpEntry>,
+    /// What people measured, by id.
     pub measured: BTreeMap<String, Measured>,
     /// The questions about the house that were answered, and points of them, by id; the note tells with what.
     pub answers: BTreeMap<String, Done>,
-    /// Who settled the scope, and when; none while it is open.
-    pub settled: Option<Done>,
-    /// The number of the last act; 0 before the first.
+    /// Who signed the scope off, and when; none while it is open.
+    pub signed_off: Option<SignOff>,
+    /// The number of the last event; 0 before the first.
     pub version: u64,
 }
 
 impl Scope {
     /// The scope before anybody did anything.
     pub fn of(draft: &Draft) -> Self {
-        let mut tasks: Vec<Task> = Vec::new();
+        let mut follow_ups: Vec<FollowUpEntry> = Vec::new();
         for follow_up in &draft.follow_ups {
-            let named = task_id(follow_up);
-            let again = tasks.iter().filter(|task| task.id.starts_with(&named)).count();
+            let named = follow_up_id(follow_up);
+            let again = follow_ups.iter().filter(|entry| entry.id.starts_with(&named)).count();
             let id = if again == 0 { named } else { format!("{named}-{again}") };
-            tasks.push(Task { id, follow_up: follow_up.clone(), done: None, version: 0 });
+            follow_ups.push(FollowUpEntry { id, follow_up: follow_up.clone(), done: None, version: 0 });
         }
         Self {
             entries: draft.lines.iter().cloned().map(Entry::drafted).collect(),
-            tasks,
+            follow_ups,
             measured: BTreeMap::new(),
             answers: BTreeMap::new(),
-            settled: None,
+            signed_off: None,
             version: 0,
         }
     }
 
-    /// The scope after those acts.
-    pub fn after<'a>(draft: &Draft, acts: impl IntoIterator<Item = &'a Act>) -> Self {
+    /// The scope after those events.
+    pub fn after<'a>(draft: &Draft, events: impl IntoIterator<Item = &'a Event>) -> Self {
         let mut scope = Self::of(draft);
-        acts.into_iter().for_each(|act| scope.apply(act));
+        events.into_iter().for_each(|event| scope.apply(event));
         scope
     }
 
@@ -130,22 +133,22 @@ impl Scope {
         self.entries.iter().find(|entry| entry.id() == id)
     }
 
-    /// The photo, tape or check of this id.
-    pub fn task(&self, id: &str) -> Option<&Task> {
-        self.tasks.iter().find(|task| task.id == id)
+    /// The photo, measurement or check of this id.
+    pub fn follow_up(&self, id: &str) -> Option<&FollowUpEntry> {
+        self.follow_ups.iter().find(|entry| entry.id == id)
     }
 
-    /// How many lines still need a look.
-    pub fn open(&self) -> usize {
-        self.entries.iter().filter(|entry| entry.state == State::Open).count()
+    /// How many lines still need review.
+    pub fn flagged(&self) -> usize {
+        self.entries.iter().filter(|entry| entry.state == LineState::Flagged).count()
     }
 
-    /// Lets an act take effect. What it changed stands as the act has it, whatever stood there before.
-    pub fn apply(&mut self, act: &Act) {
-        for change in &act.changes {
-            self.change(change, act.number);
+    /// Lets an event take effect. What it changed stands as the event has it, whatever stood there before.
+    pub fn apply(&mut self, event: &Event) {
+        for change in &event.changes {
+            self.change(change, event.number);
         }
-        self.version = act.number;
+        self.version = event.number;
     }
 
     fn change(&mut self, change: &Change, version: u64) {
@@ -158,16 +161,16 @@ impl Scope {
                     self.entries.insert(place.unwrap_or(self.entries.len()), entry);
                 }
             }
-            Change::Task { id, after, .. } => {
-                if let Some(task) = self.tasks.iter_mut().find(|task| task.id == *id) {
-                    task.done.clone_from(after);
-                    task.version = version;
+            Change::FollowUp { id, after, .. } => {
+                if let Some(entry) = self.follow_ups.iter_mut().find(|entry| entry.id == *id) {
+                    entry.done.clone_from(after);
+                    entry.version = version;
                 }
             }
-            Change::Face { id, after: Some(after), .. } => {
+            Change::Dimension { id, after: Some(after), .. } => {
                 self.measured.insert(id.clone(), (**after).clone());
             }
-            Change::Face { id, after: None, .. } => {
+            Change::Dimension { id, after: None, .. } => {
                 self.measured.remove(id);
             }
             Change::Answer { id, after: Some(after), .. } => {
@@ -176,17 +179,17 @@ impl Scope {
             Change::Answer { id, after: None, .. } => {
                 self.answers.remove(id);
             }
-            Change::Settled { after, .. } => self.settled.clone_from(after),
+            Change::SignOff { after, .. } => self.signed_off.clone_from(after),
         }
     }
 
-    /// The draft as it is now: the lines that stand, what is still to be done, and what was measured meanwhile.
+    /// The draft as it is now: the lines that are part of it, what is still needed, and what was measured meanwhile.
     pub fn draft(&self, drafted: &Draft) -> Draft {
-        let kept = self.entries.iter().filter(|entry| entry.state != State::Dropped);
-        let open = self.tasks.iter().filter(|task| task.done.is_none());
+        let kept = self.entries.iter().filter(|entry| entry.state != LineState::Dropped);
+        let open = self.follow_ups.iter().filter(|entry| entry.done.is_none());
         Draft {
             lines: kept.map(|entry| entry.line.clone()).collect(),
-            follow_ups: open.map(|task| task.follow_up.clone()).collect(),
+            follow_ups: open.map(|entry| entry.follow_up.clone()).collect(),
             measured: self.measured.values().cloned().collect(),
             ..drafted.clone()
         }

@@ -2,11 +2,10 @@
 
 use super::refusal::Refusal;
 use crate::language::numbers::spelled_out;
-use crate::language::rules::{Grammar, Match, Meaning, Target};
+use crate::language::rules::{Grammar, Meaning};
 use crate::language::tokens::Tokens;
-use crate::language::{mentions, phrases};
-use crate::model::{Flag, Length, Line, Quantity, Size, Unit};
-use crate::scope::review::deed::Fields;
+use crate::language::{phrases, pieces};
+use crate::model::{Length, Quantity, Size, Unit};
 use crate::speech::Transcript;
 
 /// A number with its unit, or a range of numbers.
@@ -31,15 +30,15 @@ pub fn quantity(text: &str, grammar: &Grammar) -> Result<Typed, Refusal> {
     let refused = |message: String| Refusal::NotUnderstood { field: "quantity", message };
     let text = checked("quantity", text)?;
     if text.starts_with(['-', '−', '–']) {
-        return Err(refused("a quantity is zero or more".to_owned()));
+        return Err(refused("a quantity can't be less than zero".to_owned()));
     }
     let tokens = tokens(&spelled_out(text), grammar);
     let amounts = phrases::amounts(&tokens, grammar);
     let [amount] = amounts.as_slice() else {
-        let why = if amounts.is_empty() { "is no number" } else { "holds more than one number" };
-        return Err(refused(format!("“{}” {why}: type it as 12, 6' 6\", 12-14 ft", shortened(text))));
+        let why = if amounts.is_empty() { "isn't a number" } else { "has more than one number in it" };
+        return Err(refused(format!("“{}” {why}: type it like 12, 6' 6\", 12-14 ft", shortened(text))));
     };
-    let hedges = mentions::find(&tokens, grammar);
+    let hedges = pieces::as_written(&spelled_out(text), grammar).mentions;
     let is_rough = |at: usize| {
         hedges.iter().any(|m| m.first <= at && at < m.end && m.meaning(grammar) == Some(Meaning::Rough))
     };
@@ -47,10 +46,10 @@ pub fn quantity(text: &str, grammar: &Grammar) -> Result<Typed, Refusal> {
         (0..tokens.list.len()).filter(|at| !(amount.first..amount.end).contains(at)).collect();
     if let Some(other) = beside.iter().find(|at| !is_rough(**at)) {
         let other = tokens.said(*other);
-        return Err(refused(format!("“{}” is no part of a number or unit", shortened(other))));
+        return Err(refused(format!("“{}” isn't part of a number or unit", shortened(other))));
     }
     if amount.by.is_some() {
-        return Err(refused(format!("“{}” is a size, not how much: type it as the size", shortened(text))));
+        return Err(refused(format!("“{}” is a size, not a quantity: type it under Size", shortened(text))));
     }
     Ok(Typed {
         quantity: Quantity::between(amount.low, amount.high),
@@ -83,15 +82,7 @@ pub fn size(text: &str, grammar: &Grammar) -> Size {
 /// The item of the catalogue that a name or an id means.
 pub fn item(text: &str, grammar: &Grammar) -> Option<u16> {
     let text = text.trim();
-    let by_name = || {
-        let tokens = tokens(text, grammar);
-        let mut found: Vec<Match> = Vec::new();
-        grammar.matches_at(&tokens.list, 0, &mut found);
-        found.into_iter().find_map(|m| match m.target {
-            Target::Item { item, .. } if m.end == tokens.list.len() => Some(item),
-            _ => None,
-        })
-    };
+    let by_name = || phrases::item_named_by(&tokens(text, grammar), grammar);
     grammar.item_named(&text.to_lowercase().replace(' ', "-")).or_else(by_name)
 }
 
@@ -99,93 +90,15 @@ fn tokens(text: &str, grammar: &Grammar) -> Tokens {
     Tokens::new(&Transcript::from_plain(text), &grammar.vocabulary)
 }
 
-/// Puts typed fields into a line, and takes away the doubts that they settle.
-pub(super) fn put(line: &mut Line, fields: &Fields, grammar: &Grammar) -> Result<(), Refusal> {
-    if let Some(text) = &fields.item {
-        put_item(line, checked("item", text)?, fields.unit.is_none(), grammar)?;
-    }
-    if let Some(text) = &fields.quantity {
-        let text = checked("quantity", text)?;
-        let typed = if text.is_empty() { None } else { Some(quantity(text, grammar)?) };
-        line.unit = typed.and_then(|typed| typed.unit).unwrap_or(line.unit);
-        set_quantity(line, typed.map(|typed| typed.quantity), typed.is_some_and(|typed| typed.rough));
-    }
-    if let Some(unit) = fields.unit {
-        line.unit = unit;
-        settle(line, &[Flag::OddUnit, Flag::OddSize]);
-    }
-    if let Some(work) = fields.work {
-        line.work = Some(work);
-        settle(line, &[Flag::NoWork]);
-    }
-    if let Some(text) = &fields.structure {
-        let text = checked("structure", text)?;
-        line.structure = if text.is_empty() { crate::model::HOUSE.to_owned() } else { text.to_lowercase() };
-        settle(line, &[Flag::NoSide]);
-    }
-    if let Some(side) = fields.side {
-        line.side = side;
-        settle(line, &[Flag::NoSide]);
-    }
-    if let Some(text) = &fields.size {
-        line.size =
-            Some(checked("size", text)?).filter(|text| !text.is_empty()).map(|text| size(text, grammar));
-        settle(line, &[Flag::OddSize]);
-    }
-    if let Some(text) = &fields.detail {
-        line.detail = Some(checked("detail", text)?.to_owned()).filter(|text| !text.is_empty());
-    }
-    Ok(())
-}
-
-/// Puts another thing into a line; `own_unit` where no unit was typed beside it, so that it may have its own.
-fn put_item(line: &mut Line, text: &str, own_unit: bool, grammar: &Grammar) -> Result<(), Refusal> {
-    let known = item(text, grammar).map(|n| &grammar.items[usize::from(n)]);
-    match known {
-        Some(item) => {
-            line.area = item.area;
-            let fits = item.takes(line.unit) || item.unit == line.unit;
-            if own_unit && line.quantity.is_none() && !fits {
-                line.unit = item.unit;
-            }
-        }
-        None if text.is_empty() => {
-            return Err(Refusal::NotUnderstood { field: "item", message: "a line needs an item".into() });
-        }
-        None => text.clone_into(&mut line.said),
-    }
-    line.item = known.map(|item| item.id.clone());
-    settle(line, &[Flag::SoundsLike, Flag::NotInCatalogue, Flag::OddUnit, Flag::OddSize]);
-    Ok(())
-}
-
-/// Sets how much there is, or takes it away, with what that settles.
-pub(super) fn set_quantity(line: &mut Line, quantity: Option<Quantity>, rough: bool) {
-    (line.quantity, line.rough) = (quantity, rough);
-    if quantity.is_some() {
-        settle(line, &[Flag::NoNumber, Flag::OddSize, Flag::OddUnit]);
-    }
-    line.flags.retain(|flag| *flag != Flag::RoughNumber);
-    if rough {
-        line.flags.push(Flag::RoughNumber);
-        line.flags.sort();
-    }
-}
-
-/// Takes away doubts that a person has settled; whoever changed a line has listened to it.
-pub(super) fn settle(line: &mut Line, settled: &[Flag]) {
-    let looked_at = [Flag::UnclearAudio, Flag::ChangedMind, Flag::MaybeRepeat];
-    line.flags.retain(|flag| !settled.contains(flag) && !looked_at.contains(flag));
-}
-
+/// A text without the spaces around it, if a field may hold it.
 pub(super) fn checked<'a>(field: &'static str, text: &'a str) -> Result<&'a str, Refusal> {
     let text = text.trim();
     let refused = |message: &str| Refusal::NotUnderstood { field, message: message.to_owned() };
     if text.chars().count() > LONGEST {
-        return Err(refused("this is too long for a field: 2,000 letters at most"));
+        return Err(refused("this is too long for a field: use 2,000 characters at most"));
     }
     if text.chars().any(|c| c.is_control()) {
-        return Err(refused("a field is one line without control characters"));
+        return Err(refused("a field holds a single line of plain text"));
     }
     Ok(text)
 }

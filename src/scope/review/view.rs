@@ -1,11 +1,12 @@
 //! A scope as the page gets it.
 
-use super::act::{Act, Stack};
-use super::asked::QuestionView;
 use super::choices::{Choice, choices};
-use super::from_measures;
+use super::event::{Event, Stack};
+use super::from_takeoff;
+use super::question_view::QuestionView;
 use super::redraft::Stray;
-use super::scope::{Done, Entry, Scope, State, Task};
+use super::scope::{Done, Entry, FollowUpEntry, LineState, Scope};
+use super::sign_off::SignOff;
 use crate::language::rules::Grammar;
 use crate::model::{Cleared, Clip, Dimension, Draft, Line, wording};
 use serde::Serialize;
@@ -47,7 +48,7 @@ impl Shown {
 pub struct LineView<'a> {
     id: &'a str,
     version: u64,
-    state: State,
+    state: LineState,
     reason: Option<&'a str>,
     by: Option<&'a str>,
     line: &'a Line,
@@ -55,19 +56,20 @@ pub struct LineView<'a> {
     shown: Shown,
     /// As drafted, where a person changed it.
     drafted: Option<Shown>,
-    looks: Vec<String>,
+    /// Why it needs review, each a sentence.
+    reasons: Vec<String>,
     choices: Vec<Choice>,
 }
 
-/// A photo, a tape, a check.
+/// A photo, measurement or check that is still needed, or was.
 #[derive(Debug, Serialize)]
-pub struct TaskView<'a> {
+pub struct FollowUpView<'a> {
     id: &'a str,
     version: u64,
     #[serde(flatten)]
     follow_up: &'a crate::model::FollowUp,
     place: String,
-    /// The lines that a measure may fill, the likeliest first.
+    /// The lines that a measurement may be for, the likeliest first.
     lines: Vec<&'a str>,
     done: Option<&'a Done>,
 }
@@ -89,13 +91,13 @@ pub struct ScopeView<'a> {
     /// The clips of the visit, on whose line of time all times are; none where it is one recording.
     clips: &'a [Clip],
     notices: &'a [String],
-    settled: Option<&'a Done>,
+    signed_off: Option<&'a SignOff>,
     version: u64,
     lines: Vec<LineView<'a>>,
-    todos: Vec<TaskView<'a>>,
+    follow_ups: Vec<FollowUpView<'a>>,
     no_work: &'a [Cleared],
     mentioned: &'a [Cleared],
-    unplaced: &'a [Cleared],
+    unused: &'a [Cleared],
     dimensions: &'a [Dimension],
     cautions: &'a [crate::model::Caution],
     strays: Vec<StrayView<'a>>,
@@ -106,23 +108,23 @@ pub struct ScopeView<'a> {
 
 /// What views are made from.
 #[derive(Debug, Clone, Copy)]
-pub struct Sight<'a> {
+pub struct ViewContext<'a> {
     /// As drafted.
     pub draft: &'a Draft,
     /// As it is now.
     pub scope: &'a Scope,
-    /// All acts.
-    pub acts: &'a [Act],
+    /// All events.
+    pub events: &'a [Event],
     /// The rules.
     pub grammar: &'a Grammar,
 }
 
-impl<'a> Sight<'a> {
+impl<'a> ViewContext<'a> {
     /// A line of the scope.
     pub fn line(&self, entry: &'a Entry) -> LineView<'a> {
         let drafted = self.draft.lines.iter().find(|line| line.id == entry.line.id).map(Shown::of);
         let shown = Shown::of(&entry.line);
-        let open = entry.state == State::Open;
+        let flagged = entry.state == LineState::Flagged;
         LineView {
             id: entry.id(),
             version: entry.version,
@@ -133,7 +135,7 @@ impl<'a> Sight<'a> {
             words: entry.line.words,
             drafted: drafted.filter(|drafted| *drafted != shown),
             shown,
-            looks: if open { wording::looks(&entry.line).collect() } else { Vec::new() },
+            reasons: if flagged { wording::looks(&entry.line).collect() } else { Vec::new() },
             choices: self.choices(entry),
         }
     }
@@ -142,27 +144,27 @@ impl<'a> Sight<'a> {
     fn choices(&self, entry: &Entry) -> Vec<Choice> {
         let measured = !self.draft.dimensions.is_empty() || !self.scope.measured.is_empty();
         let now = || self.scope.draft(self.draft);
-        let taken_off = measured.then(|| from_measures::choice(entry, &now(), self.grammar)).flatten();
+        let taken_off = measured.then(|| from_takeoff::choice(entry, &now(), self.grammar)).flatten();
         taken_off.into_iter().chain(choices(entry, self.scope, self.grammar)).collect()
     }
 
-    /// A photo, a tape or a check.
-    pub fn task(&self, task: &'a Task) -> TaskView<'a> {
-        let todo = &task.follow_up;
+    /// A photo, measurement or check.
+    pub fn follow_up(&self, entry: &'a FollowUpEntry) -> FollowUpView<'a> {
+        let needed = &entry.follow_up;
         let fits = |entry: &&Entry| {
-            entry.state != State::Dropped
-                && (&entry.line.structure, entry.line.side) == (&todo.structure, todo.side)
-                && (todo.item.is_none() || entry.line.item == todo.item)
+            entry.state != LineState::Dropped
+                && (&entry.line.structure, entry.line.side) == (&needed.structure, needed.side)
+                && (needed.item.is_none() || entry.line.item == needed.item)
         };
         let mut lines: Vec<&Entry> = self.scope.entries.iter().filter(fits).collect();
-        lines.sort_by_key(|entry| (entry.line.item != todo.item, entry.line.quantity.is_some()));
-        TaskView {
-            id: &task.id,
-            version: task.version,
-            follow_up: todo,
-            place: wording::whereabouts(&todo.structure, todo.side),
+        lines.sort_by_key(|entry| (entry.line.item != needed.item, entry.line.quantity.is_some()));
+        FollowUpView {
+            id: &entry.id,
+            version: entry.version,
+            follow_up: needed,
+            place: wording::whereabouts(&needed.structure, needed.side),
             lines: lines.into_iter().map(Entry::id).collect(),
-            done: task.done.as_ref(),
+            done: entry.done.as_ref(),
         }
     }
 
@@ -174,9 +176,9 @@ impl<'a> Sight<'a> {
 
     /// What the next undo and the next redo of a person would do.
     pub fn ahead(&self, who: Option<&str>) -> [Option<String>; 2] {
-        let stack = who.map(|who| Stack::of(self.acts, who)).unwrap_or_default();
+        let stack = who.map(|who| Stack::of(self.events, who)).unwrap_or_default();
         let told = |number: Option<&u64>| {
-            self.acts.iter().find(|act| Some(&act.number) == number).map(|act| act.told.clone())
+            self.events.iter().find(|event| Some(&event.number) == number).map(|event| event.summary.clone())
         };
         [told(stack.done.last()), told(stack.undone.last())]
     }
@@ -199,13 +201,13 @@ impl<'a> Sight<'a> {
             sound,
             clips: &draft.clips,
             notices: &draft.notices,
-            settled: self.scope.settled.as_ref(),
+            signed_off: self.scope.signed_off.as_ref(),
             version: self.scope.version,
             lines: self.scope.entries.iter().map(|entry| self.line(entry)).collect(),
-            todos: self.scope.tasks.iter().map(|task| self.task(task)).collect(),
+            follow_ups: self.scope.follow_ups.iter().map(|entry| self.follow_up(entry)).collect(),
             no_work: &draft.no_work,
             mentioned: &draft.mentioned,
-            unplaced: &draft.unplaced,
+            unused: &draft.unplaced,
             dimensions: &draft.dimensions,
             cautions: &draft.cautions,
             questions: self.questions(),

@@ -23,8 +23,8 @@ pub fn rise_of(typed: &str, grammar: &Grammar) -> Option<Exact> {
     // A number alone is read as the pitch it can only mean here.
     let said = if typed.contains("pitch") { typed.to_owned() } else { format!("{typed} pitch") };
     let tokens = Tokens::new(&Transcript::from_plain(&said), &grammar.vocabulary);
-    let rises = phrases::rises(&tokens, grammar);
-    let [rise] = rises.as_slice() else { return None };
+    let slopes = phrases::slopes(&tokens, grammar);
+    let [rise] = slopes.as_slice() else { return None };
     (rise.first == 0 && rise.end == tokens.list.len()).then(|| rise.inches)
 }
 

@@ -13,9 +13,10 @@ use std::collections::BTreeMap;
 /// A takeoff in plain words.
 #[derive(Debug, Serialize)]
 pub struct TakeoffView {
-    /// The number of the last act that it knows of.
+    /// The number of the last event that it knows of.
     version: u64,
     openings: String,
+    #[serde(rename = "dimensions")]
     faces: Vec<FaceView>,
     figures: Vec<FigureView>,
     lacking: Vec<LackingView>,
@@ -25,7 +26,7 @@ pub struct TakeoffView {
 #[derive(Debug, Serialize)]
 struct FaceView {
     id: String,
-    /// The number of the act that touched it last; 0 where it stands as it was said.
+    /// The number of the event that changed it last; 0 where it stands as it was said.
     version: u64,
     structure: String,
     side: Side,
@@ -35,6 +36,7 @@ struct FaceView {
     name: &'static str,
     width: Option<MeasureView>,
     height: Option<MeasureView>,
+    #[serde(rename = "slope")]
     rise: Option<MeasureView>,
 }
 
@@ -78,7 +80,7 @@ struct LackingView {
 }
 
 impl TakeoffView {
-    /// That of a draft as it stands after an act; `touched` tells the last act on each face that somebody measured.
+    /// That of a draft as it stands after an event; `touched` tells the last event on each face that somebody measured.
     pub fn of(draft: &Draft, grammar: &Grammar, version: u64, touched: &BTreeMap<String, u64>) -> Self {
         let takeoff = takeoff(draft, grammar);
         Self {

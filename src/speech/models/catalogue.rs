@@ -9,7 +9,7 @@ pub enum Precision {
     Bytes,
 }
 
-/// A model file that can be fetched, and recognised by its digest.
+/// A model file that can be fetched, and recognized by its digest.
 #[derive(Debug, PartialEq, Eq)]
 pub struct KnownModel {
     /// What a user calls it.
@@ -92,7 +92,7 @@ pub static BASE_F16: KnownModel = KnownModel {
     carriers: BASE_CARRIERS,
 };
 
-/// Whisper tiny for English in bytes: the second ear, for what the first one doubts.
+/// Whisper tiny for English in bytes: the second pass, for what the first model doubts.
 pub static TINY_EN_Q8_0: KnownModel = KnownModel {
     name: "tiny.en-q8_0",
     file: "ggml-tiny.en-q8_0.bin",
@@ -103,7 +103,7 @@ pub static TINY_EN_Q8_0: KnownModel = KnownModel {
     carriers: TINY_EN_CARRIERS,
 };
 
-/// Every known model; first the default, then the second ear.
+/// Every known model; first the default, then that of the second pass.
 pub static KNOWN: [&KnownModel; 3] = [&BASE_Q8_0, &TINY_EN_Q8_0, &BASE_F16];
 
 /// The known model of that name; none if there is no such model.

@@ -2,7 +2,7 @@
 //!
 //! Takes the name of a known model and gives the path of its file, downloading its parts and building it
 //! where need be; or takes any file and says whether it is a usable model. Never changes a model that is
-//! there and whole, never leaves a half-made one under a model's name, and never recognises a word.
+//! there and whole, never leaves a half-made one under a model's name, and never recognizes a word.
 
 mod catalogue;
 mod error;

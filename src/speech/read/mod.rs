@@ -1,7 +1,7 @@
 //! Reading words that are text already.
 //!
 //! Takes a file, tells by its content what it is, and gives its words as a [`Transcript`]; a recording it only
-//! recognises as one. It never guesses at an encoding and never leaves out words it can't place: it refuses.
+//! recognizes as one. It never guesses at an encoding and never leaves out words it can't place: it refuses.
 
 mod caption_line;
 mod content;

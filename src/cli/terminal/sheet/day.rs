@@ -12,7 +12,7 @@ const NAME: usize = 34;
 pub fn day(outcome: &DayOutcome, width: usize) -> String {
     let mut pen = Pen::new(width);
     let mut rows: Vec<&Row> = outcome.rows.iter().collect();
-    rows.sort_by_key(|row| std::cmp::Reverse(row.tally.looks));
+    rows.sort_by_key(|row| std::cmp::Reverse(row.tally.flagged));
     if !rows.is_empty() {
         pen.text(STRONG, 0, &heading());
         rows.iter().for_each(|row| pen.row(&property(row)));
@@ -22,10 +22,10 @@ pub fn day(outcome: &DayOutcome, width: usize) -> String {
     for (file, other) in &outcome.same {
         pen.text(SOFT, 0, &format!("{} is {}, which is done once.", file.display(), other.display()));
     }
-    if !outcome.apart.is_empty() {
-        pen.heading("Set apart");
-        for apart in &outcome.apart {
-            pen.text(WARN, 2, &format!("{}: {}", apart.file.display(), sentence(&apart.why)));
+    if !outcome.skipped.is_empty() {
+        pen.heading("Skipped");
+        for skipped in &outcome.skipped {
+            pen.text(WARN, 2, &format!("{}: {}", skipped.file.display(), sentence(&skipped.why)));
         }
     }
     if !outcome.waiting.is_empty() {
@@ -46,7 +46,8 @@ fn property(row: &Row) -> String {
     let tally = &row.tally;
     let length = tally.length.map_or("text".to_owned(), |length| time(Moment::from_seconds(length)));
     let speed = tally.speed().map(|speed| format!("{speed:.1} ×")).unwrap_or_default();
-    let counts = [tally.lines, tally.looks, tally.tapes, tally.photos].map(|count| count.to_string());
+    let counts =
+        [tally.lines, tally.flagged, tally.measurements, tally.photos].map(|count| count.to_string());
     let [lines, looks, tapes, photos] = counts;
     columns(&row.property, [lines, looks, tapes, photos, length, speed])
 }

@@ -97,7 +97,7 @@ fn columns(pen: &mut Pen, numbered: Numbered, item: String, time_width: usize) {
     item.for_each(|rest| pen.row(&format!("{:below$}{}", "", styled(STRONG, &rest))));
 }
 
-/// The number, with a mark that shows without colour too where the line needs a look.
+/// The number, with a mark that shows without color too where the line needs a look.
 fn number(numbered: Numbered) -> String {
     let rest = NUMBER - 1;
     match numbered.line.needs_look() {

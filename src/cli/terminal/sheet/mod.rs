@@ -1,15 +1,20 @@
 //! A draft, or a transcript, as a terminal shows it.
 //!
-//! Takes one and a width, gives text with colours in it. It prints nothing.
+//! Takes one and a width, gives text with colors in it. It prints nothing.
 
-mod compare;
-mod day;
 mod lines;
 mod lists;
 mod pen;
 mod words;
 
+#[cfg(feature = "compare")]
+mod compare;
+#[cfg(feature = "server")]
+mod day;
+
+#[cfg(feature = "compare")]
 pub use compare::compare;
+#[cfg(feature = "server")]
 pub use day::day;
 pub use words::words;
 

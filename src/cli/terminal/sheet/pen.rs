@@ -1,4 +1,4 @@
-//! Writes text in lines of a given width, with colours.
+//! Writes text in lines of a given width, with colors.
 
 use anstyle::{AnsiColor, Style};
 use std::fmt::Write;
@@ -66,7 +66,7 @@ impl Pen {
     }
 }
 
-/// The text in its colour; nothing around text that has none.
+/// The text in its color; nothing around text that has none.
 pub(super) fn styled(style: Style, text: &str) -> String {
     if text.trim().is_empty() { text.to_owned() } else { format!("{style}{text}{style:#}") }
 }

@@ -10,11 +10,16 @@ if (found) {
 const token = sessionStorage.getItem('eavesdraft.token');
 
 /** An address for what cannot send a header (sound, events, documents). */
-export const withKey = (url) => (token ? url + (url.includes('?') ? '&' : '?') + 'token=' + encodeURIComponent(token) : url);
+export const withKey = (url) =>
+  token ? `${url}${url.includes('?') ? '&' : '?'}token=${encodeURIComponent(token)}` : url;
 
 export class Refused extends Error {
   /** @param {number} status @param {any} data */
-  constructor(status, data) { super(data?.error || `The server answered ${status}.`); this.status = status; this.data = data || {}; }
+  constructor(status, data) {
+    super(data?.error || `The server answered with status ${status}.`);
+    this.status = status;
+    this.data = data || {};
+  }
 }
 export class Gone extends Error {}
 
@@ -23,28 +28,60 @@ export async function call(method, path, body) {
   const headers = {};
   if (token) headers.Authorization = 'Bearer ' + token;
   if (body !== undefined) headers['Content-Type'] = 'application/json';
-  let res, data = null;
+  const sent = body === undefined ? undefined : JSON.stringify(body);
+  let res,
+    data = null;
   try {
-    res = await fetch(path, { method, headers, body: body === undefined ? undefined : JSON.stringify(body), cache: 'no-store' });
-    const text = await res.text();
-    try { data = text ? JSON.parse(text) : null; } catch { data = { error: text.slice(0, 200) }; }
-  } catch { lost(); throw new Gone('not connected'); }
-  if (res.status === 401 || res.status === 403) { emit('locked'); throw new Refused(res.status, data); }
+    res = await fetch(path, { method, headers, body: sent, cache: 'no-store' });
+    data = parsed(await res.text());
+  } catch {
+    lost();
+    throw new Gone('no connection');
+  }
+  if (res.status === 401 || res.status === 403) {
+    emit('locked');
+    throw new Refused(res.status, data);
+  }
   if (!res.ok) throw new Refused(res.status, data);
   return data;
+}
+function parsed(text) {
+  try {
+    return text ? JSON.parse(text) : null;
+  } catch {
+    return { error: text.slice(0, 200) };
+  }
 }
 export const get = (path) => call('GET', path);
 export const post = (path, body) => call('POST', path, body);
 export const recPath = (id, rest = '') => `/api/recordings/${encodeURIComponent(id)}${rest}`;
+/** The recording as it is now, with what this reviewer can undo. */
+export const getRecording = (id) => get(recPath(id) + (state.who ? '?who=' + encodeURIComponent(state.who) : ''));
+
+/** Asks how a typed quantity reads. @returns {Promise<{shown?:string,unit?:string|null,error?:string}>} */
+export async function readQuantity(text, item) {
+  try {
+    return await post('/api/read', { text, item: item || null });
+  } catch (e) {
+    return { error: e instanceof Gone ? 'Connection lost' : e.message };
+  }
+}
 
 let retry = 0;
 function lost() {
-  if (!state.offline) { state.offline = true; emit('offline', true); }
+  if (!state.offline) {
+    state.offline = true;
+    emit('offline', true);
+  }
   clearTimeout(retry);
   retry = setTimeout(knock, 1500);
 }
 async function knock() {
-  try { await call('GET', '/api/queue'); } catch (e) { if (e instanceof Gone) return; }
+  try {
+    await call('GET', '/api/queue');
+  } catch (e) {
+    if (e instanceof Gone) return;
+  }
   back();
 }
 function back() {
@@ -55,25 +92,47 @@ function back() {
 }
 
 /** @type {EventSource|null} */ let source = null;
-/** Hears of acts done in other windows. */
+/** Hears of changes made in other windows. */
 export function listen() {
   source?.close();
   source = new EventSource(withKey('/api/changes'));
-  source.addEventListener('act', (e) => { try { emit('act-heard', JSON.parse(e.data)); } catch { /* not ours */ } });
-  source.addEventListener('all', () => emit('act-heard', null));
+  source.addEventListener('change', (e) => {
+    try {
+      emit('change-heard', JSON.parse(e.data));
+    } catch {
+      /* not ours */
+    }
+  });
+  source.addEventListener('all', () => emit('change-heard', null));
   let opened = false;
-  source.onopen = () => { if (opened) emit('act-heard', null); opened = true; };
+  source.onopen = () => {
+    if (opened) emit('change-heard', null);
+    opened = true;
+  };
   const mine = source;
   source.onerror = () => {
     if (source !== mine) return;
     // A stream may end for no bad reason: ask before saying that the server is gone.
     knockSoon();
-    if (source.readyState === EventSource.CLOSED) setTimeout(() => { if (!state.offline) listen(); }, 2000);
+    if (source.readyState === EventSource.CLOSED)
+      setTimeout(() => {
+        if (!state.offline) listen();
+      }, 2000);
   };
 }
-// A browser allows few connections to one place: a page that nobody sees gives its own up, and looks anew when seen again.
+// A browser allows few connections to one place: a page that nobody sees gives its own up, and looks again when it is
+// seen again.
 document.addEventListener('visibilitychange', () => {
-  if (document.hidden) { source?.close(); source = null; } else if (!source) { listen(); emit('act-heard', null); }
+  if (document.hidden) {
+    source?.close();
+    source = null;
+  } else if (!source) {
+    listen();
+    emit('change-heard', null);
+  }
 });
 let asked = 0;
-function knockSoon() { clearTimeout(asked); asked = setTimeout(knock, 200); }
+function knockSoon() {
+  clearTimeout(asked);
+  asked = setTimeout(knock, 200);
+}

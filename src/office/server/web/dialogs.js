@@ -6,30 +6,23 @@ import { state, emit } from './state.js';
 let answer = null;
 
 export const dialogOpen = () => !!open;
-export function closeDialog(value = null) { answer = value; open?.close(); }
+export function closeDialog(value = null) {
+  answer = value;
+  open?.close();
+}
 
 /**
- * @param {{title:string, body:any[], buttons?:[string,string,any][], alert?:boolean, digits?:boolean, data?:any, wide?:boolean, cancel?:string|null}} o
- *   A button's value may be a function: false keeps the box open. @returns {Promise<any>} null when left
+ * Asks something. A button's value may be a function: false keeps the box open.
+ * @param {{title:string, body:any[], buttons?:[string,string,any][], alert?:boolean, digits?:boolean, data?:any,
+ *   wide?:boolean, cancel?:string|null}} o
+ * @returns {Promise<any>} null when left
  */
 export function dialog(o) {
   if (open) closeDialog(null);
   const was = document.activeElement;
   answer = null;
   return new Promise((done) => {
-    const el = /** @type {HTMLDialogElement} */ (h('dialog', { class: 'box' + (o.wide ? ' wide' : ''), 'aria-labelledby': 'box-title', role: o.alert ? 'alertdialog' : null, ...(o.data || {}) }));
-    const buttons = (o.buttons || []).map(([label, name, value], i) => button(label, name, () => {
-      const v = typeof value === 'function' ? value() : value;
-      if (v !== false) closeDialog(v);
-    }, { class: 'main-button', type: !i && !o.alert ? 'submit' : 'button' }));
-    el.append(h('form', { method: 'dialog', onsubmit: (e) => e.preventDefault() },
-      h('h2', { id: 'box-title', tabindex: '-1' }, o.title), h('div', { class: 'box-body' }, o.body),
-      h('div', { class: 'box-buttons' }, buttons, o.cancel !== null && !o.alert && button(o.cancel || 'Cancel', 'cancel', () => closeDialog(null)))));
-    el.addEventListener('keydown', (e) => {
-      if (e.target.matches?.('input[type=text],textarea,select')) return;
-      if (o.digits && /^[1-9]$/.test(e.key) && !e.ctrlKey && !e.metaKey && !e.altKey) { e.preventDefault(); el.querySelector(`[data-choice="${e.key}"]`)?.click(); }
-    });
-    el.addEventListener('click', (e) => { if (e.target === el && !o.alert) closeDialog(null); });
+    const el = makeBox(o);
     el.addEventListener('close', () => {
       el.remove();
       if (open === el) open = null;
@@ -41,20 +34,82 @@ export function dialog(o) {
     document.body.append(el);
     open = el;
     el.showModal();
-    (el.querySelector('[data-first]') || el.querySelector('.box-body input[type=text], .box-body select, .box-body button') || el.querySelector('.box-buttons button')).focus();
-    if (o.digits) el.querySelector('[data-choice]')?.focus();
+    focusFirst(el, o.digits);
   });
 }
 
-/** A box with a form that stays, with the server's words, until the act is taken. */
-export function formDialog({ title, body, go, act, run, wide }) {
+function makeBox(o) {
+  const role = o.alert ? 'alertdialog' : null,
+    more = o.data || {};
+  const box = h('dialog', { class: 'box' + (o.wide ? ' wide' : ''), 'aria-labelledby': 'box-title', role, ...more });
+  const leave = o.cancel !== null && !o.alert && button(o.cancel || 'Cancel', 'cancel', () => closeDialog(null));
+  box.append(
+    h(
+      'form',
+      { method: 'dialog', onsubmit: (e) => e.preventDefault() },
+      h('h2', { id: 'box-title', tabindex: '-1' }, o.title),
+      h('div', { class: 'box-body' }, o.body),
+      h('div', { class: 'box-buttons' }, boxButtons(o), leave),
+    ),
+  );
+  box.addEventListener('keydown', (e) => {
+    if (o.digits) pressDigit(box, e);
+  });
+  box.addEventListener('click', (e) => {
+    if (e.target === box && !o.alert) closeDialog(null);
+  });
+  return /** @type {HTMLDialogElement} */ (box);
+}
+
+function boxButtons(o) {
+  return (o.buttons || []).map(([label, name, value], i) => {
+    const press = () => {
+      const v = typeof value === 'function' ? value() : value;
+      if (v !== false) closeDialog(v);
+    };
+    return button(label, name, press, { class: 'main-button', type: !i && !o.alert ? 'submit' : 'button' });
+  });
+}
+
+/** A digit takes the choice of that number. */
+function pressDigit(box, e) {
+  if (e.target.matches?.('input[type=text],textarea,select') || e.ctrlKey || e.metaKey || e.altKey) return;
+  if (!/^[1-9]$/.test(e.key)) return;
+  e.preventDefault();
+  box.querySelector(`[data-choice="${e.key}"]`)?.click();
+}
+
+function focusFirst(box, digits) {
+  const body = '.box-body input[type=text], .box-body select, .box-body button';
+  const first =
+    box.querySelector('[data-first]') || box.querySelector(body) || box.querySelector('.box-buttons button');
+  first.focus();
+  if (digits) box.querySelector('[data-choice]')?.focus();
+}
+
+/** A box with a form that stays, with the server's words, until the command is taken. */
+export function formDialog({ title, body, go, name, run, wide }) {
   const error = h('p', { class: 'error', role: 'alert', id: 'box-error' });
   return dialog({
-    title, wide, body: [...body, error],
-    buttons: [[go, act, () => {
-      run().then((r) => { if (r.ok || r.theirs) closeDialog(r); else if (r.error && open) { error.textContent = r.error; showFieldError(open, r); } });
-      return false;
-    }]],
+    title,
+    wide,
+    body: [...body, error],
+    buttons: [
+      [
+        go,
+        name,
+        () => {
+          run().then((r) => {
+            if (r.ok || r.theirs) closeDialog(r);
+            else if (r.error && open) {
+              error.textContent = r.error;
+              showFieldError(open, r);
+            }
+          });
+          return false;
+        },
+      ],
+    ],
   });
 }
 
@@ -68,37 +123,29 @@ export function showFieldError(root, r) {
   return true;
 }
 
+const WHY_A_NAME =
+  'Changes save as you make them, each with a name, so that others can see who made it. '
+  + 'The name stays on this computer.';
+
 export async function askName() {
-  const input = h('input', { type: 'text', id: 'who', autocomplete: 'name', maxlength: '60', '.value': state.who, required: true, 'data-field': 'who' });
+  const input = h('input', {
+    type: 'text',
+    id: 'who',
+    autocomplete: 'name',
+    maxlength: '60',
+    '.value': state.who,
+    required: true,
+    'data-field': 'who',
+  });
   const name = await dialog({
     title: 'Who is reviewing?',
-    body: [h('p', {}, 'Every change is kept with a name, so that others see who settled what. The name stays on this computer.'), h('label', { for: 'who' }, 'Your name'), input],
-    buttons: [['Keep this name', 'who-save', () => input.value.trim() || false]],
-    cancel: state.who ? 'Cancel' : 'Only look',
+    body: [h('p', {}, WHY_A_NAME), h('label', { for: 'who' }, 'Your name'), input],
+    buttons: [['Save', 'who-save', () => input.value.trim() || false]],
+    cancel: state.who ? 'Cancel' : 'View only',
   });
   if (!name) return false;
   state.who = name;
   localStorage.setItem('eavesdraft.who', name);
   emit('who');
   return true;
-}
-
-const KEYS = [
-  ['Going through', [['j or ↓', 'next line'], ['k or ↑', 'line before'], ['n', 'next that needs a look'], ['q', 'questions about the house'], ['/', 'search'], ['Esc', 'close, or clear marks and filters']]],
-  ['Settling the chosen line', [['Enter or a', 'accept as it is'], ['1 to 9', 'take that choice'], ['e', 'edit every field'], ['d', 'drop, with a reason'], ['s', 'split'], ['g', 'move to another side'], ['y', 'an “only if” is wanted'], ['Shift N', 'it is not wanted']]],
-  ['Several lines', [['x', 'mark or unmark'], ['m', 'merge the marked'], ['g', 'move the marked']]],
-  ['Sound', [['p or Space', 'play the line, or stop'], ['l', 'again and again'], ['[ and ]', 'slower, faster']]],
-  ['Words', [['arrows', 'go from word to word'], ['Shift with arrows', 'take several words'], ['Enter', 'play from the word'], ['+', 'add a line from the words taken']]],
-  ['Mending', [['u', 'undo'], ['r or Shift U', 'do again'], ['?', 'this list']]],
-];
-
-export const keysOn = () => localStorage.getItem('eavesdraft.keys') !== 'off';
-
-export function helpDialog() {
-  return dialog({
-    title: 'Keys', wide: true, cancel: 'Close', data: { 'data-help': true },
-    body: [h('div', { class: 'keys' }, KEYS.map(([name, list]) => h('section', {}, h('h3', {}, name), h('dl', {}, list.map(([k, what]) => h('div', {}, h('dt', {}, k.split(/ (or|to|and|with) /).map((x) => (/^(or|to|and|with)$/.test(x) ? ` ${x} ` : h('kbd', {}, x)))), h('dd', {}, what))))))),
-      h('p', { class: 'soft' }, 'A row’s buttons do the same as the keys. Words with a dotted line were not heard clearly.'),
-      h('label', { class: 'radio' }, h('input', { type: 'checkbox', 'data-first': true, '.checked': keysOn(), onchange: (e) => localStorage.setItem('eavesdraft.keys', e.target.checked ? 'on' : 'off') }), h('span', {}, 'Single keys act (turn this off if you dictate or use a screen reader’s own keys)'))],
-  });
 }

@@ -1,36 +1,71 @@
-// The keyboard. Single keys act only outside of fields and boxes, and can be turned off in the help.
+// The keyboard. Single keys work only outside of fields and boxes, and can be turned off in the help.
 import { $, tell } from './dom.js';
 import { state, emit } from './state.js';
-import { step, goNext, toggleMark, clearMarks } from './lines.js';
-import { act, acceptLine, acting, dropDialog, splitDialog, mergeDialog, moveDialog, undo, redo } from './settle.js';
+import { step, goNext, toggleMark, clearMarks } from './selection.js';
+import { send, sending } from './commands.js';
+import { acceptLine, dropDialog, splitDialog, mergeDialog, moveDialog } from './actions.js';
+import { undo, redo } from './sign_off.js';
 import { openEdit, editOpen, closeEdit } from './edit.js';
-import { dialogOpen, helpDialog, keysOn } from './dialogs.js';
+import { dialogOpen } from './dialogs.js';
+import { helpDialog, keysOn } from './help.js';
 import { toggleLine, toggleLoop, setSpeed } from './player.js';
 
 const line = () => state.lines.get(state.chosen);
-const withLine = (fn) => () => (line() ? fn(line()) : tell('Choose a line first (j, or n for the next to settle).'));
-const openLine = (fn) => withLine((l) => fn(l));
+const withLine = (fn) => () =>
+  line() ? fn(line()) : tell('Choose a line first (j, or n for the next one to review).');
 
 const DO = {
-  j: () => step(1), ArrowDown: () => step(1), k: () => step(-1), ArrowUp: () => step(-1), n: goNext,
-  a: withLine((l) => acceptLine(l.id)), Enter: withLine((l) => acceptLine(l.id)),
-  e: withLine((l) => openEdit(l.id)), d: withLine((l) => dropDialog([l.id])), s: withLine((l) => splitDialog(l.id)),
+  j: () => step(1),
+  ArrowDown: () => step(1),
+  k: () => step(-1),
+  ArrowUp: () => step(-1),
+  n: goNext,
+  a: withLine((l) => acceptLine(l.id)),
+  Enter: withLine((l) => acceptLine(l.id)),
+  e: withLine((l) => openEdit(l.id)),
+  d: withLine((l) => dropDialog([l.id])),
+  s: withLine((l) => splitDialog(l.id)),
   g: () => (state.marks.size ? moveDialog([...state.marks]) : withLine((l) => moveDialog([l.id]))()),
-  m: () => mergeDialog(), x: withLine((l) => toggleMark(l.id)),
-  y: openLine((l) => (l.line.only_if ? act({ do: 'confirm', line: l.id }) : tell('This line has no “only if”.'))),
-  N: openLine((l) => (l.line.only_if ? act({ do: 'refuse', line: l.id }) : tell('This line has no “only if”.'))),
-  p: () => toggleLine(line(), true), ' ': () => toggleLine(line()), l: toggleLoop, '[': () => setSpeed(-1), ']': () => setSpeed(1),
-  q: () => emit('questions'), u: undo, r: redo, U: redo, '?': helpDialog, '/': () => { emit('search'); },
+  m: () => mergeDialog(),
+  x: withLine((l) => toggleMark(l.id)),
+  y: withLine((l) => condition(l, 'include')),
+  N: withLine((l) => condition(l, 'leave-out')),
+  p: () => toggleLine(line(), true),
+  ' ': () => toggleLine(line()),
+  l: toggleLoop,
+  '[': () => setSpeed(-1),
+  ']': () => setSpeed(1),
+  q: () => emit('questions'),
+  u: undo,
+  r: redo,
+  U: redo,
+  '?': helpDialog,
+  '/': () => {
+    emit('search');
+  },
 };
-// Held down, these would settle a row of lines unread.
+/** Decides on a line with a condition. */
+function condition(l, name) {
+  if (l.line.only_if) send({ do: name, line: l.id });
+  else tell('This line has no “if found”.');
+}
+
+// Held down, these would go through a row of lines unread.
 const ONCE = new Set(['a', 'Enter', 'd', 'e', 'x', 'y', 'N', 'u', 'r', 'U', 'p', ' ', 's', 'g', 'm', 'l', '?', '/']);
 
 export function mountKeys() {
   document.addEventListener('keydown', (e) => {
     if (e.ctrlKey || e.metaKey || e.altKey || e.isComposing || e.defaultPrevented || dialogOpen() || !state.id) return;
-    const t = /** @type {HTMLElement} */ (e.target), tag = t.tagName;
+    const t = /** @type {HTMLElement} */ (e.target),
+      tag = t.tagName;
     if (e.key === 'Escape') return escape(e, t);
-    if (tag === 'TEXTAREA' || tag === 'SELECT' || t.isContentEditable || (tag === 'INPUT' && !['checkbox', 'radio', 'button'].includes(t.type))) return;
+    if (
+      tag === 'TEXTAREA'
+      || tag === 'SELECT'
+      || t.isContentEditable
+      || (tag === 'INPUT' && !['checkbox', 'radio', 'button'].includes(t.type))
+    )
+      return;
     const control = t.closest('button,a,summary,input,[role=button],[role=tab],[role=slider]');
     // A control keeps the keys that work it.
     if (control && (e.key === 'Enter' || e.key === ' ' || e.key.startsWith('Arrow'))) return;
@@ -41,21 +76,42 @@ export function mountKeys() {
     if (!fn) return;
     e.preventDefault();
     if (e.repeat && (ONCE.has(e.key) || /^[1-9]$/.test(e.key))) return;
-    if (acting() && ONCE.has(e.key)) return;
+    if (sending() && ONCE.has(e.key)) return;
     fn();
   });
 }
 
 function takeChoice(n) {
-  const l = line(), c = l?.state === 'open' ? l.choices[n - 1] : null;
-  if (c) act(c.deed); else if (l) tell(l.state === 'open' ? `There is no choice ${n} here.` : 'This line needs no look. Press e to change it.');
+  const l = line(),
+    flagged = l?.state === 'flagged',
+    c = flagged ? l.choices[n - 1] : null;
+  if (c) send(c.command);
+  else if (flagged) tell(`There is no choice ${n} here.`);
+  else if (l) tell('This line doesn’t need review. Press e to change it.');
 }
 
 function escape(e, t) {
-  if (editOpen()) { closeEdit(true); e.preventDefault(); return; }
-  if (t.id === 'search' && !t.value) { t.blur(); return; }
+  if (editOpen()) {
+    closeEdit(true);
+    e.preventDefault();
+    return;
+  }
+  if (t.id === 'search' && !t.value) {
+    t.blur();
+    return;
+  }
   const menu = t.closest('details.menu[open]');
-  if (menu) { menu.open = false; menu.querySelector('summary').focus(); return; }
+  if (menu) {
+    menu.open = false;
+    menu.querySelector('summary').focus();
+    return;
+  }
   if (state.marks.size) clearMarks();
-  else if (state.filter.place || state.filter.text) { state.filter.place = null; state.filter.text = ''; const s = $('search'); if (s) s.value = ''; emit('filter'); }
+  else if (state.filter.place || state.filter.text) {
+    state.filter.place = null;
+    state.filter.text = '';
+    const s = $('search');
+    if (s) s.value = '';
+    emit('filter');
+  }
 }

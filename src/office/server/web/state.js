@@ -1,18 +1,22 @@
-// What the page knows. Only answers of the server change it: an act shows as done when the server said so.
+// What the page knows. Only answers of the server change it: a change shows once the server has taken it.
 import { clock } from './dom.js';
 
 /**
- * @typedef {{item:string,quantity:string,unit:string,amount:string|null,work:string,side:string,place:string,size:string|null}} Shown
- * @typedef {{structure:string,side:string,area:string,item:string|null,said:string,work:string|null,quantity:number|null,
- *   low:number|null,high:number|null,unit:string,rough:boolean,size:string|null,detail:string|null,only_if:boolean,
- *   confidence:number,flags:string[],quote:string,start:number|null,end:number|null,why:{field:string,rule:string,words:string}[]}} Draft
- * @typedef {{id:string,version:number,state:'open'|'stands'|'dropped',reason:string|null,by:string|null,line:Draft,
- *   words:[number,number]|null,shown:Shown,drafted:Shown|null,looks:string[],choices:{label:string,hint:string,deed:any}[]}} Line
- * @typedef {{id:string,version:number,kind:'photo'|'measure'|'check',structure:string,side:string,item:string|null,place:string,quote:string,
- *   start:number|null,end:number|null,words:[number,number]|null,lines:string[],done:null|{who:string,at:string,note:string}}} Todo
- * @typedef {{label:string,hint:string,deed:any}} Choice
- * @typedef {{id:string,kind:string,structure:string,side:string,place:string,asks:string,rule:string,source:string,lines:string[],answers:Choice[],
- *   missing:{item:string,name:string,answers:Choice[]}[]}} Question
+ * @typedef {{item:string,quantity:string,unit:string,amount:string|null,work:string,
+ *   side:string,place:string,size:string|null}} Shown
+ * @typedef {{structure:string,side:string,area:string,item:string|null,said:string,work:string|null,
+ *   quantity:number|null,low:number|null,high:number|null,unit:string,rough:boolean,size:string|null,
+ *   detail:string|null,only_if:boolean,confidence:number,flags:string[],quote:string,start:number|null,
+ *   end:number|null,why:{field:string,rule:string,words:string}[]}} Draft
+ * @typedef {{label:string,hint:string,command:any}} Choice
+ * @typedef {{id:string,version:number,state:'flagged'|'unflagged'|'reviewed'|'dropped',reason:string|null,
+ *   by:string|null,line:Draft,words:[number,number]|null,shown:Shown,drafted:Shown|null,reasons:string[],
+ *   choices:Choice[]}} Line
+ * @typedef {{id:string,version:number,kind:'photo'|'measure'|'check',structure:string,side:string,
+ *   item:string|null,place:string,quote:string,start:number|null,end:number|null,words:[number,number]|null,
+ *   lines:string[],done:null|{who:string,at:string,note:string}}} FollowUp
+ * @typedef {{id:string,kind:string,structure:string,side:string,place:string,asks:string,rule:string,
+ *   source:string,lines:string[],answers:Choice[],missing:{item:string,name:string,answers:Choice[]}[]}} Question
  * @typedef {[string,number|null,number|null,number|null]} Word
  */
 
@@ -28,7 +32,7 @@ export const state = {
   /** @type {string|null} */ chosen: null,
   /** @type {Set<string>} */ marks: new Set(),
   filter: { /** @type {string|null} */ place: null, text: '' },
-  order: localStorage.getItem('eavesdraft.order') || 'settle',
+  order: localStorage.getItem('eavesdraft.order') === 'place' ? 'place' : 'review',
   offline: false,
   many: false,
 };
@@ -38,7 +42,10 @@ export const emit = (name, detail) => bus.dispatchEvent(new CustomEvent(name, { 
 export const on = (name, fn) => bus.addEventListener(name, (e) => fn(e.detail));
 
 /** The clip that a moment falls in, counted from 0; -1 where the visit is one recording. */
-const clipOf = (sec) => (sec == null || (state.rec?.clips ?? []).length < 2 ? -1 : (state.rec?.clips ?? []).findLastIndex((c) => c.start <= sec));
+const clipOf = (sec) =>
+  sec == null || (state.rec?.clips ?? []).length < 2
+    ? -1
+    : (state.rec?.clips ?? []).findLastIndex((c) => c.start <= sec);
 
 /** A moment as it is shown; of several clips within its own: "#2 1:13". */
 export function shownTime(sec) {
@@ -62,52 +69,74 @@ export function placeName(place) {
 }
 
 export const lineList = () => [...state.lines.values()];
-export const openCount = () => { let n = 0; for (const l of state.lines.values()) if (l.state === 'open') n++; return n; };
-export const liveCount = () => { let n = 0; for (const l of state.lines.values()) if (l.state !== 'dropped') n++; return n; };
-export const itemId = (name) => state.catalogue.items.find((i) => i.name === name || i.id === name)?.id ?? null;
+export const countOf = (...states) => lineList().filter((l) => states.includes(l.state)).length;
+export const flaggedCount = () => countOf('flagged');
 export const itemName = (id) => state.catalogue.items.find((i) => i.id === id)?.name ?? id;
 
 /** Takes a whole recording; returns the ids of the lines that are new, changed or gone. */
 export function takeRecording(data) {
   const { lines, ...rec } = data;
-  const before = state.lines, touched = [];
+  const before = state.lines,
+    touched = [];
   state.rec = rec;
   state.lines = new Map();
   for (const l of lines) {
     state.lines.set(l.id, l);
     const old = before.get(l.id);
-    // The choices and looks may change without the line's version (other lines count in them).
+    // The choices and reasons may change without the line's version (other lines count in them).
     if (!old || old.version !== l.version || JSON.stringify(old) !== JSON.stringify(l)) touched.push(l.id);
   }
-  for (const id of before.keys()) if (!state.lines.has(id)) { touched.push(id); state.marks.delete(id); }
+  for (const id of before.keys())
+    if (!state.lines.has(id)) {
+      touched.push(id);
+      state.marks.delete(id);
+    }
   return touched;
 }
 
-/** Takes the answer to an act; returns the ids it touched. */
-export function takeAct(a) {
+/** Takes the answer to a command; returns the ids it touched. */
+export function takeAnswer(a) {
   const touched = [];
-  for (const l of a.lines || []) { putLine(l); touched.push(l.id); }
-  for (const id of a.gone || []) { state.lines.delete(id); state.marks.delete(id); touched.push(id); }
-  for (const t of a.todos || []) {
-    const i = state.rec.todos.findIndex((x) => x.id === t.id);
-    if (i < 0) state.rec.todos.push(t); else state.rec.todos[i] = t;
+  for (const l of a.lines || []) {
+    putLine(l);
+    touched.push(l.id);
   }
-  Object.assign(state.rec, { version: a.act, questions: a.questions, settled: a.settled, undo: a.undo, redo: a.redo });
+  for (const id of a.gone || []) {
+    state.lines.delete(id);
+    state.marks.delete(id);
+    touched.push(id);
+  }
+  for (const one of a.follow_ups || []) {
+    const all = state.rec.follow_ups,
+      i = all.findIndex((x) => x.id === one.id);
+    if (i < 0) all.push(one);
+    else all[i] = one;
+  }
+  const { questions, signed_off, undo, redo } = a;
+  Object.assign(state.rec, { version: a.event, questions, signed_off, undo, redo });
   return touched;
 }
 
 export function putLine(l) {
-  if (state.lines.has(l.id) || !l.words) { state.lines.set(l.id, l); return; }
+  if (state.lines.has(l.id) || !l.words) {
+    state.lines.set(l.id, l);
+    return;
+  }
   // A new line goes where its words were said; lines without words stand last.
-  const all = lineList(), at = all.findIndex((x) => !x.words || x.words[0] > l.words[0]);
+  const all = lineList(),
+    at = all.findIndex((x) => !x.words || x.words[0] > l.words[0]);
   if (at < 0) state.lines.set(l.id, l);
-  else { all.splice(at, 0, l); state.lines = new Map(all.map((x) => [x.id, x])); }
+  else {
+    all.splice(at, 0, l);
+    state.lines = new Map(all.map((x) => [x.id, x]));
+  }
 }
 
 /** The words of a quote that came without word numbers. @returns {[number,number]|null} */
 export function wordsBetween(start, end) {
   if (start == null || end == null) return null;
-  let first = -1, last = -1;
+  let first = -1,
+    last = -1;
   state.words.forEach((w, i) => {
     if (w[1] == null || w[1] < start - 0.05 || w[1] >= end) return;
     if (first < 0) first = i;
@@ -116,4 +145,10 @@ export function wordsBetween(start, end) {
   return first < 0 ? null : [first, last];
 }
 
-export const wordText = (w) => (w ? state.words.slice(w[0], Math.min(w[1] + 1, w[0] + 80)).map((x) => x[0]).join(' ') : '');
+export const wordText = (w) =>
+  w
+    ? state.words
+        .slice(w[0], Math.min(w[1] + 1, w[0] + 80))
+        .map((x) => x[0])
+        .join(' ')
+    : '';

@@ -1,90 +1,57 @@
-// The words as they were heard: unsure ones marked, any of them played or taken as a new line.
-import { h, button, clip, clock, refill, tell, count, key } from './dom.js';
-import { state, on, shownTime } from './state.js';
-import { playFrom, player } from './player.js';
-import { addDialog } from './edit.js';
+// The words as they were heard: hard-to-hear ones marked, those of the chosen line and of the moment that plays shown.
+import { h, clip, clock } from './dom.js';
+import { state, on, emit, shownTime } from './state.js';
+import { player } from './player.js';
 
+/** Words that the recogniser was less sure of are marked. */
 const WEAK = 0.35;
-/** @type {HTMLElement|null} */ let box = null, tools = null;
-/** @type {HTMLElement[]} */ let spans = [];
-let caret = 0, anchor = -1, picking = false, drag = -1, playing = -1, follow = true, starts = [];
+/** How long the words are drawn before the rest of the page gets its turn, in milliseconds. */
+const SLICE = 12;
 
-export function mountTranscript(el) {
-  box = h('div', { class: 'words', role: 'group', 'aria-label': 'Words of the recording, arrow keys go from word to word' });
-  tools = h('div', { class: 'word-tools' });
-  // The tools come after the words: they grow and shrink without moving the words under the pointer.
-  el.replaceChildren(box, tools);
-  let moved = false;
-  box.addEventListener('pointerdown', (e) => {
-    drag = e.button === 0 ? wordAt(e) : -1;
-    moved = false;
-    if (drag >= 0 && e.pointerType !== 'touch') e.preventDefault();
-  });
-  box.addEventListener('pointermove', (e) => {
-    if (drag < 0 || e.pointerType === 'touch' || !(e.buttons & 1)) return;
-    const i = wordAt(e);
-    if (i < 0 || (i === drag && !moved)) return;
-    moved = true;
-    setRange(drag, i);
-  });
-  addEventListener('pointerup', (e) => {
-    const i = drag;
-    drag = -1;
-    if (i >= 0) { if (moved) focusWord(caret); else press(i, e.shiftKey); }
-  });
-  addEventListener('pointercancel', () => { drag = -1; });
-  // A press by a screen reader has no pointer.
-  box.addEventListener('click', (e) => { const i = wordAt(e); if (e.detail === 0 && i >= 0) press(i, false); });
-  box.addEventListener('keydown', onKey);
-  box.addEventListener('copy', (e) => {
-    if (anchor < 0) return;
-    const [a, b] = range();
-    e.clipboardData.setData('text/plain', state.words.slice(a, b + 1).map((w) => w[0]).join(' '));
-    e.preventDefault();
-  });
-}
-
-function press(i, shift) {
-  if (shift || (picking && anchor >= 0)) setRange(anchor >= 0 ? anchor : caret, i);
-  else if (picking) setRange(i, i);
-  else { setRange(-1, i); playWord(i); }
-  focusWord(i);
-}
-
-const wordAt = (e) => {
-  const el = (e.type === 'pointermove' ? document.elementFromPoint(e.clientX, e.clientY) : e.target)?.closest?.('[data-word]');
-  return el ? Number(el.dataset.word) : -1;
+/** What others need of the words: where they are, an element for each, and whether they follow the sound. */
+export const transcript = {
+  /** @type {HTMLElement|null} */ box: null,
+  /** @type {HTMLElement[]} */ spans: [],
+  follow: true,
 };
-const range = () => (anchor < 0 ? null : [Math.min(anchor, caret), Math.max(anchor, caret)]);
+let starts = [],
+  playing = -1,
+  job = 0;
+/** @type {[number,number]|null} */ let marked = null;
 
-let job = 0;
 /** Draws the transcript in slices, so that a long one does not hold up the lines. */
 export function drawTranscript() {
-  const mine = ++job, words = state.words, cuts = state.utterances.length ? state.utterances : [0];
-  spans = new Array(words.length);
+  const mine = ++job,
+    words = state.words,
+    cuts = state.utterances.length ? state.utterances : [0];
+  transcript.spans = new Array(words.length);
   starts = words.map((w) => w[1]);
-  caret = 0; anchor = -1; playing = -1;
-  box.replaceChildren();
-  if (!words.length) box.append(h('p', { class: 'soft' }, 'No words are kept for this recording.'));
+  playing = -1;
+  transcript.box.replaceChildren();
+  if (!words.length) transcript.box.append(h('p', { class: 'soft' }, 'There are no words for this recording.'));
   const clips = state.rec.clips.length < 2 ? [] : state.rec.clips.map((c, n) => [c, n + 1]);
   let u = cuts[0] > 0 ? -1 : 0;
   const slice = () => {
     if (mine !== job) return;
-    const part = document.createDocumentFragment(), until = performance.now() + 12;
+    const part = document.createDocumentFragment(),
+      until = performance.now() + SLICE;
     for (; u < cuts.length && performance.now() < until; u++) {
-      const a = u < 0 ? 0 : cuts[u], b = u + 1 < cuts.length ? cuts[u + 1] : words.length;
-      part.append(...clipHeads(clips, a));
-      const p = h('p', { class: 'utter' });
-      if (words[a]?.[1] != null) p.append(h('span', { class: 'at-time', 'aria-hidden': 'true' }, shownTime(words[a][1])));
-      for (let i = a; i < b; i++) { p.append(spans[i] = drawWord(i), ' '); }
-      part.append(p);
+      const from = u < 0 ? 0 : cuts[u];
+      part.append(...clipHeads(clips, from), drawUtterance(from, u + 1 < cuts.length ? cuts[u + 1] : words.length));
     }
-    box.append(part);
+    transcript.box.append(part);
     if (u < cuts.length) setTimeout(slice, 0);
-    else { box.append(...clipHeads(clips, Infinity)); if (spans[0]) spans[0].tabIndex = 0; marked = null; markChosen(); }
+    else finish(clips);
   };
   slice();
-  drawTools();
+  emit('words-drawn');
+}
+
+function finish(clips) {
+  transcript.box.append(...clipHeads(clips, Infinity));
+  if (transcript.spans[0]) transcript.spans[0].tabIndex = 0;
+  marked = null;
+  markChosen();
 }
 
 /** Where the clips begin, of `clips`, whose first word is not after word `i`; those are taken out. */
@@ -92,119 +59,94 @@ function clipHeads(clips, i) {
   const heads = [];
   while (clips.length && clips[0][0].first_word <= i) {
     const [c, n] = clips.shift();
-    heads.push(h('h3', { class: 'clip-head' }, `Clip ${n}: ${clip(c.source, 120)}`, c.length != null && h('span', { class: 'soft' }, ' ' + clock(c.length))));
+    const length = c.length != null && h('span', { class: 'soft' }, ' ' + clock(c.length));
+    heads.push(h('h3', { class: 'clip-head' }, `Clip ${n}: ${clip(c.source, 120)}`, length));
   }
   return heads;
 }
 
+function drawUtterance(from, to) {
+  const p = h('p', { class: 'utter' }),
+    start = state.words[from]?.[1];
+  if (start != null) p.append(h('span', { class: 'at-time', 'aria-hidden': 'true' }, shownTime(start)));
+  for (let i = from; i < to; i++) {
+    transcript.spans[i] = drawWord(i);
+    p.append(transcript.spans[i], ' ');
+  }
+  return p;
+}
+
 function drawWord(i) {
-  const w = state.words[i], weak = w[3] != null && w[3] < WEAK;
-  const el = document.createElement('span');
-  el.textContent = clip(w[0], 120).trim() || '·';
+  const [word, , , probability] = state.words[i],
+    el = document.createElement('span');
+  el.textContent = clip(word, 120).trim() || '·';
   el.dataset.word = String(i);
   el.tabIndex = -1;
   el.setAttribute('role', 'button');
-  if (weak) { el.className = 'weak'; el.title = `Not heard clearly (${Math.round(w[3] * 100)} in 100)`; el.setAttribute('aria-label', clip(w[0], 120) + ', not heard clearly'); }
+  if (probability != null && probability < WEAK) {
+    el.className = 'weak';
+    el.title = `Hard to hear (${Math.round(probability * 100)}% sure)`;
+    el.setAttribute('aria-label', clip(word, 120) + ', hard to hear');
+  }
   return el;
 }
 
-function focusWord(i) {
-  const el = spans[i];
-  if (!el) return;
-  if (spans[caret]) spans[caret].tabIndex = -1;
-  caret = i;
-  el.tabIndex = 0;
-  el.focus({ preventScroll: true });
-  el.scrollIntoView({ block: 'nearest' });
-}
-
-function setRange(from, to) {
-  const old = range();
-  if (old) for (let i = old[0]; i <= old[1]; i++) spans[i]?.classList.remove('taken');
-  if (spans[caret] && caret !== to) spans[caret].tabIndex = -1;
-  anchor = from; caret = to;
-  if (spans[caret]) spans[caret].tabIndex = 0;
-  const now = range();
-  if (now) for (let i = now[0]; i <= now[1]; i++) spans[i]?.classList.add('taken');
-  drawTools();
-}
-
-function onKey(e) {
-  if (!spans.length || e.ctrlKey || e.metaKey || e.altKey || !e.target.dataset?.word) return;
-  const cuts = state.utterances, now = cuts.findLastIndex((c) => c <= caret);
-  let to = null;
-  if (e.key === 'ArrowRight') to = caret + 1;
-  else if (e.key === 'ArrowLeft') to = caret - 1;
-  else if (e.key === 'ArrowDown') to = cuts[now + 1] ?? spans.length - 1;
-  else if (e.key === 'ArrowUp') to = caret > cuts[now] ? cuts[now] : cuts[now - 1] ?? 0;
-  else if (e.key === 'Home') to = 0;
-  else if (e.key === 'End') to = spans.length - 1;
-  else if (e.key === 'Enter' || e.key === ' ') playWord(caret);
-  else if (e.key === '+' && range()) addFromWords();
-  else if (e.key === 'Escape' && anchor >= 0) setRange(-1, caret);
-  else return;
-  e.preventDefault(); e.stopPropagation();
-  if (to == null) return;
-  to = Math.max(0, Math.min(spans.length - 1, to));
-  if (e.shiftKey) setRange(anchor < 0 ? caret : anchor, to); else if (anchor >= 0) setRange(-1, to);
-  focusWord(to);
-}
-
-function playWord(i) {
-  const t = state.words[i]?.[1];
-  if (t != null && state.rec.sound) playFrom(t);
-}
-
-async function addFromWords() {
-  const r = range();
-  if (!r || !(await addDialog(/** @type {[number,number]} */ (r)))?.ok) return;
-  picking = false;
-  setRange(-1, caret);
-}
-
-function drawTools() {
-  const r = range();
-  refill(tools,
-    r ? [h('span', { class: 'soft' }, count(r[1] - r[0] + 1, 'word')),
-      button(['Add a line from these words', key('+')], 'add', addFromWords, { class: 'main-button', 'data-keep': 'add' }),
-      button('Let go', 'let-go', () => { picking = false; setRange(-1, caret); }, { 'data-keep': 'go' })]
-      : [button('Take words', 'take-words', () => { picking = !picking; drawTools(); tell(picking ? 'Choose the first word, then the last.' : 'A word plays again.'); }, { 'aria-pressed': String(picking), 'data-keep': 'take', title: 'Choose the first and the last word of a new line (or drag over them)' }),
-        button('Add a line', 'add-bare', () => addDialog(null), { 'data-keep': 'bare', title: 'Add a line that is not from the words' }),
-        state.rec?.sound && button('Follow', 'follow', () => { follow = !follow; drawTools(); }, { 'aria-pressed': String(follow), title: 'The words move along with the sound', 'data-keep': 'follow' })]);
-}
-
-/** @type {[number,number]|null} */ let marked = null;
+/** Marks the words of the chosen line. */
 export function markChosen() {
-  if (!box) return;
-  if (marked) for (let i = marked[0]; i <= marked[1]; i++) spans[i]?.classList.remove('of-line');
+  if (!transcript.box) return;
+  turn(marked, 'of-line', false);
   marked = state.lines.get(state.chosen)?.words ?? null;
-  if (!marked) return;
-  for (let i = marked[0]; i <= marked[1]; i++) spans[i]?.classList.add('of-line');
-  if (!player.playing || !follow) show(marked[0]);
+  turn(marked, 'of-line', true);
+  if (marked && (!player.playing || !transcript.follow)) show(marked[0]);
 }
 
-/** Brings a word into view of the transcript, never moving the page when the transcript is not shown beside the lines. */
+/** Gives a class to a stretch of words, or takes it away. @param {[number,number]|null} range */
+export function turn(range, name, on) {
+  if (range) for (let i = range[0]; i <= range[1]; i++) transcript.spans[i]?.classList.toggle(name, on);
+}
+
+/** Brings a word into view of the transcript, never moving the page when the transcript is not beside the lines. */
 function show(i) {
-  const el = spans[i];
+  const el = transcript.spans[i],
+    { box } = transcript;
   if (!el) return;
   const go = () => {
     if (!box.clientHeight || getComputedStyle(box).overflowY !== 'auto') return;
-    const a = el.getBoundingClientRect(), b = box.getBoundingClientRect();
+    const a = el.getBoundingClientRect(),
+      b = box.getBoundingClientRect();
     if (a.top < b.top + 20 || a.bottom > b.bottom - 40) box.scrollTop += a.top - b.top - b.height * 0.35;
   };
-  // Not before the frame, or an act would lay the page out twice. Paragraphs out of view have a guessed height: look
+  // Not before the frame, or a change would lay the page out twice. Paragraphs out of view have a guessed height: look
   // again when they are drawn.
-  requestAnimationFrame(() => { go(); requestAnimationFrame(go); });
+  requestAnimationFrame(() => {
+    go();
+    requestAnimationFrame(go);
+  });
 }
 
 export function wordShown() {
-  if (marked && spans[marked[0]]) spans[marked[0]].scrollIntoView({ block: 'center' });
+  if (marked) transcript.spans[marked[0]]?.scrollIntoView({ block: 'center' });
+}
+
+/** The last word that begins by that moment. */
+function wordAt(t) {
+  let lo = 0,
+    hi = starts.length - 1,
+    at = -1;
+  while (lo <= hi) {
+    const m = (lo + hi) >> 1;
+    if ((starts[m] ?? -1) <= t) {
+      at = m;
+      lo = m + 1;
+    } else hi = m - 1;
+  }
+  return at;
 }
 
 on('time', (t) => {
+  const { spans, follow } = transcript;
   if (!spans.length) return;
-  let lo = 0, hi = starts.length - 1, at = -1;
-  while (lo <= hi) { const m = (lo + hi) >> 1; if ((starts[m] ?? -1) <= t) { at = m; lo = m + 1; } else hi = m - 1; }
+  const at = wordAt(t);
   if (at === playing) return;
   spans[playing]?.classList.remove('playing');
   playing = at;
