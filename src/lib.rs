@@ -32,7 +32,7 @@
 //! assert_eq!(line.item.as_deref(), Some("light-fixture"));
 //! assert_eq!(line.quantity, Some(2.0));
 //! assert_eq!(line.work, Some(Work::DetachReset));
-//! assert_eq!(line.side, Some(Side::Front));
+//! assert_eq!(line.side, Side::Front);
 //! # Ok::<(), eavesdraft::language::rules::GrammarError>(())
 //! ```
 

@@ -23,7 +23,7 @@ export function drawHead() {
     return;
   }
   const flagged = flaggedCount(),
-    help = { class: 'icon', 'data-keep': 'help', 'aria-label': 'Help: all keys', title: 'All keys  ?' };
+    help = { class: 'icon', 'data-keep': 'help', 'aria-label': 'Help: all shortcuts', title: 'All shortcuts  ?' };
   refill(
     $('head'),
     state.many ? h('a', { href: '#/', class: 'back', 'data-keep': 'back' }, '← All') : brand(),

@@ -18,7 +18,7 @@ const KEYS = [
     'Reviewing the chosen line',
     [
       ['Enter or a', 'keep as drafted'],
-      ['1 to 9', 'take that choice'],
+      ['1 to 9', 'pick that choice'],
       ['e', 'edit every field'],
       ['d', 'drop, with a reason'],
       ['s', 'split'],
@@ -68,7 +68,7 @@ const turn = (on) => localStorage.setItem('eavesdraft.keys', on ? 'on' : 'off');
 export function helpDialog() {
   const box = { type: 'checkbox', 'data-first': true, '.checked': keysOn(), onchange: (e) => turn(e.target.checked) };
   return dialog({
-    title: 'Keys',
+    title: 'Keyboard shortcuts',
     wide: true,
     cancel: 'Close',
     data: { 'data-help': true },
@@ -87,7 +87,7 @@ export function helpDialog() {
         'label',
         { class: 'radio' },
         h('input', box),
-        h('span', {}, 'Single keys do things (turn this off if you dictate or use a screen reader’s own keys)'),
+        h('span', {}, 'Use single-key shortcuts (turn this off if you dictate or use a screen reader’s own keys)'),
       ),
     ],
   });
