@@ -5,7 +5,7 @@
 //! echo 'forty one feet of gutter' | cargo run --no-default-features --example amounts
 //! ```
 
-use eavesdraft::language::numbers::{Amount, Exact, decimal};
+use eavesdraft::language::numbers::{Amount, Exact};
 use eavesdraft::language::phrases;
 use eavesdraft::language::rules::Grammar;
 use eavesdraft::language::tokens::Tokens;
@@ -26,7 +26,7 @@ fn main() -> anyhow::Result<()> {
 
 /// One amount; `by` is the second length of "nine by seven".
 fn told(amount: &Amount) -> Value {
-    let number = |n: Exact| json!({ "over": [n.numer(), n.denom()], "decimal": decimal(n) });
+    let number = |n: Exact| json!({ "over": [n.numer(), n.denom()], "decimal": n.decimal() });
     json!({
         "low": number(amount.low),
         "high": number(amount.high),

@@ -1,7 +1,7 @@
 //! What was measured for the takeoff: widths and heights and slopes that were said, and those that a person typed.
 
-use super::Side;
 use super::span::Moment;
+use super::{Exact, Side, stored};
 use serde::{Deserialize, Serialize};
 
 /// What kind of face was measured.
@@ -32,9 +32,11 @@ pub struct Dimension {
     /// What was measured.
     pub shape: Shape,
     /// Width in feet; none where only the height was said.
-    pub width_ft: Option<f64>,
+    #[serde(flatten, with = "stored::width_ft")]
+    pub width_ft: Option<Exact>,
     /// Height in feet; none where only the width was said.
-    pub height_ft: Option<f64>,
+    #[serde(flatten, with = "stored::height_ft")]
+    pub height_ft: Option<Exact>,
     /// The words.
     pub quote: String,
     /// When they begin.
@@ -51,7 +53,8 @@ pub struct Slope {
     /// The side whose slope it is; none for the whole roof.
     pub side: Side,
     /// Inches of rise in twelve of run.
-    pub rise: f64,
+    #[serde(flatten, with = "stored::rise")]
+    pub rise: Exact,
     /// The words.
     pub quote: String,
     /// When they begin.

@@ -1,7 +1,7 @@
 //! What a draft holds. The field names are the program's JSON.
 
 use super::span::Moment;
-use super::{Clip, Dimension, Line, Measured, Side, Slope, Unit};
+use super::{Clip, Dimension, Exact, Line, Measured, Side, Slope, Unit, stored};
 use serde::{Deserialize, Serialize};
 
 /// A draft scope of work.
@@ -103,7 +103,8 @@ pub struct SaidTotal {
     /// The catalogue's id.
     pub item: String,
     /// How much in all.
-    pub quantity: f64,
+    #[serde(flatten, with = "stored::total")]
+    pub quantity: Exact,
     /// What it counts; none where no unit was said, and the item's own is meant.
     pub unit: Option<Unit>,
     /// The words.

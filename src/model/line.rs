@@ -1,7 +1,7 @@
 //! A line of a scope: one thing, in one place, with one work.
 
 use super::span::Moment;
-use super::{Area, Flag, Side, Unit, Work};
+use super::{Area, Flag, Quantity, Side, Size, Unit, Work, stored};
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 
@@ -22,18 +22,15 @@ pub struct Line {
     pub said: String,
     /// What is to be done; none where it wasn't said.
     pub work: Option<Work>,
-    /// How much; none where it wasn't said. The middle of a range.
-    pub quantity: Option<f64>,
-    /// The lower bound where a range was said, else the quantity.
-    pub low: Option<f64>,
-    /// The upper bound where a range was said, else the quantity.
-    pub high: Option<f64>,
+    /// How much; none where it wasn't said.
+    #[serde(flatten, with = "stored::quantity")]
+    pub quantity: Option<Quantity>,
     /// What the quantity counts.
     pub unit: Unit,
     /// The narrator hedged the number.
     pub rough: bool,
     /// A dimension that describes the thing, not how much of it: `9 ft x 7 ft`, `3 in`.
-    pub size: Option<String>,
+    pub size: Option<Size>,
     /// Material or style words.
     pub detail: Option<String>,
     /// Conditional: outside every total until a reviewer confirms it.
@@ -72,13 +69,13 @@ impl Line {
     /// The line as another reading has it.
     pub fn read_as(&self, reading: &Reading) -> Line {
         let mut line = self.clone();
-        let Reading { structure, side, item, work, quantity, low, high, unit, size, .. } = reading.clone();
+        let Reading { structure, side, item, work, quantity, unit, size, .. } = reading.clone();
         line.structure = structure.unwrap_or(line.structure);
         line.side = side.unwrap_or(line.side);
         line.item = item.or(line.item);
         line.work = work.or(line.work);
-        if quantity.is_some() {
-            (line.quantity, line.low, line.high, line.rough) = (quantity, low, high, low != high);
+        if let Some(quantity) = quantity {
+            (line.quantity, line.rough) = (Some(quantity), quantity.is_range());
         }
         line.unit = unit.unwrap_or(line.unit);
         line.size = size.or(line.size);
@@ -101,21 +98,15 @@ pub struct Reading {
     /// See [`Line::work`].
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub work: Option<Work>,
-    /// See [`Line::quantity`]; comes with its bounds and its unit.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub quantity: Option<f64>,
-    /// See [`Line::low`].
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub low: Option<f64>,
-    /// See [`Line::high`].
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub high: Option<f64>,
+    /// See [`Line::quantity`]; comes with its unit.
+    #[serde(flatten, with = "stored::other_quantity")]
+    pub quantity: Option<Quantity>,
     /// See [`Line::unit`].
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub unit: Option<Unit>,
     /// See [`Line::size`].
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub size: Option<String>,
+    pub size: Option<Size>,
     /// Why it is offered, in plain words.
     pub because: Cow<'static, str>,
 }

@@ -1,4 +1,4 @@
-//! What is to be done, and what a quantity counts.
+//! What is to be done.
 
 use serde::{Deserialize, Serialize};
 
@@ -24,34 +24,4 @@ pub enum Work {
     Stain,
     /// Cover while others work.
     Protect,
-}
-
-/// What a quantity counts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Unit {
-    /// Pieces.
-    Each,
-    /// Running feet.
-    Foot,
-    /// Square feet.
-    SquareFoot,
-    /// A hundred square feet of roof or wall.
-    Square,
-    /// Two that belong together.
-    Pair,
-    /// A set.
-    Set,
-    /// A roll.
-    Roll,
-    /// A sheet.
-    Sheet,
-    /// A bundle.
-    Bundle,
-    /// A box or carton.
-    Box,
-    /// Inches.
-    Inch,
-    /// Yards.
-    Yard,
 }

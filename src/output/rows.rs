@@ -3,7 +3,7 @@
 use super::job::Job;
 use crate::language::rules::{Grammar, Item};
 use crate::model::span::Moment;
-use crate::model::{Area, Unit, clip_moment, wording};
+use crate::model::{Area, Exact, Quantity, Unit, clip_moment, wording};
 use crate::scope::arrange::{Arranged, Numbered};
 use crate::scope::review::LineState;
 
@@ -29,11 +29,11 @@ pub struct LineRow {
     /// What is to be done.
     pub work: String,
     /// How much; the middle of a range.
-    pub quantity: Option<f64>,
+    pub quantity: Option<Exact>,
     /// The lower bound.
-    pub low: Option<f64>,
+    pub low: Option<Exact>,
     /// The upper bound.
-    pub high: Option<f64>,
+    pub high: Option<Exact>,
     /// What is counted, always in the singular, so that rows can be put together by it.
     pub unit: String,
     /// Whether the number was hedged.
@@ -75,12 +75,11 @@ fn row(job: &Job, numbered: &Numbered) -> LineRow {
         item: wording::item_of(line),
         item_id: line.item.clone().unwrap_or_default(),
         element: element(job.grammar, line.item.as_deref()).unwrap_or_default().to_owned(),
-        size: line.size.clone().unwrap_or_default(),
+        size: wording::size_of(line),
         work: wording::work(line.work).to_owned(),
-        quantity: line.quantity,
-        // As in the sums: bounds without a quantity count for nothing, and what has no bounds is its own.
-        low: line.quantity.map(|quantity| line.low.unwrap_or(quantity)),
-        high: line.quantity.map(|quantity| line.high.unwrap_or(quantity)),
+        quantity: line.quantity.map(Quantity::value),
+        low: line.quantity.map(Quantity::low),
+        high: line.quantity.map(Quantity::high),
         unit: unit(line.unit).to_owned(),
         rough: line.rough,
         only_if: line.only_if,

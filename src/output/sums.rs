@@ -1,9 +1,7 @@
 //! Sums: how much of each thing with each work, over all sides. Conditional lines take no part.
 
 use super::job::Job;
-use crate::model::{Line, Unit, Work, wording};
-use crate::scope::takeoff::Exact;
-use crate::scope::takeoff::exact::{decimal, of_decimal, whole};
+use crate::model::{Exact, Line, Quantity, Unit, Work, wording};
 
 /// How much of one thing with one work.
 #[derive(Debug, Clone, PartialEq)]
@@ -57,7 +55,7 @@ impl<'a> Sum<'a> {
     fn begin(item: String, line: &'a Line, job: &'a Job<'a>) -> Self {
         let place = line.item.as_deref().and_then(|id| job.grammar.item_named(id));
         let element = place.and_then(|place| job.grammar.items[usize::from(place)].element.as_deref());
-        let (work, unit, zero) = (line.work, line.unit, whole(0));
+        let (work, unit, zero) = (line.work, line.unit, Exact::ZERO);
         let mut sum = Self {
             item,
             element,
@@ -80,19 +78,15 @@ impl<'a> Sum<'a> {
             self.unnumbered += 1;
             return;
         };
-        self.quantity += of_decimal(quantity);
-        self.low += of_decimal(line.low.unwrap_or(quantity));
-        self.high += of_decimal(line.high.unwrap_or(quantity));
+        self.quantity += quantity.value();
+        self.low += quantity.low();
+        self.high += quantity.high();
         self.rough |= line.rough;
     }
 
     /// The sum as it is shown: `about 84`, `30 to 34`.
     pub fn told(&self) -> String {
-        let number = |exact| wording::number(decimal(exact));
-        let amount = match self.low < self.high {
-            true => format!("{} to {}", number(self.low), number(self.high)),
-            false => number(self.quantity),
-        };
+        let amount = wording::number(Quantity::between(self.low, self.high), self.unit);
         let about = if self.rough { "about " } else { "" };
         match (self.unnumbered, self.unnumbered == self.lines.len()) {
             (_, true) => "not said".to_owned(),

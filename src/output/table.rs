@@ -6,6 +6,7 @@
 use super::job::Job;
 use super::rows::{LineRow, rows};
 use super::unreadable::Unreadable;
+use crate::model::Exact;
 use csv::{ReaderBuilder, StringRecord, Terminator, WriterBuilder};
 
 /// The header.
@@ -73,7 +74,8 @@ pub fn read(file: &str, bytes: &[u8]) -> Result<Vec<LineRow>, Unreadable> {
 }
 
 fn cells(row: &LineRow) -> [String; COLUMNS.len()] {
-    let number = |number: Option<f64>| number.map(|number| number.to_string()).unwrap_or_default();
+    let number =
+        |number: Option<Exact>| number.map(|number| number.decimal().to_string()).unwrap_or_default();
     let yes = |yes: bool| if yes { "yes" } else { "no" }.to_owned();
     [
         row.number.to_string(),
@@ -158,14 +160,14 @@ impl Cells<'_> {
         self.record.get(column).unwrap_or_default()
     }
 
-    fn number(&self, column: usize) -> Result<Option<f64>, Unreadable> {
+    fn number(&self, column: usize) -> Result<Option<Exact>, Unreadable> {
         match self.cell(column) {
             "" => Ok(None),
             text => text
                 .parse()
                 .ok()
                 .filter(|number: &f64| number.is_finite())
-                .map(Some)
+                .map(|number| Some(Exact::of_decimal(number)))
                 .ok_or_else(|| self.no_number(column)),
         }
     }

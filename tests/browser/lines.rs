@@ -176,7 +176,7 @@ fn a_measurement_goes_into_its_line_and_what_it_cannot_read_is_told() {
     browser.press(&[Key::Enter.into()]);
     browser.says("#told", "Saved: 38' 6\".");
     browser.says(".follow-up.is-done .note", "Ann");
-    assert_eq!(told(&served, "gutter")[1], "reviewed 38.5 ft, remove and replace, right");
+    assert_eq!(told(&served, "gutter")[1], "reviewed 38' 6\" , remove and replace, right");
     let needed = served.get(&served.recording()).json()["follow_ups"].as_array().unwrap().clone();
     assert!(needed.iter().any(|one| one["done"]["note"] == "38' 6\""), "{needed:#?}");
     browser.click("[data-follow-up] input[type=checkbox]:not(:checked)");

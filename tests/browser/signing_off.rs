@@ -122,11 +122,11 @@ fn a_quantity_is_typed_as_a_tape_shows_it() {
     choose(&browser, "gutter", "house, front");
     browser.press(&['e']);
     browser.types(".edit [data-field=quantity]", "6' 6\"");
-    browser.says(".field-quantity .field-note", "reads as 6.5 ft");
+    browser.says(".field-quantity .field-note", "reads as 6' 6\"");
     browser.press(&[Key::Enter.into()]);
     browser.gone(".edit");
-    browser.says("#told", "Saved: gutter, 6.5 ft, remove and replace.");
-    assert_eq!(told(&served, "gutter")[0], "reviewed 6.5 ft, remove and replace, front");
+    browser.says("#told", "Saved: gutter, 6' 6\", remove and replace.");
+    assert_eq!(told(&served, "gutter")[0], "reviewed 6' 6\" , remove and replace, front");
     browser.went_well(&served.address);
 }
 

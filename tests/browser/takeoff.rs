@@ -28,7 +28,7 @@ fn a_measurement_is_typed_by_keyboard_refused_when_it_is_none_and_undone() {
     browser.says("#panel-takeoff [data-figure='front-wall'] summary", "360 sq ft");
     browser.says("#panel-takeoff", "height of the gable at its peak, or the slope of the roof");
     browser.click("#panel-takeoff [data-figure='front-wall'] summary");
-    browser.says("#panel-takeoff [data-figure='front-wall'] .formula", "40 ft × 9 ft = 360 sq ft");
+    browser.says("#panel-takeoff [data-figure='front-wall'] .formula", "40' × 9' = 360 sq ft");
     browser.is_accessible("takeoff");
     browser.click("[data-dimension='house/front/wall/1'] [data-do=change-dimension]");
     browser.until("the width has the focus", "return document.activeElement.id === 'measure-width'");

@@ -11,7 +11,7 @@ mod properties;
 mod spreadsheets;
 
 use eavesdraft::language::rules::Grammar;
-use eavesdraft::model::Draft;
+use eavesdraft::model::{Draft, Exact};
 use eavesdraft::scope::compare::{Comparison, List, ListError, Outcome, Reading, compare};
 use std::sync::LazyLock;
 
@@ -44,7 +44,13 @@ fn short(comparison: &Comparison, outcome: Outcome) -> Vec<Short> {
     let short = |f: &eavesdraft::scope::compare::Finding| {
         let ours = f.ours.iter().map(|our| our.number).collect();
         let theirs = f.theirs.iter().map(|their| their.row).collect();
-        (ours, theirs, f.difference.filter(|_| matches!(outcome, Outcome::ShortThere | Outcome::MoreThere)))
+        (
+            ours,
+            theirs,
+            f.difference
+                .map(Exact::decimal)
+                .filter(|_| matches!(outcome, Outcome::ShortThere | Outcome::MoreThere)),
+        )
     };
     comparison.of(outcome).map(short).collect()
 }

@@ -1,7 +1,7 @@
 //! What holds of any scope and any list.
 
 use super::{GRAMMAR, read};
-use eavesdraft::model::{Area, Draft, Line, Side, Unit, Work, wording};
+use eavesdraft::model::{Area, Draft, Exact, Line, Quantity, Side, Size, Unit, Work, wording};
 use eavesdraft::scope::compare::{Certainty, Comparison, Outcome, Reading, compare};
 use proptest::prelude::*;
 
@@ -28,7 +28,7 @@ fn line() -> impl Strategy<Value = Line> {
         .prop_map(|(item, unit, side, work, quarters, size)| {
             let item = &GRAMMAR.items[item];
             let takes: Vec<Unit> = std::iter::once(item.unit).chain(item.also.iter().copied()).collect();
-            let quantity = Some(f64::from(quarters) / 4.0);
+            let quantity = Some(Quantity::of(Exact::new(quarters, 4)));
             Line {
                 id: String::new(),
                 structure: "house".to_owned(),
@@ -38,11 +38,9 @@ fn line() -> impl Strategy<Value = Line> {
                 said: String::new(),
                 work: Some(work),
                 quantity,
-                low: quantity,
-                high: quantity,
                 unit: takes[unit.index(takes.len())],
                 rough: false,
-                size: size.map(str::to_owned),
+                size: size.map(Size::read),
                 detail: None,
                 only_if: false,
                 confidence: 1.0,
@@ -71,9 +69,9 @@ fn rows(lines: &[Line]) -> Vec<[String; 6]> {
         [
             side(line.side),
             wording::item_of(line),
-            line.size.clone().unwrap_or_default(),
+            wording::size_of(line),
             wording::work(line.work).to_owned(),
-            wording::number(line.quantity.unwrap_or_default()),
+            line.quantity.map(|quantity| quantity.value().text()).unwrap_or_default(),
             wording::unit(line).to_owned(),
         ]
     };
@@ -93,7 +91,7 @@ fn compared(ours: &Draft, rows: &[[String; 6]]) -> Comparison {
 }
 
 /// A finding without the rows' numbers.
-type Unnumbered = (Outcome, Certainty, Vec<usize>, Vec<String>, Option<f64>);
+type Unnumbered = (Outcome, Certainty, Vec<usize>, Vec<String>, Option<Exact>);
 
 fn unnumbered(comparison: &Comparison) -> Vec<Unnumbered> {
     let told = |f: &eavesdraft::scope::compare::Finding| {

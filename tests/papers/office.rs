@@ -3,8 +3,8 @@
 
 use super::prices_of_the_walk;
 use super::walked;
+use eavesdraft::model::Exact;
 use eavesdraft::output::{sums, workbook};
-use eavesdraft::scope::takeoff::Exact;
 use rust_decimal::prelude::ToPrimitive;
 use std::collections::HashMap;
 use std::io::{Cursor, Read, Write};
@@ -73,7 +73,7 @@ fn computed(office: &Path, bytes: Vec<u8>) -> HashMap<String, Vec<Vec<String>>> 
 
 #[track_caller]
 fn agrees(cell: &str, exact: Exact, what: &str) {
-    let value = *exact.numer() as f64 / *exact.denom() as f64;
+    let value = exact.binary();
     let found: f64 = cell.parse().unwrap_or_else(|_| panic!("{what}: {cell:?}"));
     assert!((found - value).abs() < 1e-6, "{what}: {found} is not {value}");
 }

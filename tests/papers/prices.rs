@@ -198,7 +198,7 @@ fn the_sheet_of_prices_holds_formulas_and_what_they_come_to() {
     let range = book.worksheet_range("Prices").unwrap();
     let (amounts, names) = (column(&range, "Amount"), column(&range, "Item"));
     let cents = |amount: Decimal| {
-        eavesdraft::scope::takeoff::Exact::new(
+        eavesdraft::model::Exact::new(
             (amount * Decimal::ONE_HUNDRED).mantissa() / 10_i128.pow((amount * Decimal::ONE_HUNDRED).scale()),
             100,
         )

@@ -93,7 +93,17 @@ fn every_field_is_called_for_and_no_other_is_allowed() {
         "/cautions/0",
         "/history/0",
     ];
-    let optional = ["words", "other_reading", "readings", "why"];
+    let optional = [
+        "words",
+        "other_reading",
+        "readings",
+        "why",
+        "low_exact",
+        "high_exact",
+        "width_exact",
+        "height_exact",
+        "rise_exact",
+    ];
     for place in places {
         let object = good.pointer(place).and_then(Value::as_object).unwrap_or_else(|| panic!("no {place}"));
         for key in object.keys().filter(|key| !optional.contains(&key.as_str())) {
@@ -115,7 +125,7 @@ fn wrong_values_are_refused() {
     let table = walked();
     let good = written(&table.job());
     let wrong = [
-        ("/form", json!("eavesdraft-scope/2")),
+        ("/form", json!("eavesdraft-scope/1")),
         ("/kind", json!("Estimate")),
         ("/lines/0/only_if", json!(true)),
         ("/to_confirm/0/only_if", json!(false)),
@@ -149,4 +159,28 @@ fn another_form_is_refused_in_words() {
         |value: &Value| record::read("a.json", &serde_json::to_vec(value).unwrap()).unwrap_err().to_string();
     assert!(told(&other).starts_with("`a.json` is of the form “eavesdraft-scope/9”"));
     assert!(told(&json!({"lines": 3})).starts_with("`a.json` is no record of a scope ("));
+}
+
+#[test]
+fn what_three_decimals_cant_hold_has_its_fraction() {
+    let table = Table::new(
+        "Rear elevation. Eight foot four inches of gutter, replace. Thirty feet of fence, replace.",
+    );
+    let record = written(&table.job());
+    fits(&record);
+    let [gutter, fence] = [&record["lines"][0], &record["lines"][1]];
+    assert_eq!((&gutter["low"], &gutter["low_exact"]), (&json!(8.333), &json!("25/3")));
+    assert_eq!((&fence["low"], fence.get("low_exact")), (&json!(30.0), None));
+}
+
+#[test]
+fn a_record_of_the_first_form_is_read_too() {
+    let table = Table::new("Rear elevation. Eight foot four inches of gutter, replace.");
+    let mut first = written(&table.job());
+    first["form"] = json!("eavesdraft-scope/1");
+    let line = first["lines"][0].as_object_mut().unwrap();
+    line.remove("low_exact");
+    line.remove("high_exact");
+    let read = record::read("a.json", &serde_json::to_vec(&first).unwrap()).unwrap();
+    assert_eq!(read.lines, record::Record::of(&table.job()).lines);
 }

@@ -1,6 +1,7 @@
 //! The lines as comma-separated values.
 
 use super::walked;
+use eavesdraft::model::Exact;
 use eavesdraft::output::rows::{LineRow, rows};
 use eavesdraft::output::table::{self, COLUMNS, read, write};
 use proptest::prelude::*;
@@ -15,8 +16,10 @@ fn nasty() -> impl Strategy<Value = String> {
     ]
 }
 
-fn number() -> impl Strategy<Value = Option<f64>> {
-    proptest::option::of((0..10_000_000u32).prop_map(|thousandths| f64::from(thousandths) / 1000.0))
+fn number() -> impl Strategy<Value = Option<Exact>> {
+    proptest::option::of(
+        (0..10_000_000u32).prop_map(|thousandths| Exact::of_decimal(f64::from(thousandths) / 1000.0)),
+    )
 }
 
 prop_compose! {

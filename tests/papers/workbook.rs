@@ -2,8 +2,8 @@
 
 use super::{Table, walked};
 use calamine::{Data, Range, Reader, Xlsx, open_workbook_from_rs};
+use eavesdraft::model::Exact;
 use eavesdraft::output::{Job, sums, workbook};
-use eavesdraft::scope::takeoff::Exact;
 use std::collections::HashMap;
 use std::io::{Cursor, Read};
 
@@ -26,7 +26,7 @@ pub(super) fn column(range: &Range<Data>, heading: &str) -> Vec<Data> {
 }
 
 pub(super) fn near(cell: &Data, exact: Exact) -> bool {
-    let value = *exact.numer() as f64 / *exact.denom() as f64;
+    let value = exact.binary();
     matches!(cell, Data::Float(found) if (found - value).abs() < 1e-9)
 }
 
@@ -61,7 +61,7 @@ fn lines_hold_what_the_scope_holds() {
         match line.quantity {
             None => assert_eq!(cell("Quantity"), Data::Empty),
             Some(quantity) => {
-                assert!(near(&cell("Quantity"), eavesdraft::scope::takeoff::exact::of_decimal(quantity)));
+                assert!(near(&cell("Quantity"), quantity.value()));
             }
         }
     }

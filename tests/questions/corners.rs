@@ -1,6 +1,7 @@
 //! Corners belong to the building once.
 
 use super::{asked_of, hits, near_misses};
+use eavesdraft::model::Exact;
 use eavesdraft::scope::questions::{Effect, Kind};
 
 const FOUR_SIDES: &str = "Front elevation. Two outside corner posts, replace. Right side. Two outside corner posts, replace. Rear \
@@ -50,7 +51,9 @@ fn the_lower_number_takes_the_posts_of_right_and_left_away() {
     assert_eq!(as_noted.effects, []);
     let two_sides = "Front. Two corner posts, replace. Right side. Two corner posts, replace.";
     let effects = asked_of(Kind::Corners, two_sides)[0].readings[0].effects.clone();
-    assert!(matches!(&effects[..], [Effect::Count { quantity: 1.0, .. }]), "{effects:?}");
+    let counts =
+        |effect: &Effect| matches!(effect, Effect::Count { quantity, .. } if *quantity == Exact::ONE);
+    assert!(effects.len() == 1 && counts(&effects[0]), "{effects:?}");
 }
 
 #[test]

@@ -98,8 +98,13 @@ fn things_said_of_no_one_side_and_things_dropped_since_were_mentioned() {
     assert!(!items(&right).contains(&"light-fixture"), "{right:?}");
     let draft = drafted("Right side. Siding, three square, replace. Outlet, detach and reset.");
     let (dropped, lines) = draft.lines.iter().partition(|line| line.item.as_deref() == Some("outlet"));
-    let house =
-        questions::House { lines, dropped, draft: &draft, grammar: &GRAMMAR, answered: Default::default() };
+    let house = questions::HouseUnderReview {
+        lines,
+        dropped,
+        draft: &draft,
+        grammar: &GRAMMAR,
+        answered: Default::default(),
+    };
     let right =
         questions::questions(&house).into_iter().find(|question| question.side == Side::Right).unwrap();
     assert!(!items(&right).contains(&"outlet"), "{right:?}");

@@ -1,7 +1,8 @@
 //! Numbers out of the ordinary.
 
 use super::{GRAMMAR, asked_of, drafted, hits, near_misses};
-use eavesdraft::scope::questions::{self, House, Kind};
+use eavesdraft::model::Quantity;
+use eavesdraft::scope::questions::{self, HouseUnderReview, Kind};
 
 const RIGHT: &[&str] = &["that's right"];
 
@@ -134,7 +135,7 @@ fn a_number_that_a_reviewer_typed_is_asked_about_and_one_that_was_accepted_is_no
     let draft = drafted("Rear. Gutter, a hundred and forty foot, replace. Three downspouts, replace.");
     let questions = |line: &eavesdraft::model::Line| {
         let lines = vec![line];
-        let house = House {
+        let house = HouseUnderReview {
             lines,
             dropped: Vec::new(),
             draft: &draft,
@@ -147,7 +148,7 @@ fn a_number_that_a_reviewer_typed_is_asked_about_and_one_that_was_accepted_is_no
     let mut line = draft.lines[0].clone();
     line.flags.clear();
     assert_eq!(questions(&line), 0, "{draft:#?}");
-    line.quantity = Some(1400.0);
+    line.quantity = Some(Quantity::of(1400));
     assert_eq!(questions(&line), 1);
     assert_eq!(asked_of(Kind::Number, "Rear. Gutter, a hundred foot, replace. Two downspouts, replace."), []);
 }

@@ -1,6 +1,7 @@
 //! Totals said aloud.
 
 use super::{asked_of, drafted, hits};
+use eavesdraft::model::Quantity;
 use eavesdraft::scope::questions::{Effect, Kind};
 
 #[test]
@@ -29,7 +30,7 @@ fn a_total_that_became_a_line_is_asked_about() {
     let effects = &question.readings[0].effects;
     let [Effect::Drop { line, .. }] = effects.as_slice() else { panic!("{effects:?}") };
     let dropped = drafted(walk).lines.into_iter().find(|l| l.id == *line).unwrap();
-    assert_eq!(dropped.quantity, Some(80.0));
+    assert_eq!(dropped.quantity, Some(Quantity::of(80)));
 }
 
 #[test]
@@ -90,7 +91,7 @@ fn a_said_total_is_kept_beside_the_lines_and_makes_none() {
     assert_eq!(without.totals, []);
     let [total] = with.totals.as_slice() else { panic!("{:?}", with.totals) };
     assert_eq!(
-        (total.item.as_str(), total.quantity, total.quote.as_str()),
+        (total.item.as_str(), total.quantity.decimal(), total.quote.as_str()),
         ("gutter", 80.0, "Gutter so far, 80")
     );
 }

@@ -19,7 +19,7 @@ fn a_thing_noted_alike_from_two_sides_is_asked_about_once() {
             (
                 "Left side. Six foot wood fence, forty eight foot, replace. Rear. Six foot wood fence, forty eight \
                  foot, replace.",
-                "Wood fence: 48 ft of 6 ft on the left, and the same on the rear. Is it one and the same, seen from \
+                "Wood fence: 48 ft of 6' on the left, and the same on the rear. Is it one and the same, seen from \
                  both sides?",
                 &["48 ft in all", "96 ft in all"],
             ),

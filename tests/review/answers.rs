@@ -1,7 +1,7 @@
 //! Questions about the house are answered by events: told, undone, done again, and kept through a new draft.
 
 use super::{GRAMMAR, Table, quantity, standing};
-use eavesdraft::model::{Flag, Side, Work};
+use eavesdraft::model::{Exact, Flag, Quantity, Side, Work};
 use eavesdraft::scope::questions::{Question, With};
 use eavesdraft::scope::review::{Change, Command, LineState, Refusal, Scope, Seen, scope_and_strays};
 
@@ -38,7 +38,7 @@ pub fn some_answer(question: &Question, which: usize) -> Command {
 
 fn posts(table: &Table) -> f64 {
     let kept = table.scope.entries.iter().filter(|entry| entry.state != LineState::Dropped);
-    kept.filter_map(|entry| entry.line.quantity).sum()
+    kept.filter_map(|entry| entry.line.quantity).map(|quantity| quantity.value()).sum::<Exact>().decimal()
 }
 
 #[test]
@@ -65,7 +65,7 @@ fn one_post_less_is_a_changed_number() {
     let mut table = Table::new("Front. Two corner posts, replace. Right side. Two corner posts, replace.");
     let question = questions(&table).remove(0);
     table.does("Ann", answer(&question, With::Reading(0))).unwrap();
-    assert_eq!((posts(&table), table.scope.entries[1].line.quantity), (3.0, Some(1.0)));
+    assert_eq!((posts(&table), table.scope.entries[1].line.quantity), (3.0, Some(Quantity::of(1))));
     assert_eq!(questions(&table), []);
 }
 

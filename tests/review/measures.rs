@@ -1,10 +1,9 @@
 //! Measurements typed in the review: kept with who typed them, taken back, and read as they are said.
 
 use super::{GRAMMAR, Table};
-use eavesdraft::model::{Shape, Side};
+use eavesdraft::model::{Quantity, Shape, Side};
 use eavesdraft::scope::review::view::ViewContext;
 use eavesdraft::scope::review::{Command, DimensionName, Measurements, Refusal, scope_and_strays};
-use eavesdraft::scope::takeoff::exact::decimal;
 use eavesdraft::scope::takeoff::{Origin, takeoff};
 
 const SAID: &str = "Front elevation. The wall is forty by nine. Siding, remove and replace.";
@@ -24,7 +23,7 @@ pub fn measure(side: Side, shape: Shape, [width, height, slope]: [Option<&str>; 
 fn walls(table: &Table) -> Vec<f64> {
     let now = table.scope.draft(&table.draft);
     let figures = takeoff(&now, &GRAMMAR).figures;
-    figures.iter().filter(|figure| figure.name == "wall").map(|figure| decimal(figure.value)).collect()
+    figures.iter().filter(|figure| figure.name == "wall").map(|figure| figure.value.decimal()).collect()
 }
 
 #[test]
@@ -134,13 +133,13 @@ fn a_covering_without_a_number_is_offered_what_was_measured() {
         (Some("297 sq ft"), Some("the takeoff has net wall area: 360 sq ft − 63 sq ft"))
     );
     table.does("Ann", serde_json::from_value(choice["command"].clone()).unwrap()).unwrap();
-    assert_eq!(table.entry("siding").line.quantity, Some(297.0));
+    assert_eq!(table.entry("siding").line.quantity, Some(Quantity::of(297)));
     let unsized_windows = Table::new(
         "Front. The wall is forty by nine. Two windows, detach and reset. Siding, remove and replace.",
     );
     assert_eq!(
         offered(&unsized_windows).remove(0)["hint"],
-        "the takeoff has wall: 40 ft × 9 ft; openings without a size are not deducted"
+        "the takeoff has wall: 40' × 9'; openings without a size are not deducted"
     );
 }
 

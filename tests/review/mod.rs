@@ -7,7 +7,7 @@ mod store;
 mod typed;
 
 use crate::harness::{GRAMMAR, Table};
-use eavesdraft::model::{Flag, Shape, Side, Work};
+use eavesdraft::model::{Exact, Flag, Quantity, Shape, Side, Work};
 use eavesdraft::scope::review::{Command, Fields, LineState, Refusal, Scope, choices, scope_and_strays};
 use proptest::prelude::*;
 
@@ -67,12 +67,12 @@ fn a_change_takes_away_the_doubts_it_settles_and_no_others() {
 #[test]
 fn the_number_before_a_correction_is_one_key_away() {
     let mut table = Table::new(WALK);
-    assert_eq!(table.entry("gutter").line.quantity, Some(7.0));
+    assert_eq!(table.entry("gutter").line.quantity, Some(Quantity::of(7)));
     let first = choices(table.entry("gutter"), &table.scope, &GRAMMAR).remove(0);
     assert_eq!(first.label, "11 ft");
     table.does("Ann", first.command).unwrap();
     let entry = table.entry("gutter");
-    assert_eq!((entry.line.quantity, entry.state), (Some(11.0), LineState::Reviewed));
+    assert_eq!((entry.line.quantity, entry.state), (Some(Quantity::of(11)), LineState::Reviewed));
 }
 
 #[test]
@@ -110,7 +110,10 @@ fn a_line_is_split_by_number_and_side() {
         .collect();
     assert_eq!(
         lights,
-        [(Some(1.0), Side::Front, LineState::Reviewed), (Some(1.0), Side::Left, LineState::Reviewed)]
+        [
+            (Some(Quantity::of(1)), Side::Front, LineState::Reviewed),
+            (Some(Quantity::of(1)), Side::Left, LineState::Reviewed)
+        ]
     );
     let undone = table.does("Ann", Command::Undo {}).unwrap();
     assert_eq!(undone.of, Some(1));
@@ -163,7 +166,7 @@ fn a_measurement_goes_into_its_line() {
             },
         )
         .unwrap();
-    assert_eq!(table.entry("gutter").line.quantity, Some(38.5));
+    assert_eq!(table.entry("gutter").line.quantity, Some(Quantity::of(Exact::new(77, 2))));
     let done = table.scope.follow_up(&needed).unwrap().done.clone().unwrap();
     assert_eq!((done.who.as_str(), done.note.as_deref()), ("Ann", Some("38' 6\"")));
     assert!(table.scope.draft(&table.draft).follow_ups.len() < table.draft.follow_ups.len());
@@ -192,12 +195,15 @@ fn a_command_on_a_stale_line_is_refused_with_both_values() {
     table.does("Ben", change(gutter.clone(), quantity("9"))).unwrap();
     match table.does_having_seen("Ann", before, change(gutter, quantity("8"))).unwrap_err() {
         Refusal::LineChanged { now: Some(now), wanted: Some(wanted), .. } => {
-            assert_eq!((now.line.quantity, wanted.line.quantity), (Some(9.0), Some(8.0)));
+            assert_eq!(
+                (now.line.quantity, wanted.line.quantity),
+                (Some(Quantity::of(9)), Some(Quantity::of(8)))
+            );
             assert_eq!(now.by.as_deref(), Some("Ben"));
         }
         other => panic!("{other:?}"),
     }
-    assert_eq!(table.entry("gutter").line.quantity, Some(9.0));
+    assert_eq!(table.entry("gutter").line.quantity, Some(Quantity::of(9)));
 }
 
 #[test]
@@ -207,13 +213,13 @@ fn everybody_undoes_their_own_events_unless_another_changed_the_line_since() {
     table.does("Ann", change(gutter.clone(), quantity("8"))).unwrap();
     table.does("Ben", change(meter, quantity("2"))).unwrap();
     table.does("Ann", Command::Undo {}).unwrap();
-    assert_eq!(table.entry("gutter").line.quantity, Some(7.0));
-    assert_eq!(table.entry("gas-meter").line.quantity, Some(2.0));
+    assert_eq!(table.entry("gutter").line.quantity, Some(Quantity::of(7)));
+    assert_eq!(table.entry("gas-meter").line.quantity, Some(Quantity::of(2)));
     table.does("Ann", Command::Redo {}).unwrap();
-    assert_eq!(table.entry("gutter").line.quantity, Some(8.0));
+    assert_eq!(table.entry("gutter").line.quantity, Some(Quantity::of(8)));
     table.does("Ben", change(gutter, quantity("10"))).unwrap();
     assert!(matches!(table.does("Ann", Command::Undo {}), Err(Refusal::LineChanged { .. })));
-    assert_eq!(table.entry("gutter").line.quantity, Some(10.0));
+    assert_eq!(table.entry("gutter").line.quantity, Some(Quantity::of(10)));
     assert!(matches!(table.does("Cy", Command::Undo {}), Err(Refusal::NothingTo { .. })));
 }
 
@@ -225,9 +231,9 @@ fn a_new_draft_keeps_what_people_decided_and_tells_what_it_no_longer_has() {
     table.does("Ann", Command::Accept { lines: vec![reel.clone()] }).unwrap();
     let mut newer = table.draft.clone();
     newer.lines.retain(|line| line.id != reel);
-    newer.lines.iter_mut().find(|line| line.id == gutter).unwrap().quantity = Some(70.0);
+    newer.lines.iter_mut().find(|line| line.id == gutter).unwrap().quantity = Some(Quantity::of(70));
     let (scope, strays) = scope_and_strays(&newer, &table.events);
-    assert_eq!(scope.entry(&gutter).unwrap().line.quantity, Some(9.0));
+    assert_eq!(scope.entry(&gutter).unwrap().line.quantity, Some(Quantity::of(9)));
     assert!(scope.entry(&reel).is_none());
     let stray: Vec<_> = strays.iter().map(|s| (s.entry.id(), s.why)).collect();
     assert_eq!(stray, [(reel.as_str(), "the new draft has no line from these words")]);

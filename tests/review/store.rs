@@ -1,7 +1,7 @@
 //! Stores that earlier programs wrote are opened, and mean what they meant.
 
 use super::GRAMMAR;
-use eavesdraft::model::{Line, Side};
+use eavesdraft::model::{Exact, Line, Quantity, Side};
 use eavesdraft::office::store::{Drafted, FILE, Store};
 use eavesdraft::scope::review::{
     Actor, Command, DimensionName, Event, LineState, Refusal, ReviewContext, Scope, Seen, scope_and_strays,
@@ -58,12 +58,12 @@ fn what_was_decided_in_an_earlier_form_stands() {
     assert!(strays.is_empty());
     let ann = || Some("Ann".to_owned());
     let (state, by, gutter) = stands(&scope, "gutter");
-    assert_eq!((state, by, gutter.quantity), (LineState::Reviewed, ann(), Some(9.0)));
+    assert_eq!((state, by, gutter.quantity), (LineState::Reviewed, ann(), Some(Quantity::of(9))));
     let (state, by, wrap) = stands(&scope, "window-wrap");
     assert_eq!((state, by, wrap.only_if), (LineState::Reviewed, ann(), false));
     assert_eq!(stands(&scope, "mailbox").0, LineState::Dropped);
     assert_eq!(stands(&scope, "gas-meter").0, LineState::Dropped);
-    assert_eq!(stands(&scope, "downspout").2.quantity, Some(10.5));
+    assert_eq!(stands(&scope, "downspout").2.quantity, Some(Quantity::of(Exact::new(21, 2))));
     let (state, by, _) = stands(&scope, "outside-corner");
     assert_eq!((state, by), (LineState::Unflagged, None), "nobody touched the posts on the front");
     assert!(scope.follow_ups.iter().all(|entry| entry.done.is_some()));

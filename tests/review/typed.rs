@@ -8,7 +8,7 @@ use eavesdraft::scope::review::typed;
 fn quantities_are_read_by_the_rules_of_speech() {
     let read = |text: &str| {
         let typed = typed::quantity(text, &GRAMMAR).unwrap_or_else(|refusal| panic!("{text}: {refusal}"));
-        (typed.low, typed.high, typed.unit, typed.rough)
+        (typed.quantity.low().decimal(), typed.quantity.high().decimal(), typed.unit, typed.rough)
     };
     // A foot has twelve inches (NIST Handbook 44, appendix C): 6 ft 6 in is 6.5 ft.
     assert_eq!(read("6' 6\""), (6.5, 6.5, Some(Unit::Foot), false));

@@ -79,7 +79,7 @@ fn values_that_cannot_be_read_are_told_with_their_field() {
     let refused = served.send(&recording, "Ann", &json!({ id: 0 }), &wish);
     assert_eq!((refused.status, &refused.json()["field"]), (422, &json!("quantity")));
     let read = served.post("/api/read", &json!({ "text": "6' 6\"", "item": "gutter" })).json();
-    assert_eq!((&read["quantity"], &read["shown"]), (&json!(6.5), &json!("6.5 ft")));
+    assert_eq!((&read["quantity"], &read["shown"]), (&json!(6.5), &json!("6' 6\"")));
     assert_eq!(served.post("/api/read", &json!({ "text": "" })).status, 422);
     assert_eq!(served.send(&recording, " ", &json!({}), &json!({ "do": "undo" })).status, 422);
 }

@@ -16,10 +16,10 @@ fn a_typed_slope_gives_the_gable_that_lacked_a_height() {
     assert_eq!(
         before["dimensions"][0]["width"],
         json!({
-            "value": 40.0, "told": "40 ft", "from": "said", "quote": "The wall is forty by nine.", "start": null
+            "value": 40.0, "told": "40'", "from": "said", "quote": "The wall is forty by nine.", "start": null
         })
     );
-    assert_eq!(before["figures"][0]["formula"], "40 ft × 9 ft");
+    assert_eq!(before["figures"][0]["formula"], "40' × 9'");
     assert_eq!(before["lacking"][0]["measure"], "height of the gable at its peak, or the slope of the roof");
     let roof = json!({ "structure": "house", "side": "none", "shape": "roof-slope", "number": 1 });
     let command = json!({ "do": "set-dimension", "dimension": roof, "measurements": { "slope": "6/12" } });

@@ -1,9 +1,9 @@
 //! Worked examples, as printed.
 
-use super::{feet, figure, given, in_twelve, taken_off};
-use eavesdraft::scope::takeoff::exact::{decimal, whole};
+use super::{decimal, feet, figure, given, in_twelve, taken_off, whole};
+use eavesdraft::model::Exact;
 use eavesdraft::scope::takeoff::geometry::{hip, posts, rafter, rectangle, trapezoid, triangle};
-use eavesdraft::scope::takeoff::{Exact, Formula, Measure, told};
+use eavesdraft::scope::takeoff::{Formula, Measure, told};
 
 fn tape(formula: &Formula) -> String {
     told(formula.value().unwrap(), Measure::Foot)
@@ -17,7 +17,7 @@ fn area(formula: &Formula) -> f64 {
 /// 3 1/8 in.
 #[test]
 fn a_rafter_of_the_builders_manual() {
-    assert_eq!(tape(&rafter(feet(8), in_twelve(7))), "9 ft 3 1/8 in");
+    assert_eq!(tape(&rafter(feet(8), in_twelve(7))), "9' 3 1/8\"");
 }
 
 /// Carpentry (1916), figure 49: a rise of 6 over a span of 25 ft: 12.5 × 13.42 = 167.75 in = 13.98 ft. The factor is
@@ -43,7 +43,7 @@ fn a_rafter_of_the_engineer_school() {
 #[test]
 fn a_common_rafter_and_its_hip() {
     let run = || given(Exact::new(25, 2), Measure::Foot);
-    assert_eq!(tape(&rafter(run(), in_twelve(12))), "17 ft 8 1/8 in");
+    assert_eq!(tape(&rafter(run(), in_twelve(12))), "17' 8 1/8\"");
     let ours = area(&hip(run(), in_twelve(12))) * 12.0;
     assert!((ours - 259.75).abs() < 0.1, "{ours}");
 }
@@ -127,5 +127,5 @@ fn a_gable_that_was_said() {
     let takeoff =
         taken_off("Right side. The gable is twenty eight feet wide and four feet high at the peak.");
     assert_eq!(decimal(figure(&takeoff, "gable").value), 56.0);
-    assert_eq!(figure(&takeoff, "gable").formula.text(), "28 ft × 4 ft ÷ 2");
+    assert_eq!(figure(&takeoff, "gable").formula.text(), "28' × 4' ÷ 2");
 }

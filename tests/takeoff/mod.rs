@@ -8,12 +8,21 @@ mod units;
 mod walks;
 
 use eavesdraft::language::rules::Grammar;
+use eavesdraft::model::Exact;
 use eavesdraft::scope::drafting::draft;
-use eavesdraft::scope::takeoff::{Exact, Figure, Formula, Input, Measure, Origin, Takeoff, takeoff};
+use eavesdraft::scope::takeoff::{Figure, Formula, Input, Measure, Origin, Takeoff, takeoff};
 use eavesdraft::speech::Transcript;
 use std::sync::LazyLock;
 
 pub static GRAMMAR: LazyLock<Grammar> = LazyLock::new(|| Grammar::built_in().unwrap());
+
+fn whole(number: i128) -> Exact {
+    Exact::from_integer(number)
+}
+
+fn decimal(exact: Exact) -> f64 {
+    exact.decimal()
+}
 
 /// A value that somebody typed.
 fn given(value: Exact, unit: Measure) -> Formula {

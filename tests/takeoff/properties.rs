@@ -1,15 +1,14 @@
 //! What holds of every takeoff.
 
-use super::{GRAMMAR, feet};
-use eavesdraft::model::{Dimension, Draft, Shape, Side};
+use super::{GRAMMAR, decimal, feet};
+use eavesdraft::model::{Dimension, Draft, Exact, Shape, Side};
 use eavesdraft::scope::drafting::draft;
-use eavesdraft::scope::takeoff::exact::decimal;
 use eavesdraft::scope::takeoff::geometry::{rake, rectangle, triangle};
-use eavesdraft::scope::takeoff::{Exact, Figure, Leaf, Measure, takeoff};
+use eavesdraft::scope::takeoff::{Figure, Leaf, Measure, takeoff};
 use eavesdraft::speech::Transcript;
 use proptest::prelude::*;
 
-fn dimension(side: Side, shape: Shape, width: f64, height: f64) -> Dimension {
+fn dimension(side: Side, shape: Shape, width: Exact, height: Exact) -> Dimension {
     Dimension {
         structure: "house".to_owned(),
         side,
@@ -63,7 +62,7 @@ proptest! {
     #[test]
     fn order(widths in prop::array::uniform4(1..100u32), shift in 0..4usize) {
         let walls = |sides: Vec<Side>| {
-            let wall = |side: Side| dimension(side, Shape::Wall, widths[side as usize].into(), 9.0);
+            let wall = |side: Side| dimension(side, Shape::Wall, widths[side as usize].into(), 9.into());
             takeoff(&measured(sides.into_iter().map(wall).collect()), &GRAMMAR)
         };
         let mut turned = SIDES.to_vec();
@@ -74,7 +73,7 @@ proptest! {
     /// What a spreadsheet computes from the formula is the figure.
     #[test]
     fn the_text_of_a_formula_computes_to_its_value(width in 1..400u32, height in 1..100u32) {
-        let gable = dimension(Side::Left, Shape::Gable, f64::from(width) / 4.0, f64::from(height) / 8.0);
+        let gable = dimension(Side::Left, Shape::Gable, Exact::new(width, 4), Exact::new(height, 8));
         for figure in takeoff(&measured(vec![gable]), &GRAMMAR).figures {
             let cell = |leaf: Leaf| match leaf {
                 Leaf::Input(input) => format!("({}/{})", input.value.numer(), input.value.denom()),
@@ -106,7 +105,7 @@ fn conditional_lines_take_no_part() {
 
 #[test]
 fn figures_have_keys_of_their_own() {
-    let walls = SIDES.map(|side| dimension(side, Shape::Wall, 40.0, 9.0)).to_vec();
+    let walls = SIDES.map(|side| dimension(side, Shape::Wall, 40.into(), 9.into())).to_vec();
     let figures = takeoff(&measured([walls.clone(), walls].concat()), &GRAMMAR).figures;
     let mut keys: Vec<&str> = figures.iter().map(|figure| figure.key.as_str()).collect();
     keys.sort_unstable();

@@ -1,7 +1,6 @@
 //! Geometry, against published tables.
 
-use super::{feet, in_twelve};
-use eavesdraft::scope::takeoff::exact::decimal;
+use super::{decimal, feet, in_twelve};
 use eavesdraft::scope::takeoff::geometry::{hip, rafter, slope_area};
 
 /// Inches of common rafter a foot of run, by the rise in twelve: the row of a framing square ("How To Make A Common

@@ -1,9 +1,8 @@
 //! Slopes of roofs: told as they are said, and what follows from them, against published examples.
 
-use super::{GRAMMAR, figure, taken_off};
+use super::{GRAMMAR, decimal, figure, taken_off, whole};
 use eavesdraft::model::{Draft, Measured, Shape, Side, Slope, Typed};
 use eavesdraft::scope::drafting::draft;
-use eavesdraft::scope::takeoff::exact::{decimal, whole};
 use eavesdraft::scope::takeoff::{Takeoff, takeoff};
 use eavesdraft::speech::Transcript;
 
@@ -12,7 +11,7 @@ fn drafted(said: &str) -> Draft {
 }
 
 fn slopes(said: &str) -> Vec<(Side, f64)> {
-    drafted(said).slopes.iter().map(|Slope { side, rise, .. }| (*side, *rise)).collect()
+    drafted(said).slopes.iter().map(|Slope { side, rise, .. }| (*side, rise.decimal())).collect()
 }
 
 /// The takeoff of what is said, with what somebody typed.
@@ -108,14 +107,11 @@ fn a_rake_follows_from_the_width_and_the_slope() {
         figure(&takeoff, "rake").value
     };
     // NAVEDTRA 14044, Example 1: 7 in rise, 16 ft span: 9 ft 3 1/8 in.
-    assert_eq!(
-        rake("sixteen feet", "seven twelve"),
-        whole(9) + eavesdraft::scope::takeoff::Exact::new(50, 192)
-    );
+    assert_eq!(rake("sixteen feet", "seven twelve"), whole(9) + eavesdraft::model::Exact::new(50, 192));
     // Carpentry (1916), Appendix IV: 12 in rise, 25 ft span: 17 ft 8 1/8 in.
     assert_eq!(
         rake("twenty five feet", "twelve twelve"),
-        whole(17) + eavesdraft::scope::takeoff::Exact::new(130, 192)
+        whole(17) + eavesdraft::model::Exact::new(130, 192)
     );
     // Carpentry (1916), Fig. 49: 6 in rise, 25 ft span: 13.98 ft, by a table of hundredths of an inch; ours is on the tape's
     // sixteenth below.
@@ -141,7 +137,7 @@ fn channel_runs_up_both_rakes_of_every_gable() {
 fn a_gable_of_known_slope_has_its_area_and_tells_how() {
     let takeoff = taken_off("Left side. The gable is twenty six feet wide. The roof is a six twelve pitch.");
     let height = figure(&takeoff, "height of the gable");
-    assert_eq!((decimal(height.value), height.formula.text()), (6.5, "26 ft ÷ 2 × 6 in 12 ÷ 12".to_owned()));
+    assert_eq!((decimal(height.value), height.formula.text()), (6.5, "26' ÷ 2 × 6 in 12 ÷ 12".to_owned()));
     assert_eq!(height.rule.as_deref(), Some("half the width at the slope of the roof"));
     assert_eq!(decimal(figure(&takeoff, "gable").value), 84.5);
     let lacking = taken_off("Left side. The gable is twenty six feet wide.").lacking;
@@ -192,7 +188,7 @@ fn what_is_typed_stands_over_what_was_said_and_may_take_it_away() {
         let takeoff = with_typed(said, &[(Side::Front, Shape::Wall, typed)]);
         takeoff.figures.iter().find(|figure| figure.name == "wall").map(|wall| wall.formula.text())
     };
-    assert_eq!(wall(["-", "-", "-"]).as_deref(), Some("40 ft × 9 ft"));
-    assert_eq!(wall(["41' 6\"", "-", "-"]).as_deref(), Some("41 ft 6 in × 9 ft"));
+    assert_eq!(wall(["-", "-", "-"]).as_deref(), Some("40' × 9'"));
+    assert_eq!(wall(["41' 6\"", "-", "-"]).as_deref(), Some("41' 6\" × 9'"));
     assert_eq!(wall(["", "-", "-"]), None);
 }

@@ -1,7 +1,6 @@
 //! From what is said to figures, and to what is lacking.
 
-use super::{figure, taken_off};
-use eavesdraft::scope::takeoff::exact::{decimal, whole};
+use super::{decimal, figure, taken_off, whole};
 use eavesdraft::scope::takeoff::{Origin, Takeoff};
 
 fn lacking(takeoff: &Takeoff) -> Vec<String> {
@@ -22,7 +21,7 @@ fn walls_less_openings_with_waste_apart() {
     assert_eq!(value("siding"), 6.35);
     assert_eq!(value("siding, waste"), 0.635);
     assert_eq!(value("siding with waste"), 6.985);
-    assert_eq!(figure(&takeoff, "openings").formula.text(), "9 ft × 7 ft");
+    assert_eq!(figure(&takeoff, "openings").formula.text(), "9' × 7'");
     let waste = figure(&takeoff, "siding, waste");
     assert!(waste.rule.as_ref().unwrap().starts_with("siding waste, percent: "));
 }
@@ -33,7 +32,7 @@ fn every_input_tells_the_words_it_came_from() {
         taken_off("Rear elevation. The wall is forty two feet wide and eight foot four inches high.");
     let wall = figure(&takeoff, "wall");
     assert_eq!(wall.value, whole(350));
-    assert_eq!(wall.formula.text(), "42 ft × 8 ft 4 in");
+    assert_eq!(wall.formula.text(), "42' × 8' 4\"");
     for input in wall.formula.inputs() {
         let Origin::Said { quote, .. } = &input.origin else { panic!("{input:?}") };
         assert!(quote.contains("forty two"), "{quote}");
@@ -82,7 +81,7 @@ fn gutters_add_up_and_come_in_sections() {
          replace. Left side. Twenty feet of gutter, detach and reset.",
     );
     assert_eq!(figure(&takeoff, "gutter, new").value, whole(72));
-    assert_eq!(figure(&takeoff, "gutter, new").formula.text(), "42 ft + 30 ft");
+    assert_eq!(figure(&takeoff, "gutter, new").formula.text(), "42' + 30'");
     assert_eq!(figure(&takeoff, "gutter, pieces").value, whole(8));
 }
 

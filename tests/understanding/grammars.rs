@@ -2,7 +2,7 @@
 
 use eavesdraft::language::rules::{self, Grammar};
 use eavesdraft::language::trial;
-use eavesdraft::model::Work;
+use eavesdraft::model::{Quantity, Work};
 use eavesdraft::scope::drafting;
 use eavesdraft::speech::Transcript;
 use std::path::{Path, PathBuf};
@@ -214,8 +214,8 @@ said = ["roof trough"]
     assert_eq!(
         lines,
         [
-            (Some("rain-barrel"), Some(Work::DetachReset), Some(2.0)),
-            (Some("gutter"), Some(Work::RemoveReplace), Some(40.0)),
+            (Some("rain-barrel"), Some(Work::DetachReset), Some(Quantity::of(2))),
+            (Some("gutter"), Some(Work::RemoveReplace), Some(Quantity::of(40))),
         ]
     );
 }

@@ -45,8 +45,17 @@ fn a_list_dictated_without_marks_falls_into_its_items() {
                 reset deck 14 by 16 224 square foot power wash rail 30 foot stain left side hose reel detach and \
                 reset fascia 10 foot paint";
     let draft = drafting::draft(&Transcript::from_plain(text), &Grammar::built_in().unwrap());
-    let told: Vec<(&str, Option<Work>, Option<f64>)> =
-        draft.lines.iter().map(|l| (l.item.as_deref().unwrap_or_default(), l.work, l.quantity)).collect();
+    let told: Vec<(&str, Option<Work>, Option<f64>)> = draft
+        .lines
+        .iter()
+        .map(|l| {
+            (
+                l.item.as_deref().unwrap_or_default(),
+                l.work,
+                l.quantity.map(|quantity| quantity.value().decimal()),
+            )
+        })
+        .collect();
     assert_eq!(
         told,
         [

@@ -2,7 +2,7 @@
 
 use eavesdraft::language::rules::Grammar;
 use eavesdraft::model::span::Moment;
-use eavesdraft::model::{Draft, Flag, Line, Side, Unit};
+use eavesdraft::model::{Draft, Flag, Line, Quantity, Side, Unit};
 use eavesdraft::scope::drafting;
 use eavesdraft::speech::{Transcript, Utterance, Word};
 
@@ -35,7 +35,7 @@ fn drafted(first: &[&str], second: &[&str]) -> Draft {
 fn read(line: &Line) -> (Option<&str>, Option<f64>, bool, Option<&str>) {
     (
         line.item.as_deref(),
-        line.quantity,
+        line.quantity.map(|quantity| quantity.value().decimal()),
         line.flags.contains(&Flag::UnclearAudio),
         line.other_reading.as_deref(),
     )
@@ -69,7 +69,10 @@ fn a_number_heard_otherwise_is_flagged_with_both_readings() {
     );
     assert!(draft.lines[0].confidence < drafted(&first, &[]).lines[0].confidence);
     let other = draft.lines[0].read_as(&draft.lines[0].readings[0]);
-    assert_eq!((other.quantity, other.unit, other.work), (Some(40.0), Unit::Foot, draft.lines[0].work));
+    assert_eq!(
+        (other.quantity, other.unit, other.work),
+        (Some(Quantity::of(40)), Unit::Foot, draft.lines[0].work)
+    );
 }
 
 #[test]
@@ -84,12 +87,12 @@ fn a_side_heard_otherwise_is_offered() {
 
 #[test]
 fn an_unsure_number_is_offered_with_what_sounds_like_it() {
-    let offered = |sentence: &str| -> Vec<Option<f64>> {
+    let offered = |sentence: &str| -> Vec<Option<Quantity>> {
         let draft = drafted(&["Front elevation.", sentence], &[]);
         draft.lines[0].readings.iter().map(|reading| reading.quantity).collect()
     };
-    assert_eq!(offered("Gutter, ~fifteen foot, replace."), [Some(50.0)]);
-    assert_eq!(offered("Gutter, ~115 foot, replace."), [Some(150.0)]);
+    assert_eq!(offered("Gutter, ~fifteen foot, replace."), [Some(Quantity::of(50))]);
+    assert_eq!(offered("Gutter, ~115 foot, replace."), [Some(Quantity::of(150))]);
     assert_eq!(offered("Gutter, fifteen foot, replace."), []);
     assert_eq!(offered("Gutter, ~twelve foot, replace."), []);
 }

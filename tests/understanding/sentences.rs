@@ -3,6 +3,7 @@
 //! Common practice, no source: what an estimator would write from the same words.
 
 use eavesdraft::language::rules::Grammar;
+use eavesdraft::model::Quantity;
 use eavesdraft::scope::drafting;
 use eavesdraft::speech::Transcript;
 use serde_json::Value;
@@ -626,7 +627,7 @@ fn the_number_before_a_correction_is_kept_for_the_reviewer() {
     );
     let [line] = corrected.lines.as_slice() else { panic!("{:?}", corrected.lines) };
     let before: Vec<_> = line.readings.iter().map(|reading| line.read_as(reading).quantity).collect();
-    assert_eq!((line.quantity, before), (Some(7.0), vec![Some(11.0)]));
+    assert_eq!((line.quantity, before), (Some(Quantity::of(7)), vec![Some(Quantity::of(11))]));
 }
 
 #[test]

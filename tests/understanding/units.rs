@@ -15,7 +15,11 @@ fn only_line(grammar: &Grammar, words: &str) -> (Option<f64>, Unit, Option<Strin
     let draft = drafting::draft(&Transcript::from_plain(words), grammar);
     assert_eq!(draft.lines.len(), 1, "{words}: {:#?}", draft.lines);
     let line = &draft.lines[0];
-    (line.quantity, line.unit, line.size.clone())
+    (
+        line.quantity.map(|quantity| quantity.value().decimal()),
+        line.unit,
+        line.size.as_ref().map(ToString::to_string),
+    )
 }
 
 #[test]

@@ -3,7 +3,7 @@
 
 use crate::language::numbers::{Amount, Exact};
 use crate::language::rules::Grammar;
-use crate::model::{Flag, FollowUpKind, Shape, Side, Unit, Work};
+use crate::model::{Flag, FollowUpKind, Shape, Side, Size, Unit, Work};
 use std::collections::BTreeSet;
 
 /// All that was understood.
@@ -43,7 +43,7 @@ pub struct Thing {
     /// The number that this one took the place of.
     pub replaced: Option<Quantity>,
     /// How large each is.
-    pub size: Option<String>,
+    pub size: Option<Size>,
     /// Tokens of material and style words.
     pub detail: Vec<usize>,
     /// What is to be done.

@@ -305,10 +305,5 @@ impl Tracker<'_> {
 
 /// A length in feet; none where the unit is no length.
 fn in_feet(value: Exact, unit: Option<Unit>) -> Option<Exact> {
-    match unit {
-        None | Some(Unit::Foot) => Some(value),
-        Some(Unit::Inch) => Some(value / 12),
-        Some(Unit::Yard) => Some(value * 3),
-        _ => None,
-    }
+    Some(value * unit.unwrap_or(Unit::Foot).in_unit(Unit::Foot)?)
 }

@@ -2,7 +2,7 @@
 
 use super::account::{Evidence, Field, Origin, Place, Quantity, Span};
 use crate::language::numbers::Exact;
-use crate::model::{Flag, Work};
+use crate::model::{Flag, Size, Work};
 use std::collections::BTreeSet;
 
 /// Work said of a thing.
@@ -46,7 +46,7 @@ pub(super) struct Entity {
     /// How many of them are spoken of at the moment: "two of them".
     pub subset: Option<Exact>,
     /// How large each is.
-    pub size: Option<String>,
+    pub size: Option<Size>,
     /// Material and style words.
     pub detail: Vec<usize>,
     /// What is to be done.

@@ -5,7 +5,7 @@ use super::entity::Entity;
 use super::tracker::Tracker;
 use crate::language::numbers::{Amount, Exact};
 use crate::language::tokens::Break;
-use crate::model::{Flag, Unit};
+use crate::model::{Flag, Length, Size, Unit, UnitKind};
 
 /// How far behind its name "same sixty" is still said of a thing, in tokens.
 const SAME_REACH: usize = 8;
@@ -113,19 +113,19 @@ impl Tracker<'_> {
 
     /// Sets how large a thing is.
     pub(super) fn set_size(&mut self, target: usize, amount: &Amount) {
-        let text = self.size_text(self.entities[target].item, amount);
+        let size = self.size_of(self.entities[target].item, amount);
         let span = Span { first: amount.first, end: amount.end };
         let e = &mut self.entities[target];
-        if e.size.as_ref().is_some_and(|known| *known != text) {
+        if e.size.as_ref().is_some_and(|known| *known != size) {
             e.flags.insert(Flag::ChangedMind);
         }
-        e.size = Some(text);
+        e.size = Some(size);
         e.span = e.span.join(span);
         e.evidence.push(Evidence { field: Field::Size, origin: Origin::SizeSaid, span });
     }
 
-    /// A size as it is written: `9 ft x 7 ft`, `3 in`.
-    pub(super) fn size_text(&self, item: Option<u16>, amount: &Amount) -> String {
+    /// The size that a number tells of an item. A number without a unit is in the one that such items are sized in.
+    pub(super) fn size_of(&self, item: Option<u16>, amount: &Amount) -> Size {
         let own = item.map(|i| &self.grammar.items[usize::from(i)]);
         let largest = amount.by.map_or(amount.low, |by| by.max(amount.low));
         let small = own.is_some_and(|i| i.in_inches || i.counted() && largest > Exact::from_integer(18));
@@ -133,22 +133,14 @@ impl Tracker<'_> {
         let lumber = thin || amount.by.is_some() && own.is_some_and(|i| i.unit == Unit::Foot);
         let unit =
             amount.unit.or(amount.by_unit).unwrap_or(if small || lumber { Unit::Inch } else { Unit::Foot });
-        let one = length_text(amount.low, unit);
-        match amount.by {
-            Some(by) => format!("{one} x {}", length_text(by, amount.by_unit.unwrap_or(unit))),
-            None => one,
-        }
+        let by = amount.by.map(|by| length(by, amount.by_unit.unwrap_or(unit)));
+        Size::of(std::iter::once(length(amount.low, unit)).chain(by))
     }
 }
 
-/// A length as it is written: `6 ft 6 in`, `2.5 in`.
-fn length_text(value: Exact, unit: Unit) -> String {
-    let name = if unit == Unit::Inch { "in" } else { "ft" };
-    if unit == Unit::Foot && !value.is_integer() {
-        let inches = (value - value.trunc()) * 12;
-        return format!("{} ft {} in", value.trunc(), crate::language::numbers::decimal(inches));
-    }
-    format!("{} {name}", crate::language::numbers::decimal(value))
+fn length(value: Exact, unit: Unit) -> Length {
+    let unit = if unit.kind() == UnitKind::Length { unit } else { Unit::Foot };
+    Length { value, unit: Some(unit) }
 }
 
 #[derive(Debug, PartialEq)]

@@ -160,7 +160,7 @@ impl Speaker<'_> {
         let spoken_on = self.next(at).is_some();
         let said = self.tokens.list.get(at).filter(|_| spoken_on).map(|_| self.tokens.said(at))?;
         let plain = (1..=3).contains(&said.len()) && said.bytes().all(|b| b.is_ascii_digit());
-        let value = Exact::new(said.parse().ok().filter(|_| plain)?, 10_i64.pow(said.len() as u32));
+        let value = Exact::new(said.parse::<i64>().ok().filter(|_| plain)?, 10_i64.pow(said.len() as u32));
         Some(Number { value, end: at + 1, digits: true, run_on: false })
     }
 

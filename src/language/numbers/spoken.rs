@@ -120,7 +120,7 @@ impl<'a> Speaker<'a> {
         {
             return number.value.is_integer().then_some(number.end + 1); // "twenty three sixteenths": 23/16 or 20 3/16?
         }
-        let tens = number.value.is_integer() && number.value.numer() % 10 == 0 && *number.value.numer() >= 20;
+        let tens = number.value.is_integer() && number.value.numer() % 10 == 0 && number.value.numer() >= 20;
         (tens && self.grammar.numbers.ordinal(next.word)).then_some(number.end + 1)
     }
 
@@ -129,7 +129,7 @@ impl<'a> Speaker<'a> {
         let tens = matches!(self.next_word(number.end), Some(NumberWord::Tens(_)));
         let century = tens && !number.digits && number.value == Exact::from_integer(19);
         let rest = century.then(|| self.number(number.end)).flatten()?;
-        (rest.value.is_integer() && *rest.value.numer() < 100 && !self.unit(rest.end)).then_some(rest.end)
+        (rest.value.is_integer() && rest.value.numer() < 100 && !self.unit(rest.end)).then_some(rest.end)
     }
 
     pub(super) fn unit(&self, at: usize) -> bool {
@@ -167,7 +167,7 @@ impl<'a> Speaker<'a> {
             return None;
         }
         let scale = 10_i64.pow(parts.len() as u32);
-        let value = Exact::new(format!("{whole}{parts}").parse().ok()?, scale);
+        let value = Exact::new(format!("{whole}{parts}").parse::<i64>().ok()?, scale);
         let written = self.slashed(Number { value, end: at + 1, digits: true, run_on: false });
         Some(if self.is(written.end, self.grammar.classes.decimal_point) {
             self.with_fraction(written)

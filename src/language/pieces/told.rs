@@ -1,7 +1,7 @@
 //! Pieces in a form that needs no rules to be read: names in place of numbers, words in place of tokens.
 
 use crate::language::mentions::{Determiner, Kind, Mention, Thing};
-use crate::language::numbers::{Amount, Exact, SlopeSaid, decimal};
+use crate::language::numbers::{Amount, Exact, SlopeSaid};
 use crate::language::rules::Grammar;
 use crate::language::tokens::Tokens;
 use crate::model::wording;
@@ -102,7 +102,7 @@ fn traits(thing: &Thing) -> Vec<&'static str> {
 
 /// "2", "10 to 12 ft", "9 by 7 ft", "3 of them".
 fn amount_text(amount: &Amount) -> String {
-    let number = |exact: Exact| decimal(exact).to_string();
+    let number = |exact: Exact| exact.decimal().to_string();
     let unit = |unit| wording::unit_word(unit, amount.low == amount.high && amount.low == 1.into());
     let mut parts = vec![number(amount.low)];
     if amount.high != amount.low {
@@ -121,7 +121,7 @@ fn amount_text(amount: &Amount) -> String {
 
 /// "6 in 12".
 fn slope_text(slope: &SlopeSaid) -> String {
-    format!("{} in 12", decimal(slope.inches))
+    format!("{} in 12", slope.inches.decimal())
 }
 
 impl fmt::Display for Piece<'_> {

@@ -1,7 +1,7 @@
 //! The rules of the checks over a whole house: what may be counted twice, what work usually needs, which numbers are out
 //! of the ordinary.
 
-use crate::model::{Shape, Unit, Work};
+use crate::model::{Exact, Shape, Unit, Work};
 use serde::Deserialize;
 
 /// What a question rests on: the rule in a few words, and where it is published, or that it is common practice.
@@ -63,7 +63,7 @@ pub struct UsualNeed {
     /// The works that bring it.
     pub works: Vec<Work>,
     /// Less than this is a repair, and brings nothing.
-    pub least: Option<(f64, Unit)>,
+    pub least: Option<(Exact, Unit)>,
     /// Whether it is asked of each side by itself.
     pub each_side: bool,
     /// Where so many were named, the place was looked over, and nothing is asked.
@@ -98,16 +98,16 @@ pub struct UsualNumber {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Counts {
     /// How much a line has.
-    Line(f64, Unit),
+    Line(Exact, Unit),
     /// How much all lines of a structure have together.
-    Structure(f64, Unit),
+    Structure(Exact, Unit),
     /// The size of each, in inches.
-    Size(f64),
+    Size(Exact),
     /// How high a measured face is, in feet.
-    Height(Shape, f64),
+    Height(Shape, Exact),
     /// How steep a roof is, in inches of rise in twelve, at least and at most; where there are ids, of structures with
     /// such a line.
-    Slope(Option<f64>, Option<f64>),
+    Slope(Option<Exact>, Option<Exact>),
     /// Pieces of what comes in pairs, with these works.
     Odd(Vec<Work>),
     /// At least one for so many feet of other things.
@@ -115,6 +115,6 @@ pub enum Counts {
         /// The ids of the other things.
         beside: Vec<String>,
         /// The feet.
-        for_each: f64,
+        for_each: Exact,
     },
 }

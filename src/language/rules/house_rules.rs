@@ -5,7 +5,7 @@ use super::error::{Fault, did_you_mean};
 use super::house::{CountedOnce, Counts, Ground, HouseRules, Need, Sighting, UsualNeed, UsualNumber};
 use super::item::Item;
 use super::load::{Layer, line_of};
-use crate::model::{Shape, Unit, Work};
+use crate::model::{Exact, Shape, Unit, Work};
 use serde::Deserialize;
 use serde_spanned::Spanned;
 
@@ -159,7 +159,7 @@ impl Reader<'_> {
             ground: ground(&entry.name, &entry.says, &entry.source),
             of: self.with_kinds(&entry.r#for),
             works: entry.works.clone(),
-            least: entry.least.map(f64::from).zip(entry.unit),
+            least: entry.least.map(Exact::from).zip(entry.unit),
             each_side: entry.sides == Sides::Each,
             enough: entry.enough,
             needs: reset.chain(renew).map(|(ids, work)| self.one_need(ids, work)).collect(),
@@ -175,21 +175,21 @@ impl Reader<'_> {
 
     fn number(&mut self, entry: &NumberEntry) -> Option<UsualNumber> {
         self.entry.clone_from(entry.name.get_ref());
-        let most = entry.most.map(f64::from);
+        let most = entry.most.map(Exact::from);
         let counts = match entry.counts {
             CountsEntry::Line => most.zip(entry.unit).map(|(most, unit)| Counts::Line(most, unit)),
             CountsEntry::Structure => most.zip(entry.unit).map(|(most, unit)| Counts::Structure(most, unit)),
             CountsEntry::Size => most.map(Counts::Size),
             CountsEntry::Height => entry.face.zip(most).map(|(face, most)| Counts::Height(face, most)),
             CountsEntry::Slope => {
-                let least = entry.least.map(f64::from);
+                let least = entry.least.map(Exact::from);
                 (most.is_some() || least.is_some()).then_some(Counts::Slope(least, most))
             }
             CountsEntry::Odd => Some(Counts::Odd(entry.works.clone())),
-            CountsEntry::Few => entry.for_each.filter(|feet| *feet > 0).map(|feet| Counts::Few {
-                beside: self.with_kinds(&entry.beside),
-                for_each: f64::from(feet),
-            }),
+            CountsEntry::Few => entry
+                .for_each
+                .filter(|feet| *feet > 0)
+                .map(|feet| Counts::Few { beside: self.with_kinds(&entry.beside), for_each: feet.into() }),
         };
         if counts.is_none() {
             let wants = match entry.counts {

@@ -248,7 +248,7 @@ pub(super) struct CautionEntry {
 pub(super) struct UsualEntry {
     pub name: Spanned<String>,
     #[serde(deserialize_with = "super::usual::number")]
-    pub value: num_rational::Ratio<i64>,
+    pub value: crate::model::Exact,
     pub says: String,
     pub source: String,
 }

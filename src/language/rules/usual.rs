@@ -1,14 +1,14 @@
 //! Usual numbers of the trade, such as waste and stock lengths, and by which rule openings are deducted. They are
 //! data, so that an office puts its own in their place.
 
-use num_rational::Ratio;
+use crate::model::Exact;
 use serde::{Deserialize, Deserializer};
 
 /// A usual number.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Usual {
     /// How much.
-    pub value: Ratio<i64>,
+    pub value: Exact,
     /// What it tells, with its unit.
     pub says: String,
     /// Where it is published, or that it is common practice.
@@ -54,7 +54,7 @@ pub enum Opening {
 }
 
 /// A number as it is written in the rules: whole, or one by another in quotes: `"25/2"`.
-pub(super) fn number<'de, D: Deserializer<'de>>(from: D) -> Result<Ratio<i64>, D::Error> {
+pub(super) fn number<'de, D: Deserializer<'de>>(from: D) -> Result<Exact, D::Error> {
     #[derive(Deserialize)]
     #[serde(untagged)]
     enum Written {
@@ -63,10 +63,10 @@ pub(super) fn number<'de, D: Deserializer<'de>>(from: D) -> Result<Ratio<i64>, D
     }
     let wrong = "a number is whole, or one by another in quotes, such as \"25/2\"";
     let value = match Written::deserialize(from)? {
-        Written::Whole(number) => Ratio::from_integer(number),
+        Written::Whole(number) => Exact::from_integer(number),
         Written::Text(text) => text.parse().map_err(|_| serde::de::Error::custom(wrong))?,
     };
-    if value < Ratio::from_integer(0) {
+    if value < Exact::from_integer(0) {
         return Err(serde::de::Error::custom("a usual number is zero or more"));
     }
     Ok(value)

@@ -1,6 +1,6 @@
 //! What papers and the page say of a draft in whole sentences, and the headings that they share.
 
-use super::{item_of, quantity, time, unit, whereabouts, work};
+use super::{amount, item_of, size, time, whereabouts, work};
 use crate::model::{Clip, Draft, FollowUpKind, Line, Reading};
 
 /// What a paper says of itself at its end.
@@ -126,8 +126,8 @@ pub fn reading(line: &Line, reading: &Reading) -> String {
         reading.item.as_ref().map(|_| item_of(&other)),
         place.then(|| whereabouts(&other.structure, other.side)),
         reading.work.map(|w| work(Some(w)).to_owned()),
-        quantity(&other).filter(|_| reading.quantity.is_some()).map(|q| format!("{q} {}", unit(&other))),
-        reading.size.clone(),
+        amount(&other).filter(|_| reading.quantity.is_some()),
+        reading.size.as_ref().map(size),
     ];
     told.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }

@@ -80,16 +80,14 @@ pub(super) async fn read(
         typed::quantity(&text, &grammar).map_err(|refusal| Problem::refused(refusal, |_| Value::Null))?;
     let item = item.and_then(|name| typed::item(&name, &grammar));
     let unit = typed.unit.or_else(|| item.map(|n| grammar.items[usize::from(n)].unit));
-    let amount = match typed.low < typed.high {
-        true => format!("{} to {}", wording::number(typed.low), wording::number(typed.high)),
-        false => wording::number(typed.quantity),
-    };
-    let unit_name = UNITS.iter().find(|(known, _)| Some(*known) == unit).map_or("", |(_, name)| name);
+    let quantity = typed.quantity;
+    let shown =
+        unit.map_or_else(|| wording::number(quantity, Unit::Each), |unit| wording::much(quantity, unit));
     Ok(Json(json!({
-        "quantity": typed.quantity,
-        "low": typed.low,
-        "high": typed.high,
+        "quantity": quantity.value().decimal(),
+        "low": quantity.low().decimal(),
+        "high": quantity.high().decimal(),
         "unit": unit,
-        "shown": format!("{amount} {unit_name}").trim(),
+        "shown": shown,
     })))
 }

@@ -137,11 +137,10 @@ pub(super) fn differences(recording: &str, name: &str, before: &Draft, after: &D
 }
 
 fn told(line: &Line) -> String {
-    let amount = wording::quantity(line).unwrap_or_else(|| "no number".to_owned());
+    let amount = wording::amount(line).unwrap_or_else(|| "no number".to_owned());
     let known = if line.item.is_some() { "" } else { " (not in the catalog)" };
     format!(
-        "{amount} {} {}{known}, {}, {}",
-        wording::unit(line),
+        "{amount} {}{known}, {}, {}",
         wording::item_of(line),
         wording::work(line.work),
         wording::side(line.side)

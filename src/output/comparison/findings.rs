@@ -1,9 +1,11 @@
 //! What was found, as tables on paper. A row tells what stands where, and the notes under it what that rests on: the words
 //! that were said and when, the photo, their words, and why the lines were put together.
 
-use crate::model::wording::{ONLY_IF, capital, unit_word};
+use crate::model::wording::{ONLY_IF, capital};
 use crate::output::page::{Block, Cell, Column, Note, Row, Section, Table};
-use crate::scope::compare::{Comparison, Finding, OurLine, Outcome, Shown, TheirLine, amount};
+use crate::scope::compare::{
+    Comparison, Finding, OurLine, Outcome, Shown, TheirLine, our_amount, their_amount,
+};
 
 /// The columns of what stands in both lists.
 const BOTH: [Column; 8] = [
@@ -45,7 +47,7 @@ pub(super) fn to_confirm(comparison: &Comparison) -> Option<Section> {
         let shown = Shown::of_ours(line);
         let number = shown.our_lines.clone();
         let notes = said(std::slice::from_ref(line)).into_iter().map(Note::plain).collect();
-        Row { notes, ..Row::of(cells(number, shown, our_amount(line))) }
+        Row { notes, ..Row::of(cells(number, shown, &our_amount(line))) }
     };
     let rows: Vec<Row> = comparison.to_confirm.iter().map(row).collect();
     table(format!("Only if ({})", rows.len()), ONLY_IF, alone("Our line"), rows)
@@ -86,25 +88,25 @@ fn row(finding: &Finding) -> Row {
     let cells = match finding.outcome {
         Outcome::MissingThere => {
             let quantity = finding.ours.first().map(our_amount).unwrap_or_default();
-            cells(shown.our_lines.clone(), shown, quantity).into()
+            cells(shown.our_lines.clone(), shown, &quantity).into()
         }
         Outcome::OnlyThere => {
             let quantity = finding.theirs.first().map(their_amount).unwrap_or_default();
-            cells(shown.their_rows.clone(), shown, quantity).into()
+            cells(shown.their_rows.clone(), shown, &quantity).into()
         }
-        Outcome::Unclear => without_difference(both(finding, shown)),
-        _ => both(finding, shown),
+        Outcome::Unclear => without_difference(both(shown)),
+        _ => both(shown),
     };
     let flagged = finding.outcome == Outcome::Unclear;
     Row { anchor: None, cells, notes: notes(finding), flagged }
 }
 
-fn cells(number: String, shown: Shown, quantity: Cell) -> [Cell; 5] {
-    [number.into(), named(&shown), shown.work.into(), shown.side.into(), quantity]
+fn cells(number: String, shown: Shown, quantity: &str) -> [Cell; 5] {
+    [number.into(), named(&shown), shown.work.into(), shown.side.into(), or_none(quantity)]
 }
 
-fn both(finding: &Finding, shown: Shown) -> Vec<Cell> {
-    let [ours, theirs, difference] = amounts(finding, &shown);
+fn both(shown: Shown) -> Vec<Cell> {
+    let [ours, theirs, difference] = amounts(&shown);
     let item = named(&shown);
     let Shown { our_lines, their_rows, work, side, .. } = shown;
     vec![our_lines.into(), item, work.into(), side.into(), ours, theirs, difference, their_rows.into()]
@@ -115,33 +117,13 @@ fn named(shown: &Shown) -> Cell {
     Cell::from(shown.item.clone()).and(shown.size.clone())
 }
 
-/// Ours, theirs and the difference, each with its unit.
-fn amounts(finding: &Finding, shown: &Shown) -> [Cell; 3] {
-    let told = |quantity: Option<f64>| quantity.map(|quantity| amount(quantity, finding.unit));
-    match (told(finding.our_quantity), told(finding.their_quantity), finding.difference) {
-        (Some(ours), Some(theirs), Some(_)) => {
-            let unit = finding.unit.map(|unit| unit_word(unit, false)).unwrap_or_default();
-            let difference = match shown.difference.as_str() {
-                "0" => "none".to_owned(),
-                difference => format!("{} {unit}", difference.replace('-', "−")),
-            };
-            [ours, theirs, difference].map(Cell::from)
-        }
-        // Where nothing is decided each is told as it stands.
-        _ => [or_none(&shown.our_quantity), or_none(&shown.their_quantity), Cell::default()],
-    }
+/// Ours, theirs and the difference, each with its unit. Where nothing is decided each is told as it stands.
+fn amounts(shown: &Shown) -> [Cell; 3] {
+    [or_none(&shown.ours), or_none(&shown.theirs), shown.more.clone().into()]
 }
 
 fn or_none(amount: &str) -> Cell {
     if amount.is_empty() { Cell::missing("no number") } else { Cell::from(amount) }
-}
-
-fn our_amount(line: &OurLine) -> Cell {
-    or_none(&line.quantity.map(|quantity| amount(quantity, Some(line.unit))).unwrap_or_default())
-}
-
-fn their_amount(line: &TheirLine) -> Cell {
-    or_none(&line.quantity.map_or_else(|| line.amount.clone(), |quantity| amount(quantity, line.unit)))
 }
 
 /// What is asked, then what that rests on: our words, theirs, and why they were put together. How certain that is tells

@@ -118,7 +118,7 @@ impl Lines<'_> {
 
 /// A line's thing, with its size, what it is made of, and its place where no heading tells that.
 fn item(line: &Line, place: Option<String>) -> Cell {
-    let more = [line.size.clone(), line.detail.clone(), place].into_iter().flatten();
+    let more = [line.size.as_ref().map(wording::size), line.detail.clone(), place].into_iter().flatten();
     Cell::from(wording::item_of(line)).and(more.collect::<Vec<_>>().join(", "))
 }
 

@@ -1,6 +1,6 @@
 //! An office's price list: comma-separated values with an item, a work, a unit and a price.
 
-use super::unit::{self, factor};
+use super::unit;
 use crate::language::rules::Grammar;
 use crate::model::{Unit, Work, wording};
 use crate::output::unreadable::Unreadable;
@@ -38,7 +38,7 @@ pub struct Price {
 impl Price {
     /// Whether both would stand for the same sum.
     fn clashes(&self, other: &Self) -> bool {
-        let convertible = factor(self.unit, other.unit).is_some();
+        let convertible = self.unit.in_unit(other.unit).is_some();
         self.item == other.item && self.work == other.work && convertible
     }
 }

@@ -2,12 +2,10 @@
 
 use super::list::{Price, PriceList};
 use super::percent::{Percent, cents};
-use super::unit::factor;
-use crate::model::{Unit, Work, wording};
+use crate::model::{Exact, Unit, Work, wording};
 use crate::output::job::Job;
 use crate::output::rows;
 use crate::output::sums::{Sum, sums};
-use crate::scope::takeoff::Exact;
 use rust_decimal::Decimal;
 
 /// Cents in one of the currency.
@@ -129,7 +127,7 @@ fn price_of<'a>(sum: &Sum, list: &'a PriceList) -> Result<(&'a Price, Exact), St
     let item = sum.item.to_lowercase();
     let fits = |price: &&Price| price.item == item && (price.work.is_none() || price.work == sum.work);
     let found: Vec<&Price> = list.prices.iter().filter(fits).collect();
-    let priced = found.iter().filter_map(|price| Some((*price, factor(sum.unit, price.unit)?)));
+    let priced = found.iter().filter_map(|price| Some((*price, sum.unit.in_unit(price.unit)?)));
     let best = priced.min_by_key(|(price, _)| (price.work.is_none(), price.unit != sum.unit));
     best.ok_or_else(|| match found.first() {
         None => "no price in the list: add a row".to_owned(),
@@ -146,8 +144,8 @@ fn price_of<'a>(sum: &Sum, list: &'a PriceList) -> Result<(&'a Price, Exact), St
 /// Quantity by price, to the cent, half a cent up.
 fn amount(quantity: Exact, price: Decimal) -> Option<Decimal> {
     let price = Exact::new(price.mantissa(), 10_i128.checked_pow(price.scale())?);
-    let numerator = quantity.numer().checked_mul(*price.numer())?.checked_mul(CENTS)?;
-    let denominator = quantity.denom().checked_mul(*price.denom())?;
+    let numerator = quantity.numer().checked_mul(price.numer())?.checked_mul(CENTS)?;
+    let denominator = quantity.denom().checked_mul(price.denom())?;
     let in_cents = (Exact::new(numerator, denominator) + Exact::new(1, 2)).floor();
     Decimal::try_from_i128_with_scale(in_cents.to_integer(), 2).ok()
 }

@@ -1,11 +1,10 @@
 //! Prices on paper.
 
 use super::priced::{Applied, Missing, Priced, PricedLine};
+use crate::model::Exact;
 use crate::model::wording::{self, capital};
 use crate::output::page::{Block, Column, Group, Note, Row, Section, Table};
 use crate::output::rows::unit;
-use crate::scope::takeoff::Exact;
-use crate::scope::takeoff::exact::{decimal, whole};
 use rust_decimal::Decimal;
 
 /// What is told of every priced scope.
@@ -50,7 +49,6 @@ pub fn section(priced: &Priced) -> Option<Section> {
 }
 
 fn row(line: &PricedLine) -> Row {
-    let number = |exact: Exact| wording::number(decimal(exact));
     let mut notes: Vec<Note> = line.notes.iter().map(|note| Note::plain(wording::sentence(note))).collect();
     if line.price.unit != line.unit {
         notes.push(Note::plain(turned(line)));
@@ -60,7 +58,7 @@ fn row(line: &PricedLine) -> Row {
         ..Row::of([
             line.item.clone(),
             wording::work(line.work).to_owned(),
-            number(line.measured),
+            line.measured.text(),
             unit(line.price.unit).to_owned(),
             money(line.price.price),
             money(line.amount),
@@ -71,10 +69,9 @@ fn row(line: &PricedLine) -> Row {
 /// How the scope's unit became the list's, from the larger of the two: `1 square is 100 sq ft.`
 fn turned(line: &PricedLine) -> String {
     let (scope, list) = (unit(line.unit), unit(line.price.unit));
-    let number = |exact: Exact| wording::number(decimal(exact));
-    match line.factor >= whole(1) {
-        true => format!("1 {scope} is {} {list}.", number(line.factor)),
-        false => format!("1 {list} is {} {scope}.", number(line.factor.recip())),
+    match line.factor >= Exact::ONE {
+        true => format!("1 {scope} is {} {list}.", line.factor.text()),
+        false => format!("1 {list} is {} {scope}.", line.factor.recip().text()),
     }
 }
 

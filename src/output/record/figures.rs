@@ -4,8 +4,7 @@
 use crate::model::{Side, Unit, Work};
 use crate::output::job::Job;
 use crate::output::sums;
-use crate::scope::takeoff::exact::decimal;
-use crate::scope::takeoff::{Exact, Figure, Input, Lacking, Measure, Origin, Part};
+use crate::scope::takeoff::{Figure, Input, Lacking, Measure, Origin, Part};
 use serde::{Deserialize, Serialize};
 
 /// What the measures come to.
@@ -111,8 +110,8 @@ fn figure(figure: &Figure) -> RecordFigure {
         part: *part,
         structure: structure.clone(),
         side: *side,
-        value: decimal(*value),
-        exact: fraction(*value),
+        value: value.decimal(),
+        exact: value.to_string(),
         unit: *unit,
         formula: formula.text(),
         inputs: formula.inputs().into_iter().map(input).collect(),
@@ -122,7 +121,7 @@ fn figure(figure: &Figure) -> RecordFigure {
 
 fn input(input: &Input) -> RecordInput {
     let Input { name, value, unit, origin } = input.clone();
-    RecordInput { name, value: decimal(value), exact: fraction(value), unit, origin }
+    RecordInput { name, value: value.decimal(), exact: value.to_string(), unit, origin }
 }
 
 pub(super) fn sums(job: &Job) -> Vec<RecordSum> {
@@ -131,17 +130,13 @@ pub(super) fn sums(job: &Job) -> Vec<RecordSum> {
         element: sum.element.map(str::to_owned),
         work: sum.work,
         unit: sum.unit,
-        quantity: decimal(sum.quantity),
-        exact: fraction(sum.quantity),
-        low: decimal(sum.low),
-        high: decimal(sum.high),
+        quantity: sum.quantity.decimal(),
+        exact: sum.quantity.to_string(),
+        low: sum.low.decimal(),
+        high: sum.high.decimal(),
         rough: sum.rough,
         lines: sum.lines.iter().map(|line| line.id.clone()).collect(),
         unnumbered: sum.unnumbered,
     };
     sums::sums(job).iter().map(sum).collect()
-}
-
-fn fraction(value: Exact) -> String {
-    value.to_string()
 }

@@ -1,7 +1,8 @@
 //! The record: everything that is known of a scope, as JSON for other programs, in a published form.
 //!
-//! `scope.schema.json` tells the form as JSON Schema (draft 2020-12). Its number goes up when a field is taken away or
-//! means something else; fields may be added under the same number, in the schema too.
+//! `scope.schema.json` tells the form as JSON Schema (draft 2020-12). Its number goes up when a field is added, is taken
+//! away or means something else. Records of the first form are read too: they lack the fractions that stand beside
+//! numbers which three decimals can't hold.
 
 mod figures;
 mod lines;
@@ -17,7 +18,10 @@ use crate::scope::review::{FollowUpEntry, SignOff};
 use serde::{Deserialize, Serialize};
 
 /// The form's name and number.
-pub const FORM: &str = "eavesdraft-scope/1";
+pub const FORM: &str = "eavesdraft-scope/2";
+
+/// The forms that are read: this one, and the first, which says less.
+const READ: [&str; 2] = ["eavesdraft-scope/1", FORM];
 
 /// The JSON Schema of the form.
 pub const SCHEMA: &str = include_str!("../scope.schema.json");
@@ -142,7 +146,7 @@ pub enum RecordError {
 pub fn read(file: &str, bytes: &[u8]) -> Result<Record, RecordError> {
     let not_one = |why| RecordError::NotOne { file: file.to_owned(), why };
     let record: Record = serde_json::from_slice(bytes).map_err(not_one)?;
-    match record.form == FORM {
+    match READ.contains(&record.form.as_str()) {
         true => Ok(record),
         false => Err(RecordError::Other { file: file.to_owned(), form: record.form }),
     }

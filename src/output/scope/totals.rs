@@ -1,11 +1,9 @@
 //! The totals: how much of each thing with each work.
 
-use crate::model::Line;
-use crate::model::wording;
+use crate::model::{Quantity, wording};
 use crate::output::job::Job;
 use crate::output::page::{Block, Cell, Column, Row, Section, Table};
 use crate::output::sums::{Sum, sums};
-use crate::scope::takeoff::exact::decimal;
 
 /// What the table holds.
 const TOLD: &str = "How much there is of each item and kind of work, on all sides together. Lines under “Only if” are not \
@@ -30,8 +28,7 @@ pub(super) fn section(job: &Job) -> Option<Section> {
 }
 
 fn row(sum: &Sum) -> Row {
-    // A unit is told as of several where there is no one line.
-    let unit = wording::unit(&Line { quantity: Some(decimal(sum.quantity)), ..sum.lines[0].clone() });
+    let unit = wording::unit_beside(Quantity::between(sum.low, sum.high), sum.unit);
     Row::of([
         Cell::from(sum.item.clone()),
         Cell::from(wording::work(sum.work)),

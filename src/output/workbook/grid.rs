@@ -1,6 +1,6 @@
 //! A sheet before it is written: a header and rows of cells. All sheets are written alike.
 
-use crate::scope::takeoff::Exact;
+use crate::model::Exact;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, Formula, Worksheet, XlsxError};
@@ -55,7 +55,7 @@ impl Cell {
 
     /// An exact value.
     pub fn exact(value: Exact) -> Self {
-        Self::Number(binary(value))
+        Self::Number(value.binary())
     }
 }
 
@@ -63,11 +63,6 @@ impl From<Option<f64>> for Cell {
     fn from(number: Option<f64>) -> Self {
         number.map_or(Self::Empty, Self::Number)
     }
-}
-
-/// What a sheet stores for an exact value: the binary number beside it.
-fn binary(value: Exact) -> f64 {
-    *value.numer() as f64 / *value.denom() as f64
 }
 
 /// A column by its letters: `A`, `Z`, `AA`.
@@ -164,7 +159,7 @@ fn put(sheet: &mut Worksheet, row: u32, column: u16, cell: &Cell, looks: &Looks)
         Cell::Count(count) => sheet.write_number_with_format(row, column, *count as f64, &looks.count)?,
         Cell::Number(number) => sheet.write_number_with_format(row, column, *number, &looks.number)?,
         Cell::Computed(text, value) => {
-            let formula = computed(text, binary(*value).to_string());
+            let formula = computed(text, value.binary().to_string());
             sheet.write_formula_with_format(row, column, formula, &looks.number)?
         }
         Cell::Money(money) => sheet.write_number_with_format(row, column, decimal(money), &looks.money)?,

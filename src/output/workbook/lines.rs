@@ -1,9 +1,9 @@
 //! The lines as a sheet, and where in it a quantity stands.
 
 use super::grid::{Cell, Grid, letters};
+use crate::model::Exact;
 use crate::output::rows::LineRow;
 use crate::output::sums::Sum;
-use crate::scope::takeoff::exact::of_decimal;
 
 /// The headings and widths.
 const COLUMNS: [(&str, f64); 23] = [
@@ -51,8 +51,7 @@ fn sum_of(row: &LineRow, sums: &[Sum]) -> Option<usize> {
 }
 
 fn cells(row: &LineRow, sum: Option<usize>) -> Vec<Cell> {
-    // As exact as the takeoff has it: a third of a foot is no 0.333.
-    let number = |number: Option<f64>| number.map_or(Cell::Empty, |number| Cell::exact(of_decimal(number)));
+    let number = |number: Option<Exact>| number.map_or(Cell::Empty, Cell::exact);
     vec![
         Cell::Count(row.number),
         Cell::text(&row.structure),

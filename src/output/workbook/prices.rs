@@ -2,11 +2,9 @@
 
 use super::grid::{Cell, Grid};
 use super::sums::quantity;
-use crate::model::wording;
+use crate::model::{Exact, wording};
 use crate::output::prices::{Applied, Missing, Priced, PricedLine};
 use crate::output::rows::unit;
-use crate::scope::takeoff::Exact;
-use crate::scope::takeoff::exact::whole;
 
 const COLUMNS: [(&str, f64); 8] = [
     ("Item", 28.0),
@@ -55,8 +53,8 @@ fn priced_line(row: usize, line: &PricedLine) -> Vec<Cell> {
 
 /// A factor as a spreadsheet computes it.
 fn times(factor: Exact) -> String {
-    match (*factor.numer(), *factor.denom()) {
-        _ if factor == whole(1) => String::new(),
+    match (factor.numer(), factor.denom()) {
+        _ if factor == Exact::ONE => String::new(),
         (numerator, 1) => format!("*{numerator}"),
         (1, denominator) => format!("/{denominator}"),
         (numerator, denominator) => format!("*{numerator}/{denominator}"),

@@ -1,12 +1,12 @@
 //! What stands on one side only, and what the other side has that comes near it.
 
 use super::facts::{Facts, Respect};
+use super::finding::{Verdict, finding};
+use super::group::{Group, Pairing, their_rows};
 use super::model::{Certainty, Finding, Outcome};
 use super::our::Our;
-use super::pair::{Group, Pairing};
-use super::settle::{Said, finding, their_rows};
 use super::words::{by_count, our_lines};
-use crate::model::{Side, wording};
+use crate::model::{Exact, Side, wording};
 use std::collections::BTreeSet;
 
 /// What stands on our side only.
@@ -96,14 +96,14 @@ fn alone(
     certainty: Certainty,
     because: Vec<String>,
 ) -> Finding {
-    let mut finding = finding(pairing, &group, Said { outcome, certainty, because, question: None });
+    let mut finding = finding(pairing, &group, Verdict { outcome, certainty, because, question: None });
     if let Some(our) = finding.ours.first() {
         (finding.our_quantity, finding.their_quantity, finding.unit) =
-            (our.quantity, Some(0.0), Some(our.unit));
+            (our.quantity, Some(Exact::ZERO), Some(our.unit));
         finding.difference = our.quantity.map(|quantity| -quantity);
     } else if let Some(their) = finding.theirs.first() {
         (finding.our_quantity, finding.their_quantity, finding.unit) =
-            (Some(0.0), their.quantity, their.unit);
+            (Some(Exact::ZERO), their.quantity, their.unit);
         finding.difference = their.quantity;
     }
     finding

@@ -1,9 +1,8 @@
 //! How much a row holds: what its cells for quantity and unit say.
 
-use super::units::{Exact, exact};
 use crate::language::rules::Grammar;
 use crate::language::tokens::Tokens;
-use crate::model::Unit;
+use crate::model::{Exact, Unit};
 use crate::scope::review::typed;
 use crate::speech::Transcript;
 
@@ -39,8 +38,7 @@ pub(super) fn amount(quantity: &str, unit: &str, grammar: &Grammar) -> Amount {
     let known = amount.odd_unit.is_none() || !unit.is_empty();
     // "32 LF" with a column for the unit too: what stands behind the number must say the same, or it isn't understood.
     let agrees = behind.is_empty() || unit.is_empty() || unit_of(behind, grammar).map(|u| u.0) == amount.unit;
-    amount.quantity =
-        number.filter(|_| known && agrees).map(|number| number * Exact::from_integer(times.into()));
+    amount.quantity = number.filter(|_| known && agrees).map(|number| number * times);
     if amount.quantity.is_none() && !quantity.is_empty() {
         typed_as_spoken(quantity, unit.is_empty(), &mut amount, grammar);
     }
@@ -50,10 +48,10 @@ pub(super) fn amount(quantity: &str, unit: &str, grammar: &Grammar) -> Amount {
 /// `6' 6"`, "twelve and a half feet": read as a person types it.
 fn typed_as_spoken(text: &str, alone: bool, amount: &mut Amount, grammar: &Grammar) {
     let Ok(typed) = typed::quantity(text, grammar) else { return };
-    if typed.low < typed.high || !alone && typed.unit.is_some() && typed.unit != amount.unit {
+    if typed.quantity.is_range() || !alone && typed.unit.is_some() && typed.unit != amount.unit {
         return;
     }
-    amount.quantity = exact(typed.quantity);
+    amount.quantity = Some(typed.quantity.value());
     if alone {
         amount.unit = typed.unit;
         amount.odd_unit = None;
@@ -86,7 +84,7 @@ fn number(text: &str) -> Option<Exact> {
     if digits.is_empty() || digits.len() > MOST_DIGITS {
         return None;
     }
-    Some(Exact::new(digits.parse().ok()?, 10i128.pow(parts.len() as u32)))
+    Some(Exact::new(digits.parse::<i128>().ok()?, 10_i128.pow(parts.len() as u32)))
 }
 
 /// What stands before and behind the mark of decimals.
@@ -112,13 +110,18 @@ fn split(text: &str) -> Option<(&str, &str)> {
     }
 }
 
+/// Whether two amounts are one: lists round, so a hundredth is no difference.
+pub(super) fn same(a: Exact, b: Exact) -> bool {
+    (a - b).abs() <= Exact::new(1, 100)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
     fn read(quantity: &str, unit: &str) -> (Option<f64>, Option<Unit>, Option<String>) {
         let amount = amount(quantity, unit, &Grammar::built_in().unwrap());
-        (amount.quantity.map(super::super::units::decimal), amount.unit, amount.odd_unit)
+        (amount.quantity.map(Exact::decimal), amount.unit, amount.odd_unit)
     }
 
     #[test]
@@ -158,5 +161,12 @@ mod tests {
         assert_eq!(read("see note", "EA").0, None);
         assert_eq!(read("1234567890123", "EA").0, None);
         assert_eq!(read("3", "days"), (Some(3.0), None, Some("days".into())));
+    }
+
+    #[test]
+    fn rounded_thirds_are_the_same_and_tenths_are_not() {
+        let third = Exact::new(25, 3);
+        assert!(same(third, Exact::new(8333, 1000)) && same(Exact::new(833, 100), third));
+        assert!(!same(Exact::new(83, 10), third));
     }
 }

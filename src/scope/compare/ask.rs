@@ -1,12 +1,12 @@
 //! What isn't decided here: lines under one number that name several things, and lines that are all but the same.
 
+use super::amount::same;
 use super::facts::{Respect, near_works};
+use super::finding::{Verdict, finding};
+use super::group::{Group, Left, Pairing, our_numbers, their_rows};
 use super::model::{Certainty, Finding, Outcome};
-use super::pair::{Group, Left, Pairing};
-use super::settle::{Said, finding, our_numbers, their_rows};
 use super::shown::their_place;
 use super::sums::{Sums, their_amount};
-use super::units::same;
 use super::words::{amount, by_count, list};
 use crate::model::{Work, wording};
 use std::collections::BTreeSet;
@@ -63,13 +63,17 @@ fn of_several(pairing: &Pairing, group: &Group) -> Finding {
     because.extend(entry.doubts.clone());
     if whole_and_agreeing(pairing, group) {
         let certainty = Certainty::with(because.len());
-        let said = Said { outcome: Outcome::Same, certainty, because, question: None };
-        return finding(pairing, group, said);
+        let verdict = Verdict { outcome: Outcome::Same, certainty, because, question: None };
+        return finding(pairing, group, verdict);
     }
     let line = &pairing.theirs[entry.lines[0]].line;
     let number = if line.amount.is_empty() { "one number".to_owned() } else { line.amount.clone() };
     let question = Some(format!("{rows} names {names} with {number}. How much of it is which?"));
-    finding(pairing, group, Said { outcome: Outcome::Unclear, certainty: Certainty::Low, because, question })
+    finding(
+        pairing,
+        group,
+        Verdict { outcome: Outcome::Unclear, certainty: Certainty::Low, because, question },
+    )
 }
 
 /// Whether we have every thing and work that their line names, and the numbers agree: of several things their sum, of
@@ -139,7 +143,7 @@ fn asked(pairing: &Pairing, group: &Group) -> Finding {
     let verb = by_count(group.theirs.len(), "Is", "Are");
     let question = Some(format!("{verb} {rows} meant as {ours}, with {}?", list(&what)));
     let certainty = Certainty::with(because.len());
-    finding(pairing, group, Said { outcome: Outcome::Unclear, certainty, because, question })
+    finding(pairing, group, Verdict { outcome: Outcome::Unclear, certainty, because, question })
 }
 
 fn other(respect: Respect) -> &'static str {
@@ -158,7 +162,7 @@ fn differ(pairing: &Pairing, ours: usize, theirs: usize, respect: Respect) -> St
     let (our, entry) = (&pairing.ours[ours], &pairing.entries[theirs]);
     let line = &pairing.theirs[entry.lines[0]].line;
     let building = |name: Option<&str>| name.unwrap_or(crate::model::HOUSE).to_owned();
-    let size = |size: Option<&str>| size.unwrap_or("no size").to_owned();
+    let size = |size: Option<String>| size.unwrap_or_else(|| "no size".to_owned());
     let (here, there) = match respect {
         Respect::Structure => (building(Some(&our.line.structure)), building(line.structure.as_deref())),
         Respect::Side => (wording::side(our.line.side).to_owned(), their_place(line)),
@@ -171,7 +175,7 @@ fn differ(pairing: &Pairing, ours: usize, theirs: usize, respect: Respect) -> St
             let here = here.unwrap_or_else(|| wording::unit_word(our.line.unit, false).to_owned());
             (here, line.amount.clone())
         }
-        Respect::Size => (size(our.line.size.as_deref()), size(line.size.as_deref())),
+        Respect::Size => (size(our.line.size.as_ref().map(wording::size)), size(line.size.clone())),
     };
     let (rows, ours) = (their_rows(pairing, &[theirs]), our_numbers(pairing, &[ours]));
     format!("{rows} says {there}, {ours} {here}")

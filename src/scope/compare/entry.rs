@@ -1,9 +1,9 @@
 //! What is matched on their side: a line, or two that say one work in two halves ("remove siding", "install siding").
 
+use super::amount::same;
 use super::facts::{Facts, Thing};
 use super::our::Our;
 use super::their::Their;
-use super::units::same;
 use crate::language::rules::Grammar;
 use crate::model::Work;
 

@@ -1,11 +1,7 @@
 //! What two lines are compared by, and how the facts of one stand to those of the other.
 
-use super::units::{Exact, Measure};
 use crate::language::rules::Grammar;
-use crate::language::tokens::Tokens;
-use crate::language::{numbers, phrases};
-use crate::model::{HOUSE, Side, Unit, Work, wording};
-use crate::speech::Transcript;
+use crate::model::{Exact, HOUSE, Side, Size, UnitKind, Work, wording};
 
 /// What a line is about.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -15,18 +11,6 @@ pub(super) enum Thing {
     /// Another thing, by the words that matter in its name.
     Named(String),
 }
-
-/// How large each is.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Size {
-    /// As it is written.
-    pub text: String,
-    /// Its lengths, where it is nothing but lengths.
-    lengths: Vec<Length>,
-}
-
-/// A number, and the unit it was given in.
-type Length = (numbers::Exact, Option<Unit>);
 
 /// What a line says.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,7 +28,7 @@ pub(super) struct Facts {
     /// The size.
     pub size: Option<Size>,
     /// What its unit measures; none where no known unit is told.
-    pub measure: Option<Measure>,
+    pub measure: Option<UnitKind>,
     /// A unit is told that isn't known.
     pub odd_unit: bool,
     /// How much, in the plainest unit of its measure.
@@ -165,43 +149,6 @@ fn singular(word: &str) -> &str {
     if word.len() > 3 && !word.ends_with("ss") { word.strip_suffix('s').unwrap_or(word) } else { word }
 }
 
-impl Size {
-    /// Reads a size: `9 ft x 7 ft`, `3"`, `16x7`.
-    pub fn new(text: &str, grammar: &Grammar) -> Self {
-        let spoken = grammar.lists.written_out(text);
-        let tokens = Tokens::new(&Transcript::from_plain(&spoken), &grammar.vocabulary);
-        let amounts = phrases::amounts(&tokens, grammar);
-        let lengths = match amounts.as_slice() {
-            [one] if one.low == one.high => {
-                let by = one.by.map(|by| (by, one.by_unit.or(one.unit)));
-                std::iter::once((one.low, one.unit.or(one.by_unit))).chain(by).collect()
-            }
-            _ => Vec::new(),
-        };
-        Self { text: text.to_owned(), lengths }
-    }
-
-    /// Whether two sizes are one. Without a unit, figures are held to be in the other's.
-    pub fn is(&self, other: &Self) -> bool {
-        if self.lengths.is_empty() || other.lengths.is_empty() {
-            return self.text.eq_ignore_ascii_case(&other.text);
-        }
-        let alike = |(a, b): (&Length, &Length)| match (a.1, b.1) {
-            (Some(one), Some(two)) => in_inches(a.0, one) == in_inches(b.0, two),
-            _ => a.0 == b.0,
-        };
-        self.lengths.len() == other.lengths.len() && self.lengths.iter().zip(&other.lengths).all(alike)
-    }
-}
-
-fn in_inches(length: numbers::Exact, unit: Unit) -> numbers::Exact {
-    match unit {
-        Unit::Foot => length * 12,
-        Unit::Yard => length * 36,
-        _ => length,
-    }
-}
-
 /// How their facts stand to ours. What names no building is about the house, or with `any_building` about any.
 pub(super) fn relation(
     ours: &Facts,
@@ -226,7 +173,7 @@ pub(super) fn relation(
         };
     let no_size = ours.size.is_none() || theirs.size.is_none();
     let same_size = match (&ours.size, &theirs.size) {
-        (Some(a), Some(b)) => a.is(b),
+        (Some(a), Some(b)) => a.is_like(b),
         (a, b) => a.is_none() && b.is_none(),
     };
     let all = [
@@ -260,20 +207,6 @@ pub(super) fn near_works(a: Work, b: Work) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn sizes_are_one_however_they_are_written() {
-        let grammar = Grammar::built_in().unwrap();
-        let size = |text| Size::new(text, &grammar);
-        for (a, b) in
-            [("3 in", "3\""), ("16 ft x 7 ft", "16' x 7'"), ("16 ft x 7 ft", "16x7"), ("1 ft", "12 in")]
-        {
-            assert!(size(a).is(&size(b)), "{a} is {b}");
-        }
-        for (a, b) in [("3 in", "4 in"), ("16 ft x 7 ft", "9x7"), ("3 in", "3 in x 4 in")] {
-            assert!(!size(a).is(&size(b)), "{a} isn't {b}");
-        }
-    }
 
     #[test]
     fn near_things_are_asked_about_and_never_taken_for_one() {

@@ -14,19 +14,22 @@ mod columns_file;
 mod entry;
 mod error;
 mod facts;
+mod finding;
+mod group;
 mod list;
 mod model;
+mod named;
 mod our;
 mod pair;
 mod place;
 mod question;
 mod rows;
+mod said;
 mod settle;
 mod sheet;
 mod shown;
 mod sums;
 mod their;
-mod units;
 mod words;
 
 pub use columns::name as column_name;
@@ -35,13 +38,13 @@ pub use error::ListError;
 pub use list::{List, Reading};
 pub use model::*;
 pub use shown::Shown;
-pub(crate) use words::amount;
+pub(crate) use shown::{our_amount, their_amount};
 
 use crate::language::rules::Grammar;
 use crate::model::{Draft, HOUSE};
 use entry::entries;
+use group::Pairing;
 use our::ours;
-use pair::Pairing;
 
 /// Holds our scope beside their list. The draft is the scope as it stands: the lines that people dropped are no part of it.
 pub fn compare(draft: &Draft, list: &List, grammar: &Grammar) -> Comparison {
@@ -57,7 +60,7 @@ pub fn compare(draft: &Draft, list: &List, grammar: &Grammar) -> Comparison {
         any_building: ours.iter().any(|our| our.line.structure != HOUSE)
             && list.lines.iter().all(|their| their.facts.structure.is_none()),
     };
-    let findings = pairing.findings();
+    let findings = pair::findings(&pairing);
     Comparison {
         ours: draft.source.clone(),
         digest: draft.digest.clone(),

@@ -2,8 +2,8 @@
 
 use crate::language::rules::lists::Column;
 use crate::model::span::Moment;
-use crate::model::{Side, Unit, Work};
-use serde::Serialize;
+use crate::model::{Exact, Side, Size, Unit, Work};
+use serde::{Serialize, Serializer};
 
 /// What became of a thing when two lists were held beside each other, in the order a document tells them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
@@ -100,11 +100,12 @@ pub struct OurLine {
     /// What is to be done.
     pub work: Option<Work>,
     /// How much.
-    pub quantity: Option<f64>,
+    #[serde(serialize_with = "decimal")]
+    pub quantity: Option<Exact>,
     /// What the quantity counts.
     pub unit: Unit,
     /// How large each is.
-    pub size: Option<String>,
+    pub size: Option<Size>,
     /// The words it came from.
     pub quote: String,
     /// When they begin.
@@ -137,7 +138,8 @@ pub struct TheirLine {
     /// What is to be done; several where it names several.
     pub works: Vec<Work>,
     /// How much, in `unit`.
-    pub quantity: Option<f64>,
+    #[serde(serialize_with = "decimal")]
+    pub quantity: Option<Exact>,
     /// What the quantity counts; none where it isn't told, or isn't known.
     pub unit: Option<Unit>,
     /// How large each is.
@@ -159,11 +161,14 @@ pub struct Finding {
     /// Their lines.
     pub theirs: Vec<TheirLine>,
     /// What ours come to, in `unit`.
-    pub our_quantity: Option<f64>,
+    #[serde(serialize_with = "decimal")]
+    pub our_quantity: Option<Exact>,
     /// What theirs come to, in `unit`.
-    pub their_quantity: Option<f64>,
+    #[serde(serialize_with = "decimal")]
+    pub their_quantity: Option<Exact>,
     /// Theirs less ours, in `unit`.
-    pub difference: Option<f64>,
+    #[serde(serialize_with = "decimal")]
+    pub difference: Option<Exact>,
     /// The unit that both are told in.
     pub unit: Option<Unit>,
     /// Why they were put together, and what was left open, in sentences.
@@ -266,4 +271,9 @@ impl Counts {
             same: count(Outcome::Same),
         }
     }
+}
+
+/// A number as other programs get it.
+fn decimal<S: Serializer>(number: &Option<Exact>, to: S) -> Result<S::Ok, S::Error> {
+    number.map(Exact::decimal).serialize(to)
 }

@@ -1,10 +1,9 @@
 //! Our lines: those that stand, numbered as the scope's own page has them, and what each is compared by.
 
-use super::facts::{Facts, Size, Thing};
+use super::facts::{Facts, Thing};
 use super::model::OurLine;
-use super::units::{Exact, Measure, exact, plain};
 use crate::language::rules::Grammar;
-use crate::model::{Draft, Flag, Line, wording};
+use crate::model::{Draft, Exact, Flag, Line, Quantity, wording};
 use crate::scope::arrange::{Arranged, Numbered};
 
 /// A line of ours and what it is compared by.
@@ -32,8 +31,7 @@ pub(super) fn ours(draft: &Draft, grammar: &Grammar) -> (Vec<Our>, Vec<Our>) {
 
 fn our(numbered: &Numbered, grammar: &Grammar) -> Our {
     let line = numbered.line;
-    let in_plain = |number: Option<f64>| Some(exact(number?)? * plain(line.unit));
-    let bounds = || Some((in_plain(line.low)?, in_plain(line.high)?));
+    let plainly = |of: fn(Quantity) -> Exact| line.quantity.map(|quantity| of(quantity) * line.unit.plain());
     Our {
         line: told(numbered),
         facts: Facts {
@@ -42,12 +40,12 @@ fn our(numbered: &Numbered, grammar: &Grammar) -> Our {
             sides: Vec::new(),
             thing: thing(line, grammar),
             work: line.work,
-            size: line.size.as_deref().map(|size| Size::new(size, grammar)),
-            measure: Some(Measure::of(line.unit)),
+            size: line.size.clone(),
+            measure: Some(line.unit.kind()),
             odd_unit: false,
-            amount: in_plain(line.quantity),
+            amount: plainly(Quantity::value),
         },
-        bounds: bounds(),
+        bounds: plainly(Quantity::low).zip(plainly(Quantity::high)),
         rough: line.rough,
         no_side_named: line.flags.contains(&Flag::NoSide),
     }
@@ -71,7 +69,7 @@ fn told(numbered: &Numbered) -> OurLine {
         structure: line.structure,
         side: line.side,
         work: line.work,
-        quantity: line.quantity,
+        quantity: line.quantity.map(Quantity::value),
         unit: line.unit,
         size: line.size,
         quote: line.quote,

@@ -1,10 +1,8 @@
 //! Where a row is: what a cell, a heading or the words of the thing tell of side and building.
 
-use crate::language::mentions::{Kind, Mention};
-use crate::language::pieces::{self, Pieces};
+use super::said::Said;
 use crate::language::rules::lists::ListedText;
 use crate::language::rules::{Compass, Grammar, Meaning};
-use crate::language::tokens::Tokens;
 use crate::model::{HOUSE, Side};
 use std::collections::BTreeSet;
 
@@ -80,53 +78,35 @@ fn facing(point: Compass, north: Side) -> Option<Side> {
     Some(SIDES[(from + on) % 4])
 }
 
-/// What a text names: its words as the rules see them.
-pub(super) struct Said {
-    pub tokens: Tokens,
-    pub mentions: Vec<Mention>,
-}
-
-impl Said {
-    pub fn new(text: &str, grammar: &Grammar) -> Self {
-        let Pieces { tokens, mentions } = pieces::as_written(text, grammar);
-        Self { tokens, mentions }
-    }
-
-    /// Whether it names a thing of the catalogue.
-    pub fn names_an_item(&self) -> bool {
-        self.mentions.iter().any(|m| matches!(&m.kind, Kind::Thing(thing) if thing.item.is_some()))
-    }
-
-    /// The place it names; none where it names none.
-    pub fn place(&self, grammar: &Grammar) -> Option<Place> {
-        let mut place = Place::UNTOLD;
-        let (mut sides, mut told) = (BTreeSet::new(), false);
-        for mention in &self.mentions {
-            match mention.meaning(grammar) {
-                Some(Meaning::Side(side)) => {
-                    sides.insert(side);
-                }
-                Some(Meaning::AllAround | Meaning::Roof) => told = true,
-                Some(Meaning::Structure) => place.structure = mention.rule_name(grammar).map(str::to_owned),
-                Some(Meaning::Compass(point)) => {
-                    place.points.insert(point);
-                }
-                _ => {}
+/// The place that words name; none where they name none.
+pub(super) fn place_in(said: &Said, grammar: &Grammar) -> Option<Place> {
+    let mut place = Place::UNTOLD;
+    let (mut sides, mut told) = (BTreeSet::new(), false);
+    for mention in &said.mentions {
+        match mention.meaning(grammar) {
+            Some(Meaning::Side(side)) => {
+                sides.insert(side);
             }
+            Some(Meaning::AllAround | Meaning::Roof) => told = true,
+            Some(Meaning::Structure) => place.structure = mention.rule_name(grammar).map(str::to_owned),
+            Some(Meaning::Compass(point)) => {
+                place.points.insert(point);
+            }
+            _ => {}
         }
-        let all_round = sides.len() == 4 && place.points.is_empty();
-        if sides.len() > 1 || !place.points.is_empty() {
-            place.unread = Some(self.tokens.text.clone()).filter(|_| !all_round);
-        }
-        // Beside a point of the compass a side is only kept to see whether both say the same.
-        let place = match place.points.is_empty() {
-            true => place.at(sides),
-            false => Place { sides, ..place },
-        };
-        told |= all_round;
-        told |= place != Place::UNTOLD;
-        told.then_some(place)
     }
+    let all_round = sides.len() == 4 && place.points.is_empty();
+    if sides.len() > 1 || !place.points.is_empty() {
+        place.unread = Some(said.tokens.text.clone()).filter(|_| !all_round);
+    }
+    // Beside a point of the compass a side is only kept to see whether both say the same.
+    let place = match place.points.is_empty() {
+        true => place.at(sides),
+        false => Place { sides, ..place },
+    };
+    told |= all_round;
+    told |= place != Place::UNTOLD;
+    told.then_some(place)
 }
 
 /// The place that a cell or a heading names; none where it names none.
@@ -135,7 +115,7 @@ pub(super) fn place(text: &str, grammar: &Grammar) -> Option<Place> {
         let of_house = ["house", "dwelling", "home"].iter().any(|word| text.to_lowercase().contains(word));
         return Some(Place { structure: of_house.then(|| HOUSE.to_owned()), ..Place::UNTOLD });
     }
-    let said = Said::new(&grammar.lists.written_out(text), grammar).place(grammar);
+    let said = place_in(&Said::new(&grammar.lists.written_out(text), grammar), grammar);
     let points = points(text, grammar);
     if points.is_empty() {
         return said;
@@ -149,7 +129,7 @@ pub(super) fn place(text: &str, grammar: &Grammar) -> Option<Place> {
 fn points(text: &str, grammar: &Grammar) -> BTreeSet<Compass> {
     let parts = text.split([',', '/', '&', '(', ')']).flat_map(|part| part.split(" and ")).map(str::trim);
     let short = parts.filter(|part| (1..=SHORT).contains(&part.split_whitespace().count()));
-    let place = |part: &str| Said::new(&format!("{part} side"), grammar).place(grammar);
+    let place = |part: &str| place_in(&Said::new(&format!("{part} side"), grammar), grammar);
     short.filter_map(place).flat_map(|place| place.points).collect()
 }
 

@@ -1,12 +1,11 @@
 //! What a person has to settle before two sums say anything.
 
+use super::amount::same;
 use super::facts::Respect;
-use super::pair::{Group, Pairing};
-use super::settle::{our_numbers, several_sides, their_lines, their_rows};
+use super::group::{Group, Pairing, our_numbers, several_sides, their_lines, their_rows};
 use super::sums::{Sums, their_amount};
-use super::units::{Exact, same};
 use super::words::{by_count, list};
-use crate::model::{Side, Work, wording};
+use crate::model::{Exact, Side, Work, wording};
 use std::collections::BTreeSet;
 
 /// As many respects left open as make a group unclear unless its numbers agree.

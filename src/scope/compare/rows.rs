@@ -2,7 +2,8 @@
 
 use super::columns::Columns;
 use super::model::PassedOver;
-use super::place::{Place, Said, place};
+use super::place::{Place, place};
+use super::said::Said;
 use super::sheet::{Row, Table};
 use crate::language::rules::Grammar;
 use crate::language::rules::lists::{Column, ListedText, plain};
@@ -142,7 +143,7 @@ impl Cells<'_> {
     fn heading(&self, grammar: &Grammar) -> Kind {
         let text = self.heading_text();
         let said = Said::new(&grammar.lists.written_out(&text), grammar);
-        let works = !super::their::works(&said, grammar).is_empty();
+        let works = !said.works(grammar).is_empty();
         match (said.names_an_item(), place(&text, grammar)) {
             (true, _) if works => Kind::Line,
             (false, Some(place)) => Kind::Place(place),

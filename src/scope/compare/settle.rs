@@ -1,14 +1,14 @@
 //! What comes of lines that belong together, and what was left open on the way.
 
 use super::facts::Respect;
+use super::finding::{Verdict, finding};
+use super::group::{Group, Pairing, our_numbers, several_sides, their_rows};
 use super::model::{Certainty, Finding, Outcome};
-use super::pair::{Group, Pairing};
 use super::question::question;
 use super::sums::Sums;
-use super::units::{Exact, plain};
-use super::words::{by_count, exact_amount, our_lines, rows};
-use crate::model::wording::{self, sentence};
-use crate::model::{HOUSE, Side};
+use super::words::{amount, by_count};
+use crate::model::wording;
+use crate::model::{Exact, HOUSE, Side};
 use std::collections::BTreeSet;
 
 /// A group that leaves the building open, where ours are at the house and at others too, is about the house, unless the
@@ -58,56 +58,7 @@ fn settled(pairing: &Pairing, group: &Group) -> Finding {
         (None, Some(sums)) => sums.outcome(),
         _ => Outcome::Unclear,
     };
-    finding(pairing, group, Said { outcome, certainty, because, question })
-}
-
-/// What is said of a group besides its lines.
-pub(super) struct Said {
-    pub outcome: Outcome,
-    pub certainty: Certainty,
-    pub because: Vec<String>,
-    pub question: Option<String>,
-}
-
-/// A finding about a group, with both sums where they can be told.
-pub(super) fn finding(pairing: &Pairing, group: &Group, said: Said) -> Finding {
-    let sums = Sums::of(pairing, group);
-    let decided = said.outcome != Outcome::Unclear;
-    let ours = group.ours.iter().map(|o| pairing.ours[*o].line.clone()).collect();
-    Finding {
-        outcome: said.outcome,
-        certainty: said.certainty,
-        ours,
-        theirs: their_lines(pairing, &group.theirs)
-            .into_iter()
-            .map(|l| pairing.theirs[l].line.clone())
-            .collect(),
-        our_quantity: sums.as_ref().map(|sums| sums.told(sums.ours)),
-        their_quantity: sums.as_ref().map(|sums| sums.told(sums.theirs)),
-        // Of what isn't decided nothing is told that looks as if it were.
-        difference: sums.as_ref().filter(|_| decided).map(|sums| sums.told(sums.theirs - sums.ours)),
-        unit: sums.as_ref().map(|sums| sums.unit),
-        because: said.because.iter().map(|why| sentence(why)).collect(),
-        question: said.question.as_deref().map(wording::capital),
-    }
-}
-
-/// Their lines that entries stand for, by place.
-pub(super) fn their_lines(pairing: &Pairing, theirs: &[usize]) -> Vec<usize> {
-    let mut lines: Vec<usize> =
-        theirs.iter().flat_map(|t| pairing.entries[*t].lines.iter().copied()).collect();
-    lines.sort_unstable();
-    lines
-}
-
-/// `rows 4 and 5`: those of the entries.
-pub(super) fn their_rows(pairing: &Pairing, theirs: &[usize]) -> String {
-    rows(&their_lines(pairing, theirs).iter().map(|l| pairing.theirs[*l].line.row).collect::<Vec<_>>())
-}
-
-/// `our lines 3 and 5`.
-pub(super) fn our_numbers(pairing: &Pairing, ours: &[usize]) -> String {
-    our_lines(&ours.iter().map(|o| pairing.ours[*o].line.number).collect::<Vec<_>>())
+    finding(pairing, group, Verdict { outcome, certainty, because, question })
 }
 
 /// That several lines are taken together, which leaves something open only where the sums differ.
@@ -118,7 +69,7 @@ fn told_together(pairing: &Pairing, group: &Group, sums: Option<&Sums>) -> (Vec<
     }
     let (ours, theirs) = (our_numbers(pairing, &group.ours), their_rows(pairing, &group.theirs));
     let amounts = sums.map_or(String::new(), |sums| {
-        let told = |plainly: Exact| exact_amount(plainly / plain(sums.unit), sums.unit);
+        let told = |plainly: Exact| amount(sums.told(plainly), Some(sums.unit));
         format!(": {} there, {} here", told(sums.theirs), told(sums.ours))
     });
     let verb = by_count(entries, "covers", "together cover");
@@ -162,11 +113,6 @@ fn left_open(pairing: &Pairing, group: &Group) -> Vec<String> {
         Respect::Size => none(entry.facts.size.is_none(), "size"),
     };
     group.open.iter().map(sentence).collect()
-}
-
-/// Whether a line of theirs names several sides.
-pub(super) fn several_sides(pairing: &Pairing, group: &Group) -> bool {
-    group.theirs.iter().any(|t| !pairing.entries[*t].facts.sides.is_empty())
 }
 
 /// What else is doubtful about the lines themselves.

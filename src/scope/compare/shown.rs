@@ -1,8 +1,9 @@
 //! A finding in the words of a document, the same on every kind of paper.
 
 use super::model::{Finding, OurLine, TheirLine};
-use crate::model::wording::{self, number, unit_word};
-use crate::model::{HOUSE, Side};
+use super::words;
+use crate::model::wording::{self, unit_word};
+use crate::model::{Exact, HOUSE, Side};
 use std::collections::BTreeSet;
 
 /// A finding as documents show it: each field in words, empty where there is nothing to show.
@@ -12,14 +13,20 @@ pub struct Shown {
     pub our_lines: String,
     /// The rows of theirs.
     pub their_rows: String,
-    /// What ours come to.
+    /// What ours come to, as a spreadsheet reads it: a number of the unit.
     pub our_quantity: String,
-    /// What theirs come to.
+    /// What theirs come to, the same way.
     pub their_quantity: String,
-    /// Theirs less ours.
+    /// Theirs less ours, the same way, with its sign.
     pub difference: String,
     /// The unit.
     pub unit: String,
+    /// What ours come to, as a person reads it: `38' 4"`.
+    pub ours: String,
+    /// What theirs come to, the same way.
+    pub theirs: String,
+    /// Theirs less ours, the same way; `none` where there is none, empty where it isn't decided.
+    pub more: String,
     /// The things, each once.
     pub item: String,
     /// The works, each once.
@@ -36,7 +43,10 @@ impl Shown {
     /// A finding in words.
     pub fn of(finding: &Finding) -> Self {
         let Finding { ours, theirs, .. } = finding;
-        let amount = |quantity: Option<f64>| quantity.map(number).unwrap_or_default();
+        let amount = |quantity: Option<Exact>| quantity.map(Exact::text).unwrap_or_default();
+        let told = |quantity: Option<Exact>| {
+            quantity.map(|quantity| words::amount(quantity, finding.unit)).unwrap_or_default()
+        };
         // Where both can't be told in one unit, each is told as it stands.
         let apart = finding.difference.is_none();
         let ours_apart = || each(ours.iter().map(our_amount));
@@ -46,6 +56,9 @@ impl Shown {
             their_rows: each(theirs.iter().map(|their| their.row.to_string())),
             our_quantity: if apart { ours_apart() } else { amount(finding.our_quantity) },
             their_quantity: if apart { theirs_apart() } else { amount(finding.their_quantity) },
+            ours: if apart { ours_apart() } else { told(finding.our_quantity) },
+            theirs: if apart { theirs_apart() } else { told(finding.their_quantity) },
+            more: finding.difference.map(|more| words::difference(more, finding.unit)).unwrap_or_default(),
             difference: finding.difference.map(signed).unwrap_or_default(),
             unit: finding
                 .unit
@@ -66,7 +79,7 @@ impl Shown {
             size: if ours.is_empty() {
                 each(theirs.iter().filter_map(|t| t.size.clone()))
             } else {
-                each(ours.iter().filter_map(|o| o.size.clone()))
+                each(ours.iter().filter_map(|o| o.size.as_ref()).map(wording::size))
             },
             their_words: each(theirs.iter().map(|their| their.text.clone())),
         }
@@ -76,12 +89,13 @@ impl Shown {
     pub fn of_ours(line: &OurLine) -> Self {
         Self {
             our_lines: line.number.to_string(),
-            our_quantity: line.quantity.map(number).unwrap_or_default(),
+            our_quantity: line.quantity.map(Exact::text).unwrap_or_default(),
+            ours: our_amount(line),
             unit: unit_word(line.unit, false).to_owned(),
             item: line.item.clone(),
             work: wording::work(line.work).to_owned(),
             side: our_place(line),
-            size: line.size.clone().unwrap_or_default(),
+            size: line.size.as_ref().map(wording::size).unwrap_or_default(),
             ..Self::default()
         }
     }
@@ -103,8 +117,14 @@ fn works(finding: &Finding) -> String {
     each(all.into_iter())
 }
 
-fn our_amount(line: &OurLine) -> String {
-    line.quantity.map(|quantity| super::words::amount(quantity, Some(line.unit))).unwrap_or_default()
+/// How much a line of ours has, as a person reads it; empty where no number was said.
+pub(crate) fn our_amount(line: &OurLine) -> String {
+    line.quantity.map(|quantity| words::amount(quantity, Some(line.unit))).unwrap_or_default()
+}
+
+/// The same of theirs; what can't be read is told as it is written.
+pub(crate) fn their_amount(line: &TheirLine) -> String {
+    line.quantity.map_or_else(|| line.amount.clone(), |quantity| words::amount(quantity, line.unit))
 }
 
 /// The side, and the building where it isn't the house.
@@ -130,11 +150,7 @@ fn place(structure: Option<&str>, side: Side) -> String {
 }
 
 /// A number with its sign; a real minus would be no number to a spreadsheet.
-fn signed(difference: f64) -> String {
-    let text = number(difference);
-    match text.as_str() {
-        "-0" => "0".to_owned(),
-        _ if difference > 0.0 && text != "0" => format!("+{text}"),
-        _ => text,
-    }
+fn signed(difference: Exact) -> String {
+    let text = difference.text();
+    if difference > Exact::ZERO && text != "0" { format!("+{text}") } else { text }
 }

@@ -1,9 +1,9 @@
 //! What lines that belong together come to, ours and theirs.
 
+use super::amount::same;
+use super::group::{Group, Pairing};
 use super::model::Outcome;
-use super::pair::{Group, Pairing};
-use super::units::{Exact, Measure, decimal, plain, same};
-use crate::model::Unit;
+use crate::model::{Exact, Unit, UnitKind};
 use std::collections::BTreeSet;
 
 /// What both sides of a group come to.
@@ -21,7 +21,8 @@ impl Sums {
     /// None where a number is missing, or the units measure different things.
     pub fn of(pairing: &Pairing, group: &Group) -> Option<Self> {
         let unit = unit_of(pairing, &group.ours)?;
-        let mut sums = Self { ours: zero(), bounds: (zero(), zero()), theirs: zero(), unit };
+        let mut sums =
+            Self { ours: Exact::ZERO, bounds: (Exact::ZERO, Exact::ZERO), theirs: Exact::ZERO, unit };
         for our in group.ours.iter().map(|o| &pairing.ours[*o]) {
             let amount = our.facts.amount?;
             let (low, high) = our.bounds.unwrap_or((amount, amount));
@@ -50,27 +51,17 @@ impl Sums {
     }
 
     /// As it is told, in the common unit.
-    pub fn told(&self, plainly: Exact) -> f64 {
-        decimal(plainly / plain(self.unit))
+    pub fn told(&self, plainly: Exact) -> Exact {
+        plainly / self.unit.plain()
     }
-}
-
-fn zero() -> Exact {
-    Exact::from_integer(0)
 }
 
 /// The unit that all our lines are in, else the plainest of what they measure; none where they measure different things.
 fn unit_of(pairing: &Pairing, ours: &[usize]) -> Option<Unit> {
     let units: BTreeSet<Unit> = ours.iter().map(|o| pairing.ours[*o].line.unit).collect();
-    let measures: BTreeSet<Measure> = units.iter().map(|unit| Measure::of(*unit)).collect();
+    let measures: BTreeSet<UnitKind> = units.iter().map(|unit| unit.kind()).collect();
     let (Some(first), 1) = (units.first(), measures.len()) else { return None };
-    let plainest = match Measure::of(*first) {
-        Measure::Length => Unit::Foot,
-        Measure::Area => Unit::SquareFoot,
-        Measure::Count => Unit::Each,
-        Measure::Only(unit) => unit,
-    };
-    Some(if units.len() == 1 { *first } else { plainest })
+    Some(if units.len() == 1 { *first } else { first.kind().plainest() })
 }
 
 /// How much an entry holds; without a unit it is read in ours.
@@ -78,7 +69,7 @@ pub(super) fn their_amount(pairing: &Pairing, theirs: usize, unit: Unit) -> Opti
     let facts = &pairing.entries[theirs].facts;
     let amount = facts.amount?;
     match facts.measure {
-        Some(measure) => (measure == Measure::of(unit)).then_some(amount),
-        None => (!facts.odd_unit).then(|| amount * plain(unit)),
+        Some(kind) => (kind == unit.kind()).then_some(amount),
+        None => (!facts.odd_unit).then(|| amount * unit.plain()),
     }
 }

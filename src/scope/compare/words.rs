@@ -1,8 +1,6 @@
 //! Sentences about lines and rows.
 
-use super::units::{Exact, decimal};
-use crate::model::Unit;
-use crate::model::wording::{number, unit_word};
+use crate::model::{Exact, Quantity, Unit, wording};
 
 /// `row 7`, `rows 4, 5 and 9`.
 pub(super) fn rows(numbers: &[usize]) -> String {
@@ -28,15 +26,18 @@ pub(super) fn list(words: &[String]) -> String {
     }
 }
 
-/// `120 ft`, `1 pair`.
-pub(crate) fn amount(quantity: f64, unit: Option<Unit>) -> String {
-    let unit = unit.map(|unit| format!(" {}", unit_word(unit, quantity == 1.0))).unwrap_or_default();
-    number(quantity) + &unit
+/// `120 ft`, `1 pair`; the number alone where no unit is told.
+pub(super) fn amount(quantity: Exact, unit: Option<Unit>) -> String {
+    unit.map_or_else(|| quantity.text(), |unit| wording::much(Quantity::of(quantity), unit))
 }
 
-/// The same, of an exact quantity.
-pub(super) fn exact_amount(quantity: Exact, unit: Unit) -> String {
-    amount(decimal(quantity), Some(unit))
+/// What there is more or less of, with its sign: `+8 ft`, `−1' 8"`.
+pub(super) fn difference(difference: Exact, unit: Option<Unit>) -> String {
+    let sign = if difference < Exact::ZERO { "−" } else { "+" };
+    match difference.text().as_str() {
+        "0" => "none".to_owned(),
+        _ => format!("{sign}{}", amount(difference.abs(), unit)),
+    }
 }
 
 /// `is` or `are`, and the like.
@@ -52,7 +53,9 @@ mod tests {
     fn several_are_told_as_a_person_tells_them() {
         assert_eq!(rows(&[7]), "row 7");
         assert_eq!(our_lines(&[3, 5, 9]), "our lines 3, 5 and 9");
-        assert_eq!(amount(1.0, Some(Unit::Pair)), "1 pair");
-        assert_eq!(amount(2.5, Some(Unit::Square)), "2.5 squares");
+        assert_eq!(amount(Exact::ONE, Some(Unit::Pair)), "1 pair");
+        assert_eq!(amount(Exact::new(5, 2), None), "2.5");
+        let foot = |n: i32, d: i32| difference(Exact::new(n, d), Some(Unit::Foot));
+        assert_eq!([foot(8, 1), foot(-5, 3), foot(0, 1)], ["+8 ft", "−1' 8\"", "none"]);
     }
 }

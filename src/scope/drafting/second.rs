@@ -118,15 +118,14 @@ fn doubted(mut line: Line) -> Line {
 fn says_the_same(a: &Line, b: &Line) -> bool {
     same_thing(a, b)
         && (a.work, a.only_if, &a.size) == (b.work, b.only_if, &b.size)
-        && (a.low, a.high, a.unit) == (b.low, b.high, b.unit)
+        && (a.quantity, a.unit) == (b.quantity, b.unit)
 }
 
 /// Whether the second hearing only lost the work or the number. Of 31 such lines of three sets of recordings that had
 /// no flag 30 were right, of those that differed in some field that both had about half.
 fn says_no_otherwise(line: &Line, second: &Line) -> bool {
     let work = second.work.is_none() || (line.work, line.only_if) == (second.work, second.only_if);
-    let number = second.quantity.is_none()
-        || (line.low, line.high, line.unit) == (second.low, second.high, second.unit);
+    let number = second.quantity.is_none() || (line.quantity, line.unit) == (second.quantity, second.unit);
     same_thing(line, second) && work && number && line.work.is_some() && line.quantity.is_some()
 }
 

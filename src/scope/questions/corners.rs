@@ -1,6 +1,6 @@
 //! Corners belong to the building once: who counts both ends of each side counts every corner twice.
 
-use super::House;
+use super::HouseUnderReview;
 use super::house::touch;
 use super::question::{Effect, Kind, Question, Reading, listed, on_the};
 use crate::language::rules::{Ground, Sighting};
@@ -23,7 +23,7 @@ const CORNERS: [[Side; 2]; 4] = [
     [Side::Front, Side::Left],
 ];
 
-pub(super) fn ask(house: &House) -> Vec<Question> {
+pub(super) fn ask(house: &HouseUnderReview) -> Vec<Question> {
     let mut all = Vec::new();
     for rule in house.grammar.house.once.iter().filter(|rule| rule.how == Sighting::CornerPosts) {
         for lines in groups(&house.counted_of(&rule.items)) {
@@ -47,8 +47,8 @@ fn groups<'a>(lines: &[&'a Line]) -> Vec<Vec<&'a Line>> {
 }
 
 fn pieces(line: &Line) -> Option<u32> {
-    let whole = line.quantity.filter(|q| q.fract() == 0.0 && *q >= 1.0 && line.unit == Unit::Each);
-    whole.map(|q| q as u32)
+    let quantity = line.quantity.filter(|_| line.unit == Unit::Each)?.value();
+    u32::try_from(quantity.to_integer()).ok().filter(|whole| quantity.is_integer() && *whole >= 1)
 }
 
 /// The posts that were counted, by side.
@@ -100,7 +100,7 @@ impl<'a> Posts<'a> {
     }
 }
 
-fn question(house: &House, ground: &Ground, posts: &Posts) -> Option<Question> {
+fn question(house: &HouseUnderReview, ground: &Ground, posts: &Posts) -> Option<Question> {
     let shared = posts.shared();
     let (total, twice) = (posts.total(), shared.iter().sum::<u32>());
     if twice == 0 || !posts.doubtful() {
@@ -136,7 +136,7 @@ fn effects(lines: &[&Line], shared: [u32; 4]) -> Vec<Effect> {
             if twice >= here && here > 0 {
                 effects.push(Effect::Drop { line: id, reason: "counted on the side next to it".into() });
             } else if twice > 0 {
-                effects.push(Effect::Count { line: id, quantity: f64::from(here - twice) });
+                effects.push(Effect::Count { line: id, quantity: (here - twice).into() });
             }
             twice = twice.saturating_sub(here);
         }

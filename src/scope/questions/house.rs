@@ -1,12 +1,12 @@
 //! What questions are asked of: the lines as they stand, and what the draft keeps beside them.
 
 use crate::language::rules::Grammar;
-use crate::model::{Draft, Line, Side, Unit};
+use crate::model::{Draft, Exact, Line, Side, Unit};
 use std::collections::BTreeSet;
 
 /// A house under review.
 #[derive(Debug, Clone)]
-pub struct House<'a> {
+pub struct HouseUnderReview<'a> {
     /// The lines that are part of the scope, in the order they were said.
     pub lines: Vec<&'a Line>,
     /// Those that a reviewer dropped: no part of any count, but mentioned.
@@ -19,12 +19,9 @@ pub struct House<'a> {
     pub answered: BTreeSet<&'a str>,
 }
 
-/// How near two numbers are to be the same: lines keep decimals of what was said in inches.
-const SAME: f64 = 0.01;
-
-/// Whether two numbers are the same.
-pub(super) fn same(a: f64, b: f64) -> bool {
-    (a - b).abs() < SAME
+/// Whether two numbers are the same. Sums are told rounded, so a hundredth is no difference.
+pub(super) fn same(a: Exact, b: Exact) -> bool {
+    (a - b).abs() < Exact::new(1, 100)
 }
 
 /// Whether two sides of a house meet at a corner.
@@ -40,20 +37,11 @@ pub(super) fn touch(a: Side, b: Side) -> bool {
 }
 
 /// How much a line has in that unit; none where no number was said or the unit is no measure of it.
-pub(super) fn amount(line: &Line, unit: Unit) -> Option<f64> {
-    let quantity = line.quantity?;
-    match (line.unit, unit) {
-        (is, wanted) if is == wanted => Some(quantity),
-        (Unit::SquareFoot, Unit::Square) => Some(quantity / 100.0),
-        (Unit::Square, Unit::SquareFoot) => Some(quantity * 100.0),
-        (Unit::Yard, Unit::Foot) => Some(quantity * 3.0),
-        (Unit::Inch, Unit::Foot) => Some(quantity / 12.0),
-        (Unit::Pair, Unit::Each) => Some(quantity * 2.0),
-        _ => None,
-    }
+pub(super) fn amount(line: &Line, unit: Unit) -> Option<Exact> {
+    Some(line.quantity?.value() * line.unit.in_unit(unit)?)
 }
 
-impl<'a> House<'a> {
+impl<'a> HouseUnderReview<'a> {
     /// The lines that count: what is conditional stays out until it is confirmed.
     pub(super) fn counted(&self) -> impl Iterator<Item = &'a Line> {
         self.lines.iter().copied().filter(|line| !line.only_if)

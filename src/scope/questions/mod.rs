@@ -12,14 +12,14 @@ mod question;
 mod totals;
 mod twice;
 
-pub use house::House;
+pub use house::HouseUnderReview;
 pub use question::{Effect, Kind, Missing, Question, Reading, With, point};
 
 use crate::language::rules::Grammar;
 use crate::model::Draft;
 
 /// The open questions about a house: those of what may be counted twice first.
-pub fn questions(house: &House) -> Vec<Question> {
+pub fn questions(house: &HouseUnderReview) -> Vec<Question> {
     let mut all = corners::ask(house);
     all.extend(twice::ask(house));
     all.extend(totals::ask(house));
@@ -32,5 +32,5 @@ pub fn questions(house: &House) -> Vec<Question> {
 /// The questions about a house as it was drafted, before anybody answered or changed anything.
 pub fn of_draft(draft: &Draft, grammar: &Grammar) -> Vec<Question> {
     let lines = draft.lines.iter().collect();
-    questions(&House { lines, dropped: Vec::new(), draft, grammar, answered: Default::default() })
+    questions(&HouseUnderReview { lines, dropped: Vec::new(), draft, grammar, answered: Default::default() })
 }

@@ -1,13 +1,13 @@
 //! What work usually brings with it and was not mentioned: lights on a wall whose siding is replaced.
 
-use super::House;
+use super::HouseUnderReview;
 use super::house::amount;
 use super::question::{Kind, Missing, Question, listed, on_the, point};
 use crate::language::rules::{Need, UsualNeed};
 use crate::model::{HOUSE, Line, Side, Work, wording};
 use std::collections::BTreeSet;
 
-pub(super) fn ask(house: &House) -> Vec<Question> {
+pub(super) fn ask(house: &HouseUnderReview) -> Vec<Question> {
     let rules = house.grammar.house.needs.iter();
     let of_rule = |rule| {
         let places = places(house, rule).into_iter();
@@ -17,7 +17,7 @@ pub(super) fn ask(house: &House) -> Vec<Question> {
 }
 
 /// The sides that are worked on, with their lines. Work on no one side is asked about once, for the house.
-fn places<'a>(house: &House<'a>, rule: &UsualNeed) -> Vec<(Side, Vec<&'a Line>)> {
+fn places<'a>(house: &HouseUnderReview<'a>, rule: &UsualNeed) -> Vec<(Side, Vec<&'a Line>)> {
     let mut all: Vec<(Side, Vec<&Line>)> = Vec::new();
     // A shed needs less than a house, and nobody says how much less.
     let house_itself = house.counted_of(&rule.of).into_iter().filter(|line| line.structure == HOUSE);
@@ -40,7 +40,7 @@ fn is_renewed(line: &Line, rule: &UsualNeed) -> bool {
     enough && line.work.is_some_and(|work| rule.works.contains(&work))
 }
 
-fn question(house: &House, rule: &UsualNeed, side: Side, lines: &[&Line]) -> Option<Question> {
+fn question(house: &HouseUnderReview, rule: &UsualNeed, side: Side, lines: &[&Line]) -> Option<Question> {
     // Known by its place alone, so that a further line of siding there doesn't ask again.
     let unasked = Question::of(Kind::NotMentioned, &rule.ground, &[]).about(wording::side(side));
     let named = rule.needs.iter().filter(|need| house.said(&need.any_of, HOUSE, side)).count();

@@ -1,8 +1,8 @@
 //! A question about the house, with the readings that are offered.
 
-use super::house::House;
+use super::house::HouseUnderReview;
 use crate::language::rules::Ground;
-use crate::model::{HOUSE, Line, Side, wording};
+use crate::model::{Exact, HOUSE, Line, Quantity, Side, Unit, wording};
 use serde::{Deserialize, Serialize};
 
 /// What a question is about.
@@ -70,7 +70,7 @@ pub enum Effect {
         /// Which.
         line: String,
         /// How much.
-        quantity: f64,
+        quantity: Exact,
     },
 }
 
@@ -190,11 +190,10 @@ pub(super) fn listed(words: &[String]) -> String {
 }
 
 /// A number with its unit, as lines show it: `10 ft`, `4`.
-pub(super) fn much(line: &Line, quantity: f64) -> String {
-    let counted = Line { quantity: Some(quantity), low: None, high: None, rough: false, ..line.clone() };
-    match wording::unit(&counted) {
-        "each" => wording::number(quantity),
-        unit => format!("{} {unit}", wording::number(quantity)),
+pub(super) fn much(quantity: Exact, unit: Unit) -> String {
+    match unit {
+        Unit::Each => quantity.text(),
+        unit => wording::much(Quantity::of(quantity), unit),
     }
 }
 
@@ -206,7 +205,7 @@ pub(super) fn on_the(side: Side) -> String {
     }
 }
 
-impl House<'_> {
+impl HouseUnderReview<'_> {
     /// A thing's name with a capital, behind the building's where that isn't the house.
     pub(super) fn named(&self, line: &Line) -> String {
         format!("{}{}", building(&line.structure), wording::capital(&wording::item_of(line)))

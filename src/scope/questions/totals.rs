@@ -1,13 +1,13 @@
 //! Totals said aloud, compared with the lines that they add up. A total that became a line of its own counts everything
 //! twice.
 
-use super::House;
+use super::HouseUnderReview;
 use super::house::{amount, same};
 use super::question::{Effect, Kind, Question, Reading, much};
 use crate::language::rules::Ground;
-use crate::model::{Line, SaidTotal, Side, Unit};
+use crate::model::{Exact, Line, SaidTotal, Side, Unit};
 
-pub(super) fn ask(house: &House) -> Vec<Question> {
+pub(super) fn ask(house: &HouseUnderReview) -> Vec<Question> {
     let rules = house.grammar.house.sums.iter();
     rules
         .flat_map(|ground| house.draft.totals.iter().filter_map(|t| Total::of(house, t)?.ask(house, ground)))
@@ -28,7 +28,7 @@ struct Total<'a> {
 
 impl<'a> Total<'a> {
     /// None where a number is missing, so that nothing can be added up, and where there is nothing to add.
-    fn of(house: &House<'a>, total: &'a SaidTotal) -> Option<Self> {
+    fn of(house: &HouseUnderReview<'a>, total: &'a SaidTotal) -> Option<Self> {
         let item = house.grammar.item_named(&total.item)?;
         let is_of = |line: &&Line| {
             let known = line.item.as_deref().and_then(|id| house.grammar.item_named(id));
@@ -46,13 +46,13 @@ impl<'a> Total<'a> {
     }
 
     /// What things come to: two works on one thing are one.
-    fn sum(&self, lines: &[&Line]) -> f64 {
+    fn sum(&self, lines: &[&Line]) -> Exact {
         let again = |at: usize| lines[..at].iter().any(|other| is_same_thing(other, lines[at]));
         let things = (0..lines.len()).filter(|at| !again(*at));
         things.filter_map(|at| amount(lines[at], self.unit)).sum()
     }
 
-    fn ask(&self, house: &House, ground: &Ground) -> Option<Question> {
+    fn ask(&self, house: &HouseUnderReview, ground: &Ground) -> Option<Question> {
         match self.own.first() {
             Some(own) => self.became_a_line(house, ground, own),
             None => self.differs(house, ground),
@@ -60,7 +60,7 @@ impl<'a> Total<'a> {
     }
 
     /// Where work was said of it, and nothing else of its kind stands on its side, it adds up that side alone.
-    fn became_a_line(&self, house: &House, ground: &Ground, own: &Line) -> Option<Question> {
+    fn became_a_line(&self, house: &HouseUnderReview, ground: &Ground, own: &Line) -> Option<Question> {
         let beside = self.parts.iter().any(|line| line.side == own.side);
         if own.work.is_some() && !beside {
             return None;
@@ -69,7 +69,7 @@ impl<'a> Total<'a> {
         let drop =
             |line: &&Line| Effect::Drop { line: line.id.clone(), reason: "the total of other lines".into() };
         let without = Reading {
-            label: format!("{} in all", much(own, with - self.total.quantity)),
+            label: format!("{} in all", much(with - self.total.quantity, own.unit)),
             hint: "the line with the total is dropped".into(),
             effects: self.own.iter().map(drop).collect(),
         };
@@ -77,17 +77,16 @@ impl<'a> Total<'a> {
             "{}: “{}” was said, and the lines before it add up to {}. Is it their total, not a line of its own?",
             house.named(own),
             self.total.quote,
-            much(own, parts)
+            much(parts, own.unit)
         );
-        let as_it_is = Reading::as_noted(format!("{} in all", much(own, with)));
+        let as_it_is = Reading::as_noted(format!("{} in all", much(with, own.unit)));
         let question = self.question(ground, &[&self.parts[..], &self.own[..]].concat());
         Some(question.asking(asks).offering(vec![without, as_it_is]))
     }
 
-    fn differs(&self, house: &House, ground: &Ground) -> Option<Question> {
+    fn differs(&self, house: &HouseUnderReview, ground: &Ground) -> Option<Question> {
         let first = *self.parts.first().filter(|_| !self.adds_up())?;
-        let counted = Line { unit: self.unit, ..first.clone() };
-        let parts = much(&counted, self.sum(&self.parts));
+        let parts = much(self.sum(&self.parts), self.unit);
         let asks = format!(
             "{}: “{}” was said, but the lines before it add up to {parts}. Are the lines right?",
             house.named(first),

@@ -1,17 +1,17 @@
 //! The same thing seen from two sides: asked about once, and only where the two sightings are alike in all.
 
-use super::House;
+use super::HouseUnderReview;
 use super::house::{same, touch};
 use super::question::{Effect, Kind, Question, Reading, much, on_the};
 use crate::language::rules::{CountedOnce, Sighting};
-use crate::model::{Flag, Line, Side, Unit};
+use crate::model::{Flag, Line, Quantity, Side, Unit, wording};
 
-pub(super) fn ask(house: &House) -> Vec<Question> {
+pub(super) fn ask(house: &HouseUnderReview) -> Vec<Question> {
     let rules = house.grammar.house.once.iter().filter(|rule| rule.how != Sighting::CornerPosts);
     rules.flat_map(|rule| of_rule(house, rule)).collect()
 }
 
-fn of_rule(house: &House, rule: &CountedOnce) -> Vec<Question> {
+fn of_rule(house: &HouseUnderReview, rule: &CountedOnce) -> Vec<Question> {
     let lines: Vec<&Line> =
         house.counted_of(&rule.items).into_iter().filter(|line| line.side != Side::None).collect();
     let mut all = Vec::new();
@@ -31,7 +31,9 @@ fn of_rule(house: &House, rule: &CountedOnce) -> Vec<Question> {
 /// Whether two lines of different sides may tell of one thing: in all that was said they are alike.
 fn is_alike(a: &Line, b: &Line) -> bool {
     let much = match (a.quantity, b.quantity) {
-        (Some(x), Some(y)) => same(x, y) && a.unit == b.unit && (a.unit != Unit::Each || same(x, 1.0)),
+        (Some(x), Some(y)) => {
+            same(x.value(), y.value()) && a.unit == b.unit && (a.unit != Unit::Each || x == Quantity::of(1))
+        }
         _ => false,
     };
     let fits = |a: &Option<String>, b: &Option<String>| a.is_none() || b.is_none() || a == b;
@@ -50,35 +52,35 @@ fn meets(how: Sighting, a: &Line, b: &Line) -> bool {
 }
 
 /// Whether just one of the two sides has what the thing hangs on.
-fn hangs(house: &House, rule: &CountedOnce, a: &Line, b: &Line) -> bool {
+fn hangs(house: &HouseUnderReview, rule: &CountedOnce, a: &Line, b: &Line) -> bool {
     let Some(on) = &rule.hangs_on else { return true };
     let on = std::slice::from_ref(on);
     let there = |line: &Line| house.mentions(on, &line.structure, line.side);
     there(a) != there(b)
 }
 
-fn question(house: &House, rule: &CountedOnce, a: &Line, b: &Line) -> Option<Question> {
+fn question(house: &HouseUnderReview, rule: &CountedOnce, a: &Line, b: &Line) -> Option<Question> {
     let asked = |line: &Line| house.drafted(&line.id).is_some_and(|l| l.flags.contains(&Flag::MaybeRepeat));
     if asked(a) || asked(b) {
         return None;
     }
-    let quantity = a.quantity?;
-    let size = a.size.as_ref().map(|size| format!(" of {size}")).unwrap_or_default();
+    let quantity = a.quantity?.value();
+    let size = a.size.as_ref().map(|size| format!(" of {}", wording::size(size))).unwrap_or_default();
     let name = house.named(a);
     let asks = format!(
         "{name}: {}{size} {}, and the same {}. Is it one and the same, seen from both sides?",
-        much(a, quantity),
+        much(quantity, a.unit),
         on_the(a.side),
         on_the(b.side)
     );
     let once = Reading {
-        label: format!("{} in all", much(a, quantity)),
+        label: format!("{} in all", much(quantity, a.unit)),
         hint: format!("the one {} is dropped", on_the(b.side)),
         effects: vec![Effect::Drop {
             line: b.id.clone(),
             reason: format!("the same as the one {}", on_the(a.side)),
         }],
     };
-    let both = Reading::as_noted(format!("{} in all", much(a, quantity * 2.0)));
+    let both = Reading::as_noted(format!("{} in all", much(quantity * 2, a.unit)));
     Some(Question::of(Kind::SeenTwice, &rule.ground, &[a, b]).asking(asks).offering(vec![once, both]))
 }

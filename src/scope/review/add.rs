@@ -82,8 +82,6 @@ pub(super) fn blank() -> Line {
         said: String::new(),
         work: None,
         quantity: None,
-        low: None,
-        high: None,
         unit: Unit::Each,
         rough: false,
         size: None,

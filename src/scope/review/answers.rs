@@ -11,8 +11,8 @@ use super::refusal::Refusal;
 use super::scope::{Entry, LineState, Scope};
 use super::summary;
 use crate::language::rules::Grammar;
-use crate::model::{Draft, Flag, Line, Side, wording};
-use crate::scope::questions::{self, Effect, House, Missing, Question, With, point};
+use crate::model::{Draft, Flag, Line, Quantity, Side, wording};
+use crate::scope::questions::{self, Effect, HouseUnderReview, Missing, Question, With, point};
 
 impl Scope {
     /// The questions about the house as it stands now that nobody has answered yet.
@@ -22,7 +22,13 @@ impl Scope {
             entries.map(|entry| &entry.line).collect()
         };
         let answered = self.answers.keys().map(String::as_str).collect();
-        questions::questions(&House { lines: lines(false), dropped: lines(true), draft, grammar, answered })
+        questions::questions(&HouseUnderReview {
+            lines: lines(false),
+            dropped: lines(true),
+            draft,
+            grammar,
+            answered,
+        })
     }
 }
 
@@ -74,8 +80,9 @@ impl ReviewContext<'_> {
                     Ok(())
                 }
                 Effect::Count { quantity, .. } => {
-                    let quantity = Some(wording::number(*quantity));
-                    self.put(entry, &Fields { quantity, ..Fields::default() })
+                    fields::set_quantity(&mut entry.line, Some(Quantity::of(*quantity)), false);
+                    review_unless_flagged(entry);
+                    Ok(())
                 }
             })?);
         }

@@ -94,9 +94,9 @@ fn usual_unit(line: &Line, grammar: &Grammar) -> Option<Choice> {
     let item = grammar.item_named(line.item.as_deref()?)?;
     let unit = grammar.items[usize::from(item)].unit;
     let counted = Line { unit, ..line.clone() };
-    let label = [wording::quantity(&counted).unwrap_or_default(), wording::unit(&counted).into()];
+    let label = wording::amount(&counted).unwrap_or_else(|| wording::unit(&counted).to_owned());
     let fields = Fields { unit: Some(unit), ..Fields::default() };
-    Some(change(line, label.join(" ").trim(), "how it is usually measured", fields))
+    Some(change(line, &label, "how it is usually measured", fields))
 }
 
 /// The line that may be the same thing: one of the same side first.

@@ -6,7 +6,7 @@ use super::event::{Change, Event};
 use super::refusal::Refusal;
 use super::typed;
 use crate::language::rules::Grammar;
-use crate::model::{HOUSE, Measured, Shape, Typed, wording};
+use crate::model::{Exact, HOUSE, Measured, Shape, Typed, wording};
 use crate::scope::takeoff;
 use std::collections::BTreeMap;
 
@@ -81,7 +81,7 @@ pub fn dimension_versions(events: &[Event]) -> BTreeMap<String, u64> {
 }
 
 /// Reads what is typed; none where it can't be understood.
-type Reader = fn(&str, &Grammar) -> Option<takeoff::Exact>;
+type Reader = fn(&str, &Grammar) -> Option<Exact>;
 
 /// A slope belongs to a roof, and a hip or valley has a run and no height.
 fn check_fits(field: &'static str, shape: Shape, typed: &str) -> Result<(), Refusal> {

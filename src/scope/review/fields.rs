@@ -2,9 +2,9 @@
 
 use super::command::Fields;
 use super::refusal::Refusal;
-use super::typed::{checked, item, quantity};
+use super::typed::{checked, item, quantity, size};
 use crate::language::rules::{Grammar, Item};
-use crate::model::{Flag, HOUSE, Line, Unit};
+use crate::model::{Flag, HOUSE, Line, Quantity, Unit};
 
 /// Puts typed fields into a line.
 pub(super) fn put(line: &mut Line, fields: &Fields, grammar: &Grammar) -> Result<(), Refusal> {
@@ -23,7 +23,7 @@ pub(super) fn put(line: &mut Line, fields: &Fields, grammar: &Grammar) -> Result
         resolve(line, &[Flag::NoWork]);
     }
     put_place(line, fields)?;
-    put_description(line, fields)
+    put_description(line, fields, grammar)
 }
 
 fn put_item(line: &mut Line, text: &str, unit: Option<Unit>, grammar: &Grammar) -> Result<(), Refusal> {
@@ -52,21 +52,23 @@ fn take_over(line: &mut Line, item: &Item, unit: Option<Unit>) {
 
 fn put_quantity(line: &mut Line, text: &str, grammar: &Grammar) -> Result<(), Refusal> {
     let text = checked("quantity", text)?;
-    if text.is_empty() {
-        (line.quantity, line.low, line.high, line.rough) = (None, None, None, false);
-    } else {
-        let typed = quantity(text, grammar)?;
-        (line.quantity, line.low, line.high) = (Some(typed.quantity), Some(typed.low), Some(typed.high));
-        line.rough = typed.rough;
-        line.unit = typed.unit.unwrap_or(line.unit);
+    let typed = if text.is_empty() { None } else { Some(quantity(text, grammar)?) };
+    line.unit = typed.and_then(|typed| typed.unit).unwrap_or(line.unit);
+    set_quantity(line, typed.map(|typed| typed.quantity), typed.is_some_and(|typed| typed.rough));
+    Ok(())
+}
+
+/// Sets how much there is, or takes it away, with the flags that this answers.
+pub(super) fn set_quantity(line: &mut Line, quantity: Option<Quantity>, rough: bool) {
+    (line.quantity, line.rough) = (quantity, rough);
+    if quantity.is_some() {
         resolve(line, &[Flag::NoNumber, Flag::OddSize, Flag::OddUnit]);
     }
     line.flags.retain(|flag| *flag != Flag::RoughNumber);
-    if line.rough {
+    if rough {
         line.flags.push(Flag::RoughNumber);
         line.flags.sort();
     }
-    Ok(())
 }
 
 fn put_place(line: &mut Line, fields: &Fields) -> Result<(), Refusal> {
@@ -82,9 +84,10 @@ fn put_place(line: &mut Line, fields: &Fields) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn put_description(line: &mut Line, fields: &Fields) -> Result<(), Refusal> {
+fn put_description(line: &mut Line, fields: &Fields, grammar: &Grammar) -> Result<(), Refusal> {
     if let Some(text) = &fields.size {
-        line.size = Some(checked("size", text)?.to_owned()).filter(|text| !text.is_empty());
+        let text = checked("size", text)?;
+        line.size = (!text.is_empty()).then(|| size(text, grammar));
         resolve(line, &[Flag::OddSize]);
     }
     if let Some(text) = &fields.detail {

@@ -95,14 +95,11 @@ fn fields(line: &Line) -> [String; 6] {
         amount(line),
         wording::work(line.work).to_owned(),
         wording::whereabouts(&line.structure, line.side),
-        or_none(&line.size),
+        or_none(&line.size.as_ref().map(wording::size)),
         or_none(&line.detail),
     ]
 }
 
 fn amount(line: &Line) -> String {
-    match wording::quantity(line) {
-        Some(quantity) => format!("{quantity} {}", wording::unit(line)),
-        None => "no number".to_owned(),
-    }
+    wording::amount(line).unwrap_or_else(|| "no number".to_owned())
 }

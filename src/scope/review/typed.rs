@@ -1,22 +1,18 @@
 //! What a person types into a field, read by the rules that read what is said.
 
 use super::refusal::Refusal;
-use crate::language::numbers::{decimal, spelled_out};
+use crate::language::numbers::spelled_out;
 use crate::language::rules::{Grammar, Meaning};
 use crate::language::tokens::Tokens;
 use crate::language::{phrases, pieces};
-use crate::model::Unit;
+use crate::model::{Length, Quantity, Size, Unit};
 use crate::speech::Transcript;
 
 /// A number with its unit, or a range of numbers.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Typed {
-    /// The lower bound.
-    pub low: f64,
-    /// The upper bound.
-    pub high: f64,
-    /// The middle.
-    pub quantity: f64,
+    /// The number, or the range.
+    pub quantity: Quantity,
     /// The unit, where one was typed.
     pub unit: Option<Unit>,
     /// Typed with a hedge.
@@ -56,12 +52,31 @@ pub fn quantity(text: &str, grammar: &Grammar) -> Result<Typed, Refusal> {
         return Err(refused(format!("“{}” is a size, not a quantity: type it under Size", shortened(text))));
     }
     Ok(Typed {
-        low: decimal(amount.low),
-        high: decimal(amount.high),
-        quantity: decimal(amount.value()),
+        quantity: Quantity::between(amount.low, amount.high),
         unit: amount.unit,
         rough: amount.low != amount.high || !beside.is_empty(),
     })
+}
+
+/// Reads a size: `9 ft x 7 ft`, `3"`, "nine by seven feet". Lengths that stand among other words are put into figures
+/// there; of several sizes, or of a range, no length is taken.
+pub fn size(text: &str, grammar: &Grammar) -> Size {
+    let written = Size::read(text);
+    if written.words().is_none() {
+        return written;
+    }
+    let tokens = tokens(&spelled_out(text), grammar);
+    let amounts = phrases::amounts(&tokens, grammar);
+    let [amount] = amounts.as_slice() else { return written };
+    if amount.low != amount.high {
+        return written;
+    }
+    let length = |value, unit| Length { value, unit };
+    let by = amount.by.map(|by| length(by, amount.by_unit.or(amount.unit)));
+    let lengths = std::iter::once(length(amount.low, amount.unit.or(amount.by_unit))).chain(by);
+    let (first, last) = (tokens.list[amount.first].text, tokens.list[amount.end - 1].text);
+    let (before, behind) = (&tokens.text[..first.start], &tokens.text[last.end..]);
+    Size::read(&format!("{before}{}{behind}", Size::of(lengths)))
 }
 
 /// The item of the catalogue that a name or an id means.

@@ -17,6 +17,8 @@ pub struct Shown {
     item: String,
     quantity: Option<String>,
     unit: &'static str,
+    /// Both in one: `38 ft`.
+    amount: Option<String>,
     work: &'static str,
     side: &'static str,
     place: String,
@@ -31,10 +33,11 @@ impl Shown {
             item: wording::item_of(line),
             quantity: wording::quantity(line),
             unit: wording::unit(line),
+            amount: wording::amount(line),
             work: wording::work(line.work),
             side: wording::side(line.side),
             place: wording::whereabouts(&line.structure, line.side),
-            size: line.size.clone(),
+            size: line.size.as_ref().map(wording::size),
             detail: line.detail.clone(),
         }
     }

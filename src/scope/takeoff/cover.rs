@@ -1,10 +1,10 @@
 //! What covers walls and slopes: siding and shingles in squares, with their waste as a line of its own. A line that tells
 //! how much of it there is counts with that; one that doesn't, with the faces that were measured where it stands.
 
-use super::exact::{SQUARE, of_decimal};
 use super::figure::Part;
 use super::formula::{Formula, Input, Measure, Origin};
 use super::sheet::{Row, Sheet};
+use crate::model::unit::SQUARE;
 use crate::model::{Line, Side, Unit, wording};
 
 /// A covering.
@@ -82,6 +82,6 @@ fn told(line: &Line) -> Option<Formula> {
     };
     let origin = Origin::Said { quote: line.quote.clone(), start: line.start };
     let name = format!("{}, {}", wording::item_of(line), wording::side(line.side));
-    let told = Formula::Of(Input { name, value: of_decimal(line.quantity?), unit, origin });
+    let told = Formula::Of(Input { name, value: line.quantity?.value(), unit, origin });
     Some(if unit == Measure::Square { told.times(Formula::number(SQUARE)) } else { told })
 }

@@ -1,11 +1,10 @@
 //! The faces of a house as they were measured: those told in two breaths put together, and what a person typed in the
 //! review in the place of what was said.
 
-use super::exact::{Exact, of_decimal};
 use super::formula::{Formula, Input, Measure, Origin, face};
 use super::sizes;
 use crate::language::rules::Grammar;
-use crate::model::{Dimension, Draft, Measured, Shape, Side, Slope, Typed};
+use crate::model::{Dimension, Draft, Exact, Measured, Shape, Side, Slope, Typed};
 
 /// A measured face.
 #[derive(Debug, Clone, PartialEq)]
@@ -95,7 +94,7 @@ pub fn faces(draft: &Draft, grammar: &Grammar) -> Vec<Face> {
 fn said(dimensions: &[Dimension]) -> Vec<Face> {
     let mut faces: Vec<Face> = Vec::new();
     for dimension in dimensions.iter().filter(|dimension| dimension.shape != Shape::Opening) {
-        let told = |feet: f64| Told::said(of_decimal(feet), &dimension.quote, dimension.start);
+        let told = |feet: Exact| Told::said(feet, &dimension.quote, dimension.start);
         let new = Face {
             width: dimension.width_ft.map(told),
             height: dimension.height_ft.map(told),
@@ -120,7 +119,7 @@ fn said(dimensions: &[Dimension]) -> Vec<Face> {
 /// A slope that was said is that of the faces of the roof on its side, or a face of which no more is known. A roof may have
 /// several: the porch's is another than the house's.
 fn steepen(faces: &mut Vec<Face>, slope: &Slope) {
-    let rise = Told::said(of_decimal(slope.rise), &slope.quote, slope.start);
+    let rise = Told::said(slope.rise, &slope.quote, slope.start);
     let there =
         |face: &&mut Face| face.is_at(&slope.structure, slope.side, Shape::RoofSlope) && face.rise.is_none();
     let mut any = false;

@@ -1,8 +1,7 @@
 //! Figures: what a takeoff comes to, each with its formula; and what is lacking for more.
 
-use super::exact::Exact;
-use super::formula::{Figured, Formula, Input, Measure, as_decimal};
-use crate::model::Side;
+use super::formula::{Figured, Formula, Input, Measure};
+use crate::model::{Exact, Side, stored};
 use serde::ser::SerializeStruct;
 use serde::{Deserialize, Serialize, Serializer};
 
@@ -89,7 +88,7 @@ impl Serialize for Figure {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
         /// The exact value as a decimal.
         #[derive(Serialize)]
-        struct Decimal(#[serde(serialize_with = "as_decimal")] Exact);
+        struct Decimal(#[serde(serialize_with = "stored::decimal")] Exact);
 
         let mut figure = to.serialize_struct("Figure", 10)?;
         figure.serialize_field("key", &self.key)?;

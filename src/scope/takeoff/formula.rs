@@ -1,9 +1,9 @@
 //! Formulas: what a figure is computed from, and how. The same tree gives the exact value, the text that a document
 //! shows and the formula that a spreadsheet computes, so that none can differ from the others.
 
-use super::exact::{Exact, HUNDREDTHS, SIXTEENTHS, decimal, root, whole};
 use crate::model::span::Moment;
-use crate::model::{Side, wording};
+use crate::model::unit::SIXTEENTHS;
+use crate::model::{Exact, Side, stored, wording};
 use serde::{Deserialize, Serialize};
 
 /// Where a value comes from.
@@ -35,7 +35,7 @@ pub struct Input {
     /// What it is: `front wall, width`.
     pub name: String,
     /// How much.
-    #[serde(serialize_with = "as_decimal")]
+    #[serde(serialize_with = "stored::decimal")]
     pub value: Exact,
     /// What it counts.
     pub unit: Measure,
@@ -114,7 +114,7 @@ impl Grain {
     pub fn parts(self) -> i128 {
         match self {
             Self::Sixteenth => SIXTEENTHS,
-            Self::Hundredth => HUNDREDTHS,
+            Self::Hundredth => 100,
         }
     }
 }
@@ -122,7 +122,7 @@ impl Grain {
 impl Formula {
     /// A number of the formula itself.
     pub fn number(number: i128) -> Self {
-        Self::Number(whole(number))
+        Self::Number(Exact::from_integer(number))
     }
 
     /// The product of these.
@@ -172,10 +172,10 @@ impl Formula {
             Self::Product(factors) => factors.iter().map(Self::value).product(),
             Self::Over(over, under) => {
                 let under = under.value()?;
-                (under != whole(0)).then_some(over.value()? / under)
+                (under != Exact::ZERO).then_some(over.value()? / under)
             }
             Self::Up(formula) => Some(formula.value()?.ceil()),
-            Self::Root(formula, grain) => root(formula.value()?, grain.parts()),
+            Self::Root(formula, grain) => formula.value()?.root(grain.parts()),
         }
     }
 
@@ -189,168 +189,20 @@ impl Formula {
             Self::Up(formula) | Self::Root(formula, _) => formula.inputs(),
         }
     }
-
-    /// As a person reads it: `26 ft × 8 ft ÷ 2`.
-    pub fn text(&self) -> String {
-        self.written(&Plain, 0)
-    }
-
-    /// As a spreadsheet computes it, without the equals sign; `cell` tells where an input or a figure stands.
-    pub fn cells(&self, cell: &dyn Fn(Leaf) -> String) -> String {
-        self.written(&Cells(cell), 0)
-    }
-
-    fn written(&self, hand: &dyn Hand, around: u8) -> String {
-        let join = |parts: &[Formula], sign: &str, strength: u8| {
-            let parts: Vec<String> = parts.iter().map(|part| part.written(hand, strength)).collect();
-            bracketed(parts.join(sign), strength < around)
-        };
-        match self {
-            Self::Of(input) => hand.leaf(Leaf::Input(input)),
-            Self::Figure(figure) => hand.leaf(Leaf::Figure(figure)),
-            Self::Number(number) => hand.number(*number),
-            Self::Sum(terms) => join(terms, " + ", 1),
-            Self::Less(from, what) => bracketed(
-                format!("{} {} {}", from.written(hand, 1), hand.signs().minus, what.written(hand, 2)),
-                1 < around,
-            ),
-            Self::Product(factors) => join(factors, &format!(" {} ", hand.signs().times), 3),
-            Self::Over(over, under) => bracketed(
-                format!("{} {} {}", over.written(hand, 3), hand.signs().by, under.written(hand, 4)),
-                3 < around,
-            ),
-            Self::Up(formula) => hand.up(&formula.written(hand, 0)),
-            Self::Root(formula, grain) => hand.root(&formula.written(hand, 0), *grain),
-        }
-    }
 }
 
-/// What stands at the end of a formula's branches.
-#[derive(Debug, Clone, Copy)]
-pub enum Leaf<'a> {
-    /// A value.
-    Input(&'a Input),
-    /// Another figure.
-    Figure(&'a Figured),
-}
-
-fn bracketed(text: String, needed: bool) -> String {
-    if needed { format!("({text})") } else { text }
-}
-
-struct Signs {
-    times: &'static str,
-    by: &'static str,
-    minus: &'static str,
-}
-
-/// How a formula is written down.
-trait Hand {
-    fn signs(&self) -> Signs;
-    fn leaf(&self, leaf: Leaf) -> String;
-    fn number(&self, number: Exact) -> String;
-    fn up(&self, inner: &str) -> String;
-    fn root(&self, inner: &str, grain: Grain) -> String;
-}
-
-/// For a person.
-struct Plain;
-
-impl Hand for Plain {
-    fn signs(&self) -> Signs {
-        Signs { times: "×", by: "÷", minus: "−" }
-    }
-
-    fn leaf(&self, leaf: Leaf) -> String {
-        match leaf {
-            Leaf::Input(Input { value, unit, .. }) | Leaf::Figure(Figured { value, unit, .. }) => {
-                told(*value, *unit)
-            }
-        }
-    }
-
-    fn number(&self, number: Exact) -> String {
-        wording::number(decimal(number))
-    }
-
-    fn up(&self, inner: &str) -> String {
-        format!("{inner}, rounded up")
-    }
-
-    fn root(&self, inner: &str, _: Grain) -> String {
-        format!("√({inner})")
-    }
-}
-
-/// For a spreadsheet.
-struct Cells<'a>(&'a dyn Fn(Leaf) -> String);
-
-impl Hand for Cells<'_> {
-    fn signs(&self) -> Signs {
-        Signs { times: "*", by: "/", minus: "-" }
-    }
-
-    fn leaf(&self, leaf: Leaf) -> String {
-        (self.0)(leaf)
-    }
-
-    fn number(&self, number: Exact) -> String {
-        match *number.denom() {
-            1 => number.numer().to_string(),
-            denominator => format!("({}/{denominator})", number.numer()),
-        }
-    }
-
-    fn up(&self, inner: &str) -> String {
-        // A spreadsheet computes in binary: a billionth keeps 3.0000000001 from becoming 4.
-        format!("ROUNDUP(({inner})-0.000000001,0)")
-    }
-
-    fn root(&self, inner: &str, grain: Grain) -> String {
-        let parts = grain.parts();
-        format!("ROUND(SQRT({inner})*{parts},0)/{parts}")
-    }
-}
-
-/// A value with its unit, as a document shows it: `26 ft 4 in`, `117 sq ft`, `6 in 12`.
+/// A value with its unit, as a document shows it: `26' 4"`, `117 sq ft`, `6 in 12`.
 pub fn told(value: Exact, unit: Measure) -> String {
-    let number = || wording::number(decimal(value));
+    let number = || value.text();
     match unit {
-        Measure::Foot => tape(value),
+        Measure::Foot => wording::length(value),
         Measure::SquareFoot => format!("{} sq ft", number()),
-        Measure::Square if value == whole(1) => "1 square".to_owned(),
+        Measure::Square if value == Exact::ONE => "1 square".to_owned(),
         Measure::Square => format!("{} squares", number()),
         Measure::Each | Measure::Factor => number(),
         Measure::InTwelve => format!("{} in 12", number()),
         Measure::Percent => format!("{} %", number()),
     }
-}
-
-/// A length as a tape shows it, to the sixteenth of an inch: `9 ft 3 1/8 in`. One that is on no mark is told in decimals.
-pub fn tape(feet: Exact) -> String {
-    let sixteenths = feet * SIXTEENTHS;
-    if !sixteenths.is_integer() || feet < whole(0) {
-        return format!("{} ft", wording::number(decimal(feet)));
-    }
-    let sixteenths = sixteenths.to_integer();
-    let (feet, inches) = (sixteenths / SIXTEENTHS, sixteenths % SIXTEENTHS);
-    let part = Exact::new(inches % 16, 16);
-    let fraction = format!("{}/{}", part.numer(), part.denom());
-    let inches = match (inches / 16, inches % 16) {
-        (0, 0) => None,
-        (whole, 0) => Some(format!("{whole} in")),
-        (0, _) => Some(format!("{fraction} in")),
-        (whole, _) => Some(format!("{whole} {fraction} in")),
-    };
-    match (feet, inches) {
-        (feet, None) => format!("{feet} ft"),
-        (0, Some(inches)) => inches,
-        (feet, Some(inches)) => format!("{feet} ft {inches}"),
-    }
-}
-
-pub(super) fn as_decimal<S: serde::Serializer>(value: &Exact, to: S) -> Result<S::Ok, S::Error> {
-    to.serialize_f64(decimal(*value))
 }
 
 /// A side of a structure with what is measured there: `front wall`, `garage, front wall`.

@@ -1,7 +1,7 @@
 //! The geometry of walls and roofs, as formulas over lengths in feet and rises in twelve of run.
 
-use super::exact::INCHES;
 use super::formula::{Formula, Grain};
+use crate::model::unit::INCHES;
 
 /// A rectangle: wall, opening, roof slope along the eave and up the rafter.
 pub fn rectangle(width: Formula, height: Formula) -> Formula {

@@ -1,15 +1,13 @@
 //! What is known of a house's size: its measured faces, its openings, and the lines that stand.
 
-use super::exact::{Exact, of_decimal, whole};
 use super::face::{self, Face};
-use super::sizes::size_of;
 use crate::language::rules::{Grammar, Item, Opening};
 use crate::model::span::Moment;
-use crate::model::{Dimension, Draft, Line, Shape, Side, Unit, Work};
+use crate::model::{Dimension, Draft, Exact, Line, Shape, Side, Size, Unit, Work};
 use std::collections::BTreeMap;
 
 /// What a takeoff is computed from.
-pub struct House<'a> {
+pub struct MeasuredHouse<'a> {
     /// The measured faces.
     pub faces: Vec<Face>,
     /// The openings with their sizes.
@@ -41,7 +39,7 @@ pub struct OpeningSize {
     pub start: Option<Moment>,
 }
 
-impl<'a> House<'a> {
+impl<'a> MeasuredHouse<'a> {
     /// What a draft tells of it.
     pub fn of(draft: &'a Draft, grammar: &'a Grammar) -> Self {
         let lines: Vec<&Line> = draft.lines.iter().filter(|line| !line.only_if).collect();
@@ -90,7 +88,7 @@ fn openings(dimensions: &[Dimension], lines: &[&Line], grammar: &Grammar) -> Vec
     let mut openings = openings_of_lines(lines, grammar);
     for dimension in dimensions.iter().filter(|dimension| dimension.shape == Shape::Opening) {
         let (Some(width), Some(height)) = (dimension.width_ft, dimension.height_ft) else { continue };
-        let size = [of_decimal(width), of_decimal(height)];
+        let size = [width, height];
         let known = openings
             .iter()
             .any(|o| o.structure == dimension.structure && o.side == dimension.side && o.size == Some(size));
@@ -100,7 +98,7 @@ fn openings(dimensions: &[Dimension], lines: &[&Line], grammar: &Grammar) -> Vec
                 side: dimension.side,
                 kind: Opening::Window,
                 name: "opening".to_owned(),
-                count: whole(1),
+                count: Exact::ONE,
                 size: Some(size),
                 quote: dimension.quote.clone(),
                 start: dimension.start,
@@ -136,14 +134,14 @@ fn openings_of_lines(lines: &[&Line], grammar: &Grammar) -> Vec<OpeningSize> {
 fn opening(line: &Line, grammar: &Grammar) -> Option<OpeningSize> {
     let place = grammar.item_named(line.item.as_deref()?)?;
     let kind = grammar.items[usize::from(place)].opening?;
-    let count = of_decimal(line.quantity.filter(|_| line.unit == Unit::Each)?);
+    let count = line.quantity.filter(|_| line.unit == Unit::Each)?.value();
     Some(OpeningSize {
         structure: line.structure.clone(),
         side: line.side,
         kind,
         name: crate::model::wording::item_of(line),
         count,
-        size: line.size.as_deref().and_then(|size| size_of(size, grammar)),
+        size: line.size.as_ref().and_then(Size::width_and_height),
         quote: line.quote.clone(),
         start: line.start,
     })

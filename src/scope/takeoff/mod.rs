@@ -6,7 +6,6 @@
 //! foot.
 
 mod cover;
-pub mod exact;
 mod face;
 mod figure;
 mod formula;
@@ -19,14 +18,15 @@ mod sizes;
 mod trim;
 pub mod view;
 mod walls;
+mod written;
 
-pub use exact::Exact;
 pub use face::{Face, Told, faces};
 pub use figure::{Figure, Lacking, PARTS, Part};
-pub use formula::{Figured, Formula, Grain, Input, Leaf, Measure, Origin, told};
-pub use house::{House, OpeningSize};
+pub use formula::{Figured, Formula, Grain, Input, Measure, Origin, told};
+pub use house::{MeasuredHouse, OpeningSize};
 pub use sizes::{length_of, rise_of};
 pub use walls::NET_AREA;
+pub use written::Leaf;
 
 use crate::language::rules::Grammar;
 use crate::model::{Draft, Shape, Side};
@@ -71,7 +71,7 @@ struct Covered {
 
 /// Takes off a draft as it stands.
 pub fn takeoff(draft: &Draft, grammar: &Grammar) -> Takeoff {
-    let house = House::of(draft, grammar);
+    let house = MeasuredHouse::of(draft, grammar);
     let mut takeoff = Takeoff { openings: grammar.openings.told(), ..Takeoff::default() };
     for structure in house.structures() {
         let mut sheet = Sheet::new(&house, structure);

@@ -1,11 +1,10 @@
 //! What is told in running feet: gutters, downspouts, fences.
 
-use super::exact::{Exact, of_decimal};
 use super::figure::Part;
 use super::formula::{Formula, Input, Measure, Origin};
 use super::geometry::{posts, rectangle};
 use super::sheet::{Row, Sheet};
-use crate::model::{Line, Side, Unit, Work, wording};
+use crate::model::{Line, Side, Size, Unit, Work, wording};
 
 /// Gutters, downspouts and fences.
 pub(super) fn write(sheet: &mut Sheet) {
@@ -15,13 +14,7 @@ pub(super) fn write(sheet: &mut Sheet) {
 
 /// How long a line is, as an input.
 fn length(line: &Line) -> Option<Formula> {
-    let quantity = of_decimal(line.quantity?);
-    let feet = match line.unit {
-        Unit::Foot => quantity,
-        Unit::Inch => quantity / super::exact::INCHES,
-        Unit::Yard => quantity * 3,
-        _ => return None,
-    };
+    let feet = line.quantity?.value() * line.unit.in_unit(Unit::Foot)?;
     let origin = Origin::Said { quote: line.quote.clone(), start: line.start };
     let name = format!("{}, length", wording::item_of(line));
     Some(Formula::Of(Input { name, value: feet, unit: Measure::Foot, origin }))
@@ -80,7 +73,7 @@ fn faces(sheet: &mut Sheet, line: &Line, name: &str, length: &Formula) {
     if !matches!(line.work, Some(Work::Paint | Work::Stain | Work::Clean)) {
         return;
     }
-    let Some(height) = line.size.as_deref().and_then(|size| height(size, sheet)) else {
+    let Some(height) = line.size.as_ref().and_then(Size::feet) else {
         sheet.lacks(line.side, format!("height of the {name}"), "its area");
         return;
     };
@@ -92,9 +85,4 @@ fn faces(sheet: &mut Sheet, line: &Line, name: &str, length: &Formula) {
         let row = Row::new(Part::Fences, line.side, format!("{name}, both faces"), Measure::SquareFoot);
         sheet.put(row, Formula::number(2).times(one));
     }
-}
-
-/// A size that is one length.
-fn height(size: &str, sheet: &Sheet) -> Option<Exact> {
-    super::sizes::lengths_of(size, sheet.house.grammar).filter(|(_, by)| by.is_none()).map(|(one, _)| one)
 }

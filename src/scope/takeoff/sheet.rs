@@ -1,12 +1,11 @@
 //! The sheet that figures are written on, of one structure.
 
-use super::exact::{Exact, whole};
 use super::face::{Face, steepness};
 use super::figure::{Figure, Lacking, Part};
 use super::formula::{Formula, Input, Measure, Origin, face};
 use super::geometry::rise_of;
-use super::house::House;
-use crate::model::{Shape, Side};
+use super::house::MeasuredHouse;
+use crate::model::{Exact, Shape, Side};
 
 /// The sides of a structure.
 pub(super) const SIDES: [Side; 4] = [Side::Front, Side::Right, Side::Rear, Side::Left];
@@ -14,7 +13,7 @@ pub(super) const SIDES: [Side; 4] = [Side::Front, Side::Right, Side::Rear, Side:
 /// The figures of one structure, as they are found.
 pub(super) struct Sheet<'a> {
     /// What they are computed from.
-    pub house: &'a House<'a>,
+    pub house: &'a MeasuredHouse<'a>,
     /// The structure.
     pub structure: &'a str,
     /// The figures.
@@ -55,7 +54,7 @@ impl Row {
 
 impl<'a> Sheet<'a> {
     /// An empty one.
-    pub fn new(house: &'a House<'a>, structure: &'a str) -> Self {
+    pub fn new(house: &'a MeasuredHouse<'a>, structure: &'a str) -> Self {
         Self {
             house,
             structure,
@@ -68,7 +67,7 @@ impl<'a> Sheet<'a> {
 
     /// Computes a figure and writes it down; none where it comes to nothing.
     pub fn put(&mut self, row: Row, formula: Formula) -> Option<Formula> {
-        let value = formula.value().filter(|value| *value > whole(0))?;
+        let value = formula.value().filter(|value| *value > Exact::ZERO)?;
         let Row { part, side, name, unit, rule } = row;
         let place = face(self.structure, side, &name).replace(' ', "-");
         let alike = self.figures.iter().filter(|figure| figure.key.starts_with(&place)).count();
@@ -117,9 +116,8 @@ impl<'a> Sheet<'a> {
     /// A usual number as an input, and the sentence that tells it with its source; none where the rules don't have it.
     pub fn usual(&self, name: &str, unit: Measure) -> Option<(Formula, String)> {
         let usual = self.house.grammar.usual.get(name)?;
-        let value = Exact::new((*usual.value.numer()).into(), (*usual.value.denom()).into());
         let origin = Origin::Rule { source: usual.source.clone() };
-        let input = Input { name: usual.says.clone(), value, unit, origin };
+        let input = Input { name: usual.says.clone(), value: usual.value, unit, origin };
         Some((Formula::Of(input), format!("{}: {}", usual.says, usual.source)))
     }
 

@@ -1,29 +1,11 @@
-//! Sizes and lengths as they are written on a line or typed: `9 ft x 7 ft`, `26' 4"`, `6/12`.
+//! Lengths and slopes as a person types them: `26' 4"`, `6/12`.
 
-use super::exact::{Exact, whole};
 use crate::language::numbers::{Amount, spelled_out};
 use crate::language::phrases;
 use crate::language::rules::Grammar;
 use crate::language::tokens::Tokens;
-use crate::model::Unit;
+use crate::model::{Exact, Unit};
 use crate::speech::Transcript;
-
-/// A size as it is written on a line, in feet by feet: `9 ft x 7 ft`, `30 in x 48 in`. None where it is one length, or
-/// its unit isn't told.
-pub fn size_of(size: &str, grammar: &Grammar) -> Option<[Exact; 2]> {
-    let (first, second) = lengths_of(size, grammar)?;
-    Some([first, second?])
-}
-
-/// The one or the two lengths of a size, in feet.
-pub fn lengths_of(size: &str, grammar: &Grammar) -> Option<(Exact, Option<Exact>)> {
-    let (amount, _) = amount_in(size, grammar)?;
-    let first = feet(amount.low, amount.unit.or(amount.by_unit))?;
-    match amount.by {
-        Some(by) => Some((first, Some(feet(by, amount.by_unit.or(amount.unit))?))),
-        None => Some((first, None)),
-    }
-}
 
 /// The feet of one length as a person types it: `26`, `26' 4"`, `316 in`. None where it is no length, or a range.
 pub fn length_of(typed: &str, grammar: &Grammar) -> Option<Exact> {
@@ -32,7 +14,7 @@ pub fn length_of(typed: &str, grammar: &Grammar) -> Option<Exact> {
     }
     let (amount, alone) = amount_in(typed, grammar)?;
     let one = alone && amount.by.is_none() && !amount.of_them && amount.low == amount.high;
-    feet(amount.low, amount.unit.or(Some(Unit::Foot))).filter(|feet| one && *feet > whole(0))
+    feet(amount.low, amount.unit.or(Some(Unit::Foot))).filter(|feet| one && *feet > Exact::ZERO)
 }
 
 /// The inches of rise in twelve of run as a person types them: `6`, `6/12`, `6 in 12`. None where it tells no slope.
@@ -43,7 +25,7 @@ pub fn rise_of(typed: &str, grammar: &Grammar) -> Option<Exact> {
     let tokens = Tokens::new(&Transcript::from_plain(&said), &grammar.vocabulary);
     let slopes = phrases::slopes(&tokens, grammar);
     let [rise] = slopes.as_slice() else { return None };
-    (rise.first == 0 && rise.end == tokens.list.len()).then(|| exact(rise.inches))
+    (rise.first == 0 && rise.end == tokens.list.len()).then(|| rise.inches)
 }
 
 /// The one amount of a text, and whether it is all of it.
@@ -54,14 +36,6 @@ fn amount_in(text: &str, grammar: &Grammar) -> Option<(Amount, bool)> {
     Some((*amount, amount.first == 0 && amount.end == tokens.list.len()))
 }
 
-fn feet(value: crate::language::numbers::Exact, unit: Option<Unit>) -> Option<Exact> {
-    match unit? {
-        Unit::Foot => Some(exact(value)),
-        Unit::Inch => Some(exact(value) / super::exact::INCHES),
-        _ => None,
-    }
-}
-
-fn exact(value: crate::language::numbers::Exact) -> Exact {
-    Exact::new((*value.numer()).into(), (*value.denom()).into())
+fn feet(value: Exact, unit: Option<Unit>) -> Option<Exact> {
+    Some(value * unit?.in_unit(Unit::Foot)?)
 }

@@ -1,6 +1,5 @@
 //! Trim: starter along the base, channel around openings and up the gables, corner posts by height.
 
-use super::exact::{Exact, of_decimal, whole};
 use super::face::Face;
 use super::figure::Part;
 use super::formula::{Formula, Input, Measure, Origin};
@@ -8,7 +7,7 @@ use super::geometry::rake;
 use super::house::OpeningSize;
 use super::sheet::{Row, SIDES, Sheet};
 use crate::language::rules::Opening;
-use crate::model::{Shape, Side, Unit};
+use crate::model::{Exact, Shape, Side, Unit};
 
 /// What trim the measured walls take.
 pub(super) fn write(sheet: &mut Sheet) {
@@ -54,7 +53,7 @@ fn channel(sheet: &mut Sheet) {
             let one = Formula::Of(Input { name, value: feet, unit: Measure::Foot, origin: origin.clone() });
             let name = format!("{}, how many", opening.name);
             let count = Input { name, value: opening.count, unit: Measure::Each, origin };
-            if opening.count == whole(1) { one } else { Formula::Of(count).times(one) }
+            if opening.count == Exact::ONE { one } else { Formula::Of(count).times(one) }
         })
         .collect();
     if terms.is_empty() {
@@ -110,7 +109,7 @@ fn corners(sheet: &mut Sheet) {
             let origin = Origin::Said { quote: line.quote.clone(), start: line.start };
             let count = Formula::Of(Input {
                 name: format!("{name}, how many"),
-                value: of_decimal(quantity),
+                value: quantity.value(),
                 unit: Measure::Each,
                 origin,
             });

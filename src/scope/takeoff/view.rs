@@ -1,13 +1,12 @@
 //! A takeoff as the review page gets it: the faces that it starts from, and its figures in plain words.
 
-use super::exact::{Exact, decimal};
 use super::face::{Face, Told, faces};
 use super::figure::{Figure, Lacking};
 use super::formula::{Input, Measure, Origin, told};
 use super::takeoff;
 use crate::language::rules::Grammar;
 use crate::model::wording::{self, capital};
-use crate::model::{Draft, Measured, Shape, Side};
+use crate::model::{Draft, Exact, Measured, Shape, Side};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -118,7 +117,7 @@ impl FaceView {
 
 impl MeasureView {
     fn of(value: Exact, unit: Measure, origin: Origin) -> Self {
-        Self { value: decimal(value), told: told(value, unit), origin }
+        Self { value: value.decimal(), told: told(value, unit), origin }
     }
 }
 

@@ -1,7 +1,6 @@
 //! Walls: gross areas, openings, net areas, and the siding with its waste as a line of its own.
 
 use super::cover::{self, Covering};
-use super::exact::{Exact, whole};
 use super::face::Face;
 use super::figure::Part;
 use super::formula::{Formula, Input, Measure, Origin};
@@ -9,7 +8,7 @@ use super::geometry::{rectangle, triangle};
 use super::house::OpeningSize;
 use super::sheet::{Row, SIDES, Sheet};
 use crate::language::rules::OpeningRule;
-use crate::model::{Line, Shape, Side, wording};
+use crate::model::{Exact, Line, Shape, Side, wording};
 
 /// What is left of the walls of a side without their openings.
 pub const NET_AREA: &str = "net wall area";
@@ -128,7 +127,7 @@ fn openings(sheet: &mut Sheet, side: Side) -> Option<Formula> {
                 let [width, height] = [(width, "width"), (height, "height")].map(|of| measure(opening, of));
                 let count = of(opening, format!("{}, how many", opening.name), opening.count, Measure::Each);
                 let one = rectangle(width, height);
-                terms.push(if opening.count == whole(1) { one } else { count.times(one) });
+                terms.push(if opening.count == Exact::ONE { one } else { count.times(one) });
             }
             Some(_) => {}
             None if rule != OpeningRule::None => {
@@ -144,7 +143,7 @@ fn openings(sheet: &mut Sheet, side: Side) -> Option<Formula> {
 fn deducts(rule: OpeningRule, area: Exact) -> bool {
     match rule {
         OpeningRule::All => true,
-        OpeningRule::Over(least) => area > whole(least.into()),
+        OpeningRule::Over(least) => area > Exact::from_integer(least),
         OpeningRule::None => false,
     }
 }

@@ -57,7 +57,7 @@ fn passes(wants: &Wants, amounts: &[Amount]) -> bool {
 
 /// Equal to the fifteen digits that the suites print.
 fn same(exact: Exact, published: f64) -> bool {
-    let value = *exact.numer() as f64 / *exact.denom() as f64;
+    let value = exact.binary();
     (value - published).abs() <= published.abs() * 1e-12
 }
 

@@ -85,7 +85,7 @@ export async function splitDialog(id) {
   halves(l.line).forEach(addPart);
   const values = (row) => ({ quantity: row.querySelector('input').value, side: row.querySelector('select').value });
   await formDialog({
-    title: `Split “${clip(l.shown.item, 60)}” (${l.shown.quantity || 'no number'} ${clip(l.shown.unit, 20)})`,
+    title: `Split “${clip(l.shown.item, 60)}” (${l.shown.amount || 'no number'})`,
     body: [parts, button('Add a part', 'add-part', () => addPart(''), {})],
     go: 'Split',
     name: 'split-save',

@@ -48,7 +48,7 @@ function facts(l, tab) {
       'span',
       { class: 'what' },
       h('b', { class: 'item' }, clip(shown.item, 120)),
-      line.size && h('span', { class: 'size' }, clip(line.size, 60)),
+      shown.size && h('span', { class: 'size' }, clip(shown.size, 60)),
       line.detail && h('span', { class: 'detail' }, clip(line.detail, 80)),
       line.only_if && h('span', { class: 'badge-if', title: 'Not in totals' }, 'if found'),
     ),

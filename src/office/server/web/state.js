@@ -2,7 +2,8 @@
 import { clock } from './dom.js';
 
 /**
- * @typedef {{item:string,quantity:string,unit:string,work:string,side:string,place:string}} Shown
+ * @typedef {{item:string,quantity:string,unit:string,amount:string|null,work:string,
+ *   side:string,place:string,size:string|null}} Shown
  * @typedef {{structure:string,side:string,area:string,item:string|null,said:string,work:string|null,
  *   quantity:number|null,low:number|null,high:number|null,unit:string,rough:boolean,size:string|null,
  *   detail:string|null,only_if:boolean,confidence:number,flags:string[],quote:string,start:number|null,

@@ -4,8 +4,8 @@ import { state, lineList } from './state.js';
 
 /** A line in a few words: `gutter, 11 ft, remove and replace`. */
 export function sayLine(l) {
-  const { item, quantity, unit, work } = l.shown;
-  return `${clip(item, 60)}, ${quantity || 'no number'} ${unit}${work ? ', ' + work : ''}`;
+  const { item, amount, work } = l.shown;
+  return `${clip(item, 60)}, ${amount || 'no number'}${work ? ', ' + work : ''}`;
 }
 
 /** What a changed line was drafted as. */
@@ -14,7 +14,7 @@ export function draftedAs(l) {
     n = l.shown,
     parts = [];
   if (!d) return '';
-  if (d.quantity !== n.quantity || d.unit !== n.unit) parts.push(`${d.quantity || 'no number'} ${d.unit}`);
+  if (d.amount !== n.amount || d.unit !== n.unit) parts.push(d.amount || 'no number');
   if (d.item !== n.item) parts.push(clip(d.item, 60));
   if (d.work !== n.work) parts.push(d.work || 'no work');
   if (d.place !== n.place) parts.push(clip(d.place, 60));
