@@ -2,7 +2,7 @@
 //! review in the place of what was said.
 
 use super::formula::{Formula, Input, Measure, Origin, face};
-use super::sizes;
+use super::typed;
 use crate::language::rules::Grammar;
 use crate::model::{Dimension, Draft, Exact, Measured, Shape, Side, Slope, Typed};
 
@@ -141,9 +141,9 @@ fn overlay(faces: &mut Vec<Face>, measured: &Measured, grammar: &Grammar) {
         faces.len() - 1
     });
     let face = &mut faces[at];
-    put(&mut face.width, measured.width.as_ref(), |text| sizes::length_of(text, grammar));
-    put(&mut face.height, measured.height.as_ref(), |text| sizes::length_of(text, grammar));
-    put(&mut face.rise, measured.rise.as_ref(), |text| sizes::rise_of(text, grammar));
+    put(&mut face.width, measured.width.as_ref(), |text| typed::length_of(text, grammar));
+    put(&mut face.height, measured.height.as_ref(), |text| typed::length_of(text, grammar));
+    put(&mut face.rise, measured.rise.as_ref(), |text| typed::rise_of(text, grammar));
 }
 
 fn put(told: &mut Option<Told>, typed: Option<&Typed>, read: impl Fn(&str) -> Option<Exact>) {

@@ -14,8 +14,8 @@ mod house;
 mod roof;
 mod runs;
 mod sheet;
-mod sizes;
 mod trim;
+mod typed;
 pub mod view;
 mod walls;
 mod written;
@@ -24,7 +24,7 @@ pub use face::{Face, Told, faces};
 pub use figure::{Figure, Lacking, PARTS, Part};
 pub use formula::{Figured, Formula, Grain, Input, Measure, Origin, told};
 pub use house::{MeasuredHouse, OpeningSize};
-pub use sizes::{length_of, rise_of};
+pub use typed::{length_of, rise_of};
 pub use walls::NET_AREA;
 pub use written::Leaf;
 
