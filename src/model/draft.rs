@@ -30,8 +30,8 @@ pub struct Draft {
     #[serde(default)]
     pub mentioned: Vec<Cleared>,
     /// Words of work or a length that came to no line: what they are about could not be told.
-    #[serde(default)]
-    pub unplaced: Vec<Cleared>,
+    #[serde(default, alias = "unplaced")]
+    pub unused: Vec<Cleared>,
     /// Photos to take, tapes to run, things to look into.
     pub follow_ups: Vec<FollowUp>,
     /// Widths and heights for the takeoff, in feet.

@@ -158,7 +158,7 @@ fn another_form_is_refused_in_words() {
     let told =
         |value: &Value| record::read("a.json", &serde_json::to_vec(value).unwrap()).unwrap_err().to_string();
     assert!(told(&other).starts_with("`a.json` is of the form “eavesdraft-scope/9”"));
-    assert!(told(&json!({"lines": 3})).starts_with("`a.json` is no record of a scope ("));
+    assert!(told(&json!({"lines": 3})).starts_with("`a.json` is not the record of a scope ("));
 }
 
 #[test]

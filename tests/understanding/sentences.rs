@@ -207,16 +207,16 @@ fn lists_share_their_work_and_parts_are_no_whole() {
 #[test]
 fn work_and_lengths_without_a_thing_are_told_and_not_lost() {
     let grammar = Grammar::built_in().unwrap();
-    let unplaced = |words: &str| -> Vec<String> {
+    let unused = |words: &str| -> Vec<String> {
         let draft = drafting::draft(&Transcript::from_plain(words), &grammar);
-        draft.unplaced.into_iter().map(|u| u.quote).collect()
+        draft.unused.into_iter().map(|u| u.quote).collect()
     };
-    let lost = unplaced("Front. If the wood behind the fascia is rotten, replace twenty foot of it.");
+    let lost = unused("Front. If the wood behind the fascia is rotten, replace twenty foot of it.");
     assert_eq!(lost, ["replace twenty foot of it."]);
     let placed =
         ["Front. Gutter, thirty foot, replace.", "Left. My neighbor replaced forty foot of fence last year."];
     for words in placed {
-        assert_eq!(unplaced(words), Vec::<String>::new(), "{words}");
+        assert_eq!(unused(words), Vec::<String>::new(), "{words}");
     }
 }
 
@@ -502,8 +502,8 @@ fn work_that_cannot_hold_is_told_rather_than_dropped() {
     let grammar = Grammar::built_in().unwrap();
     let words = "Front. Two lights, detach and reset. If the wood behind the fascia is rotten, replace twenty foot of it.";
     let draft = drafting::draft(&Transcript::from_plain(words), &grammar);
-    assert_eq!(draft.unplaced.len(), 1, "{:#?}", draft.unplaced);
-    assert_eq!(draft.unplaced[0].quote, "replace twenty foot of it.");
+    assert_eq!(draft.unused.len(), 1, "{:#?}", draft.unused);
+    assert_eq!(draft.unused[0].quote, "replace twenty foot of it.");
 }
 
 #[test]

@@ -12,24 +12,25 @@ Examples:
   eavesdraft compare walk.scope.json list.xlsx --sheet Exterior
   eavesdraft compare walk.m4a list.csv --save-columns theirs.toml    then adjust it, and next time:
   eavesdraft compare walk.m4a list.csv --columns theirs.toml
-  eavesdraft compare walk.m4a list.csv --photos pictures/            with the photos of our lines
+  eavesdraft compare walk.m4a list.csv --photos pictures/            with photos of our lines
   eavesdraft compare walk.m4a list.csv --north front                 where they name sides by the compass
 
 Exit codes:
-  0 compared; 1 with --strict, while anything is missing there, short there or unclear; 2 it could not be compared";
+  0 compared; 1 with --strict while anything is missing, short or unclear; 2 it could not be compared";
 
 /// Hold our scope beside another party's list of work
 ///
-/// OURS is a recording that is drafted, its words, or its NAME.scope.json; where the folder's eavesdraft.sqlite has it, the
-/// scope counts as it was reviewed. THEIRS is a list of lines as CSV or XLSX, with whatever columns it has.
+/// OURS is a drafted recording, its words, or its NAME.scope.json. If the folder's eavesdraft.sqlite has it, the scope
+/// counts as it was reviewed. THEIRS is a list of lines as CSV or XLSX, with whatever columns it has.
 ///
-/// Tells what is missing there, short there, more there, only there, the same, and what isn't clear. Where two lines may or
-/// may not be the same it asks, and it says which lines it took together. Writes NAME.compare.pdf, a letter with room for the
-/// address, the same as NAME.compare.html, and NAME.compare.csv beside OURS.
+/// Shows what is missing from their list, where their quantity is short or over, what is only on their list, what is the
+/// same, and what isn't clear. Where two lines may or may not be the same it asks, and it says which lines it took
+/// together. Writes NAME.compare.pdf (a letter with room for the address), NAME.compare.html and NAME.compare.csv beside
+/// OURS.
 #[derive(Debug, clap::Args)]
 #[command(after_help = EXAMPLES)]
 pub(in crate::cli) struct CompareArgs {
-    /// A recording that is drafted, or its scope
+    /// A drafted recording, or its scope
     #[arg(value_name = "OURS", value_hint = ValueHint::FilePath)]
     pub ours: PathBuf,
 
@@ -45,7 +46,7 @@ pub(in crate::cli) struct CompareArgs {
     #[arg(long, help_heading = PAPERS)]
     pub json: bool,
 
-    /// Exit with 1 while anything is missing there, short there or unclear
+    /// Exit with 1 while anything is missing, short or unclear
     #[arg(long, help_heading = PAPERS)]
     pub strict: bool,
 

@@ -8,14 +8,14 @@ use std::path::PathBuf;
 /// The examples that close the help of `day`.
 const DAY_EXAMPLES: &str = "\
 Examples:
-  eavesdraft day monday/                    hear and draft what is new there
+  eavesdraft day monday/                    draft every recording in the folder that is new
   eavesdraft day monday/ --out scopes/      write elsewhere, in the same folders
   eavesdraft day monday/ --json             an event a line, for another program
-  eavesdraft review monday/                 then settle the drafts
+  eavesdraft review monday/                 then review the drafts
 
 Exit codes:
-  0 all is done; 1 with --strict, while a line needs a look; 2 something needs attention: a file is skipped or still
-  being copied, or the run was stopped";
+  0 all is done; 1 with --strict while a line needs review; 2 something needs attention: a recording was skipped, a
+  file is still being copied, or the run was stopped";
 
 /// The examples that close the help of `watch`.
 const WATCH_EXAMPLES: &str = "\
@@ -23,11 +23,11 @@ Examples:
   eavesdraft watch ~/recordings/            until Ctrl-C
   systemctl --user start eavesdraft-watch   as a service: see deploy/systemd";
 
-/// Hear and draft a day's recordings in one go
+/// Draft a day's recordings in one run
 ///
-/// Finds the recordings in FOLDER and in the folders in it, hears and drafts what is new or changed, keeps it in the
-/// folder's eavesdraft.sqlite, writes what `draft` writes beside each recording, and day.html with the properties. Run it
-/// again at any time, and after whatever stopped it: nothing is done twice.
+/// Finds the recordings in FOLDER and the folders inside it, drafts what is new or changed, and keeps it in the folder's
+/// eavesdraft.sqlite. Writes what `draft` writes beside each recording, and day.html with every property. Run it again at
+/// any time, whatever stopped it: nothing is done twice.
 ///
 /// A property is named after its recording, or after the folder where the recorder named the recording ("REC_0413").
 /// "14 Elm part 1" and "14 Elm part 2", and what a recorder named in one folder, are clips of one visit.
@@ -41,7 +41,7 @@ pub(in crate::cli) struct DayArgs {
     #[arg(long, help_heading = PAPERS)]
     pub json: bool,
 
-    /// Exit with 1 while a line needs a look
+    /// Exit with 1 while a line needs review
     #[arg(long, help_heading = PAPERS)]
     pub strict: bool,
 }

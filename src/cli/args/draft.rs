@@ -13,12 +13,12 @@ Examples:
   echo 'On the front, two lights, detach and reset' | eavesdraft draft - --json
 
 Exit codes:
-  0 drafted; 1 with --strict, while a line needs a look; 2 a file could not be drafted";
+  0 drafted; 1 with --strict while a line needs review; 2 a file could not be drafted";
 
 /// Draft a scope of work from recordings or from words
 ///
 /// A FILE is a recording (WAV, M4A, MP3, FLAC, Ogg, or the sound of an MP4 or MOV), a transcript that `hear` wrote,
-/// WebVTT, SRT or plain text; what it is is told by its content. `-` is standard input.
+/// WebVTT, SRT or plain text. Its content decides, not its name. `-` is standard input.
 ///
 /// Writes NAME.scope.json and NAME.scope.html beside each FILE, for a recording also NAME.transcript.json and
 /// NAME.vtt, and shows the draft. What comes from standard input is written only with --out.
@@ -43,7 +43,7 @@ pub(in crate::cli) struct DraftArgs {
     #[arg(long, help_heading = PAPERS)]
     pub why: bool,
 
-    /// Exit with 1 while a line needs a look
+    /// Exit with 1 while a line needs review
     #[arg(long, help_heading = PAPERS)]
     pub strict: bool,
 

@@ -13,7 +13,7 @@ Examples:
   eavesdraft hear monday/*.m4a --out words/
   eavesdraft hear walk.m4a --json | eavesdraft draft -";
 
-/// Hear the words of recordings
+/// Turn recordings into words
 ///
 /// Writes NAME.transcript.json, which keeps each word with its times and the recognizer's doubt, and NAME.vtt, which
 /// any player shows, beside each FILE. `eavesdraft draft` takes either.
@@ -46,20 +46,20 @@ pub(in crate::cli) struct HearingArgs {
     #[arg(short, long, value_name = "PATH", value_hint = ValueHint::FilePath, help_heading = RULES)]
     pub model: Option<PathBuf>,
 
-    /// The speech is English, whatever it is taken for
+    /// Treat the speech as English, whatever language is recognized
     ///
-    /// Recordings in another language are refused, for want of rules.
+    /// Recordings in another language are refused, because the rules know English only.
     #[arg(long, help_heading = RULES)]
     pub english: bool,
 
     /// What gets a second listen, with a second model
     ///
-    /// Lines that come out otherwise the second time are to be looked at. Without the second model (see
-    /// `eavesdraft model list`) nothing is heard twice.
+    /// Lines that come out differently the second time need review. Without the second model (see `eavesdraft model
+    /// list`) nothing is heard twice.
     #[arg(long, value_name = "WHAT", value_enum, default_value_t = SecondPassArg::Doubtful, help_heading = RULES)]
     pub second_listen: SecondPassArg,
 
-    /// Hear with N workers, a processor core each; without it as many as cores and free memory hold
+    /// Use N workers, one processor core each [default: as many as cores and free memory allow]
     #[arg(short, long, value_name = "N", help_heading = RULES)]
     pub jobs: Option<NonZeroUsize>,
 }

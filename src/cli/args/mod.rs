@@ -49,10 +49,10 @@ const BESIDE: &str = "What stands beside the scope";
 
 /// Turns a spoken walk-around of a house into a draft scope of work
 ///
-/// Eavesdraft hears a recording of someone who walks around a house and says what he sees, and drafts the scope of
-/// work from it: a line a thing, with its place, quantity, unit, size and work, the words it came from and their
-/// time, and what a reviewer should look at. It works offline; no sound and no word leaves the machine, unless `pool` is
-/// told to share the hearing with others.
+/// Eavesdraft listens to a recording of someone who walks around a house and says what he sees, and drafts the scope of
+/// work from it: one line for each thing, with its place, quantity, unit, size and work, the words it came from and
+/// when they were said, and what a reviewer should look at. It works offline. Nothing leaves the machine unless you run
+/// `pool`.
 #[derive(Debug, Parser)]
 #[command(name = "eavesdraft", version, max_term_width = 100, arg_required_else_help = true)]
 #[command(after_help = examples::SHORT, after_long_help = examples::LONG)]

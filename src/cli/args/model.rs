@@ -7,7 +7,7 @@ use std::path::PathBuf;
 pub(super) const EXAMPLES: &str = "\
 Examples:
   eavesdraft model fetch     get the usual model, once
-  eavesdraft model verify    check that it is whole";
+  eavesdraft model verify    check that it is complete";
 
 #[derive(Debug, Subcommand)]
 pub(in crate::cli) enum ModelCommand {
@@ -25,7 +25,7 @@ pub(in crate::cli) enum ModelCommand {
         #[arg(long, value_name = "NAME")]
         name: Option<String>,
     },
-    /// Check that a model is whole, and say what it is
+    /// Check that a model is complete, and say which it is
     Verify {
         /// The model's file; the one in the store without it
         #[arg(value_name = "PATH", value_hint = ValueHint::FilePath)]

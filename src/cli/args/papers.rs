@@ -13,21 +13,21 @@ Examples:
   eavesdraft papers walk.m4a --only pdf,field          of one recording, two kinds
   eavesdraft papers monday/ --out letters/             written elsewhere, in the same folders
   eavesdraft papers walk.m4a --photos pictures/        with the photos, where they belong
-  eavesdraft papers walk.m4a --prices ours.csv --percent overhead=10 --percent profit=10
+  eavesdraft papers walk.m4a --prices ours.csv --percent overhead=8 --percent profit=12
 
 Exit codes:
-  0 written; 1 with --strict, while a scope is still a draft; 2 a scope's papers could not be written";
+  0 written; 1 with --strict, while a scope is still a draft; 2 the papers of a scope could not be written";
 
-/// Write what leaves the office: the scope to send, a workbook, tables, the list for the rep
+/// Make the documents that leave the office: the scope to send, a workbook, tables, the rep's list
 ///
-/// Takes scopes as they stand: what was settled in the review counts, where the folder has its store. A scope that isn't
-/// settled says DRAFT, and lists what is open. Beside each draft it writes NAME.work.pdf and NAME.work.html (the scope, with
-/// its takeoff, sums, photos to take, tapes to run and cautions), NAME.field.html (the list for the rep), NAME.work.xlsx,
+/// Takes scopes as they stand, with what was decided in the review if the folder has a store. A scope that isn't signed
+/// off says DRAFT and lists what is open. Beside each draft it writes NAME.work.pdf and NAME.work.html (the scope with its
+/// takeoff, totals, photos and measurements still needed, and cautions), NAME.field.html (the rep's list), NAME.work.xlsx,
 /// NAME.work.csv, NAME.work.json and NAME.sides.vtt (chapters by side).
 #[derive(Debug, clap::Args)]
 #[command(after_help = EXAMPLES)]
 pub(in crate::cli) struct PapersArgs {
-    /// A folder with drafts, or a recording that is drafted
+    /// A folder with drafts, or a drafted recording
     #[arg(value_name = "FOLDER or FILE", default_value = ".", value_hint = ValueHint::AnyPath)]
     pub target: PathBuf,
 
@@ -47,13 +47,13 @@ pub(in crate::cli) struct PapersArgs {
     #[arg(long, exclusive = true, help_heading = PAPERS)]
     pub schema: bool,
 
-    /// Add what the office's own prices in this CSV come to: columns item, work, unit, price
+    /// Extend the totals with your own prices from this CSV: columns item, work, unit, price
     ///
-    /// What has no price is listed and doesn't count.
+    /// What has no price is listed and counts for nothing.
     #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath, help_heading = BESIDE)]
     pub prices: Option<PathBuf>,
 
-    /// Put a percentage on the sum: overhead=10; of all above it with :compound, tax=7.5:compound
+    /// Add a percentage of the total: overhead=8; of everything above it with :compound, as in tax=6.5:compound
     #[arg(long, value_name = "NAME=PERCENT", requires = "prices", help_heading = BESIDE)]
     pub percent: Vec<Percent>,
 
@@ -87,7 +87,7 @@ pub(in crate::cli) enum KindArg {
     Pdf,
     /// The scope as a page for a browser
     Html,
-    /// The list for the rep: photos, tapes, things to look into
+    /// The rep's list: photos, measurements and checks still needed
     Field,
     /// A workbook with live formulas
     Xlsx,

@@ -8,19 +8,19 @@ use std::path::PathBuf;
 /// The examples that close the help of `pool`.
 pub(super) const EXAMPLES: &str = "\
 Examples:
-  eavesdraft pool put monday/ /shared/monday           recordings into a folder that all machines see
+  eavesdraft pool put monday/ /shared/monday           upload recordings to a folder that all machines see
   eavesdraft pool hear /shared/monday --part 2/8       on the second of eight machines
-  eavesdraft pool status s3://walks/monday             how far it has come, in a bucket
+  eavesdraft pool status s3://walks/monday             how far along it is, in a bucket
 
 Exit codes:
-  0 done; 2 something could not be done, or a recording is skipped";
+  0 done; 2 something could not be done, or a recording was skipped";
 
 /// A heading of the options in the help.
 const SHARE: &str = "What this machine hears";
 
 #[derive(Debug, Subcommand)]
 pub(in crate::cli) enum PoolCommand {
-    /// Put the recordings of a folder, and of the folders in it, into a pool
+    /// Upload the recordings of a folder, and of the folders inside it, to a pool
     ///
     /// A recording that is there already is not sent again.
     Put {
@@ -32,10 +32,10 @@ pub(in crate::cli) enum PoolCommand {
         pool: String,
     },
     Hear(PoolHearArgs),
-    /// Draft a folder's recordings with the words that a pool has for them
+    /// Collect the words that a pool has, and draft a folder's recordings with them
     ///
-    /// Does what `day` does, but hears nothing; what the pool has no words for is skipped and told. Run it again once more
-    /// is heard.
+    /// Does what `day` does without hearing anything. A recording that the pool has no words for is skipped and listed.
+    /// Run it again when more is heard.
     Gather {
         #[command(flatten)]
         day: DayArgs,
@@ -43,9 +43,9 @@ pub(in crate::cli) enum PoolCommand {
         #[arg(value_name = "POOL", value_hint = ValueHint::DirPath)]
         pool: String,
     },
-    /// Tell how many recordings of a pool are heard, can't be heard, and are to be heard yet
+    /// Show how many recordings of a pool are heard, can't be heard, and are still to be heard
     ///
-    /// Told for the model at hand, heard with the same options; where none is here, for each that heard something.
+    /// Counts for the model on this machine with the same options; if there is none, for each model that heard something.
     Status {
         /// The pool
         #[arg(value_name = "POOL", value_hint = ValueHint::DirPath)]
@@ -57,8 +57,8 @@ pub(in crate::cli) enum PoolCommand {
 
 /// Hear a machine's part of a pool's recordings
 ///
-/// What is heard already is left out, so a machine that was stopped at any moment goes on where it was. A recording
-/// that can't be heard is skipped with the reason and doesn't hold up the others.
+/// What is heard already is left out, so a machine that was stopped continues where it was. A recording that can't be
+/// heard is skipped with its reason and doesn't hold up the others.
 #[derive(Debug, clap::Args)]
 pub(in crate::cli) struct PoolHearArgs {
     /// The pool

@@ -1,4 +1,4 @@
-//! The page on which drafts are settled.
+//! The review page.
 
 use clap::ValueHint;
 use std::net::SocketAddr;
@@ -7,19 +7,19 @@ use std::path::PathBuf;
 /// The examples that close its help.
 const EXAMPLES: &str = "\
 Examples:
-  eavesdraft review monday/                            all that is drafted there
+  eavesdraft review monday/                            everything drafted in that folder
   eavesdraft review walk.m4a                           one recording
   eavesdraft review monday/ --listen 0.0.0.0:8000      for others on the network, with a token";
 
-/// Settle drafts on a page in the browser
+/// Review drafts on a page in the browser
 ///
-/// Shows what `draft` wrote, of one recording or of all in a folder and the folders in it, and keeps what people
-/// decide in the folder's eavesdraft.sqlite. Recordings and drafts are never changed. Prints the page's address and
+/// Shows the drafts of one recording, or of a folder and the folders inside it, and keeps what people decide in the
+/// folder's eavesdraft.sqlite. Recordings and drafts are never changed. Prints the page's address and
 /// opens it; Ctrl-C ends it.
 #[derive(Debug, clap::Args)]
 #[command(after_help = EXAMPLES)]
 pub(in crate::cli) struct ReviewArgs {
-    /// A folder with drafts, or a recording that is drafted
+    /// A folder with drafts, or a drafted recording
     #[arg(value_name = "FOLDER or FILE", default_value = ".", value_hint = ValueHint::AnyPath)]
     pub target: PathBuf,
 

@@ -18,7 +18,7 @@ pub fn cleared(draft: &Draft) -> Option<Section> {
 
 /// Work and lengths whose thing is not clear.
 pub fn unused(draft: &Draft) -> Option<Section> {
-    named(wording::NOT_USED, draft, &draft.unplaced)
+    named(wording::NOT_USED, draft, &draft.unused)
 }
 
 /// What was only named.

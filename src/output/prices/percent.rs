@@ -1,4 +1,4 @@
-//! Percentages that an office puts on top, each by its name: `overhead=10`.
+//! Percentages that an office puts on top, each by its name: `overhead=8`.
 
 use rust_decimal::{Decimal, RoundingStrategy};
 use std::str::FromStr;
@@ -18,7 +18,7 @@ impl FromStr for Percent {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, String> {
-        let how = "write it as overhead=10, or tax=7.5:compound";
+        let how = "write it as overhead=8, or tax=6.5:compound";
         let (name, number) =
             text.rsplit_once('=').ok_or_else(|| format!("“{text}” has no equals sign: {how}"))?;
         let (number, compound) = match number.split_once(':') {

@@ -31,7 +31,7 @@ pub const SCHEMA: &str = include_str!("../scope.schema.json");
 pub struct Record {
     /// The form: [`FORM`].
     pub form: String,
-    /// What the paper is called: a draft, until it is settled.
+    /// What the paper is called: a draft, until it is signed off.
     pub kind: String,
     /// The property.
     pub property: String,
@@ -45,8 +45,9 @@ pub struct Record {
     pub clips: Vec<Clip>,
     /// What a person should know about the reading.
     pub notices: Vec<String>,
-    /// Who settled it, and when.
-    pub settled: Option<SignOff>,
+    /// Who signed it off, and when.
+    #[serde(alias = "settled")]
+    pub signed_off: Option<SignOff>,
     /// What keeps it a draft.
     pub open: Vec<String>,
     /// The lines.
@@ -57,7 +58,8 @@ pub struct Record {
     /// Things named in passing.
     pub mentioned: Vec<Cleared>,
     /// Said, and not used.
-    pub unplaced: Vec<Cleared>,
+    #[serde(alias = "unplaced")]
+    pub unused: Vec<Cleared>,
     /// Photos, measurements and checks, done or not.
     pub follow_ups: Vec<FollowUpEntry>,
     /// What was measured.
@@ -91,12 +93,12 @@ impl Record {
             length: now.length,
             clips: now.clips,
             notices: now.notices,
-            settled: job.scope.signed_off.clone(),
+            signed_off: job.scope.signed_off.clone(),
             open: job.open(),
             lines: RecordLines::of(job),
             no_work: now.no_work,
             mentioned: now.mentioned,
-            unplaced: now.unplaced,
+            unused: now.unused,
             follow_ups: job.scope.follow_ups.clone(),
             dimensions: now.dimensions,
             slopes: now.slopes,
@@ -122,7 +124,7 @@ pub fn bytes(job: &Job) -> Vec<u8> {
 #[derive(Debug, thiserror::Error)]
 pub enum RecordError {
     /// It is no JSON, or not of this form.
-    #[error("`{file}` is no record of a scope ({why}): write it anew")]
+    #[error("`{file}` is not the record of a scope ({why}): write it again")]
     NotOne {
         /// The file, as it was named.
         file: String,

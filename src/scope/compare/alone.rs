@@ -29,7 +29,7 @@ pub(super) fn missing(pairing: &Pairing, ours: usize) -> Finding {
         }
     };
     let mut because = vec![why];
-    because.extend(our.line.needs_look.then(|| "our line still needs a look".to_owned()));
+    because.extend(our.line.needs_look.then(|| "our line still needs review".to_owned()));
     let certainty = Certainty::with(because.len() - 1 + usize::from(!there.is_empty()));
     alone(
         pairing,

@@ -53,7 +53,7 @@ fn written(source: &Source, account: &Account) -> Draft {
         lines,
         no_work: beside::no_work(source, account),
         mentioned: passing.map(|t| beside::words_at(source, t.item, t.span, &t.place)).collect(),
-        unplaced: account.unused.iter().map(|u| beside::words_at(source, None, u.span, &u.place)).collect(),
+        unused: account.unused.iter().map(|u| beside::words_at(source, None, u.span, &u.place)).collect(),
         follow_ups: account.follow_ups.iter().map(|todo| beside::follow_up(source, todo)).collect(),
         dimensions: account.dimensions.iter().map(|said| beside::dimension(source, said)).collect(),
         slopes: account.slopes.iter().map(|slope| beside::slope(source, slope)).collect(),

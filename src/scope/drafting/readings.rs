@@ -18,7 +18,7 @@ pub(super) fn of_other_hearing(line: &Line, other: &Line) -> Option<Reading> {
         quantity: counted,
         unit: counted.map(|_| other.unit),
         size: other.size.clone().filter(|_| other.size != line.size),
-        because: Cow::Borrowed("heard so the other time"),
+        because: Cow::Borrowed("heard on a second listen"),
     };
     reading.differs().then_some(reading)
 }

@@ -207,7 +207,7 @@ impl<'a> ViewContext<'a> {
             follow_ups: self.scope.follow_ups.iter().map(|entry| self.follow_up(entry)).collect(),
             no_work: &draft.no_work,
             mentioned: &draft.mentioned,
-            unused: &draft.unplaced,
+            unused: &draft.unused,
             dimensions: &draft.dimensions,
             cautions: &draft.cautions,
             questions: self.questions(),

@@ -22,7 +22,7 @@ const OF_OTHERS: [(&str, &str, &[&str]); 3] = [
 /// The lists that no label tells of.
 const UNJUDGED: [(&str, &str, &[&str]); 4] = [
     ("mentioned", "Mentioned", &["place", "item", "quote"]),
-    ("unplaced", "Unplaced", &["place", "item", "quote"]),
+    ("unused", "Not used", &["place", "item", "quote"]),
     ("slopes", "Slopes", &["place", "rise", "quote"]),
     ("totals", "Totals", &["item", "amount", "quote"]),
 ];
