@@ -4,7 +4,7 @@
 
 use crate::language::rules::Grammar;
 use crate::model::Draft;
-use crate::output::documents::FORMATS;
+use crate::output::draft as drafted;
 use crate::output::files::Paper;
 use crate::scope::drafting;
 use crate::speech::read::{self, ReadError, Source};
@@ -44,5 +44,9 @@ pub fn words_on_paper(transcript: &Transcript) -> Vec<Paper> {
 
 /// The draft on paper.
 pub fn draft_on_paper(draft: &Draft) -> Vec<Paper> {
-    FORMATS.iter().map(|format| Paper { ending: format.ending(), bytes: format.render(draft) }).collect()
+    drafted::ENDINGS
+        .into_iter()
+        .zip(drafted::papers(draft))
+        .map(|(ending, bytes)| Paper { ending, bytes })
+        .collect()
 }

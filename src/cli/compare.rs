@@ -5,10 +5,11 @@ use super::grammar;
 use super::our_scope::our_scope;
 use super::photos::Photos;
 use super::request::{CompareRequest, Filing, Looks, Show};
-use crate::cli::terminal::{Terminal, sheet};
+use crate::cli::terminal::Terminal;
 use crate::output::files::{self, Paper, Place, Register};
+use crate::output::page::{Page, Section};
 use crate::output::photos::{of_lines, section};
-use crate::output::{Job, Section, comparison, html, pdf};
+use crate::output::{Job, comparison, html, pdf};
 use crate::scope::compare::{self, ColumnsFile, Comparison, List, Reading};
 use anyhow::{Context, bail};
 use std::path::Path;
@@ -34,9 +35,10 @@ pub(super) fn run(request: &CompareRequest, terminal: &mut Terminal) -> anyhow::
     comparison.notices.splice(0..0, scope.notices.iter().cloned());
     let photos =
         request.photos.as_ref().map(|photos| name_photos(&mut comparison, &job, photos)).transpose()?;
-    let told = places.file(&comparison, photos.flatten(), &list)?;
+    let page = comparison::page(&comparison, photos.flatten());
+    let told = places.file(&comparison, &page, &list)?;
     match request.show {
-        Show::Page => terminal.show(&sheet::compare(&comparison, terminal.width))?,
+        Show::Page => terminal.show_page(&page)?,
         Show::Json => terminal.show(&(serde_json::to_string_pretty(&comparison)? + "\n"))?,
     }
     told.iter().for_each(|told| terminal.note(told));
@@ -98,20 +100,14 @@ impl Places {
     }
 
     /// Writes what is to be written, and gives what there is to tell of it.
-    fn file(
-        &self,
-        comparison: &Comparison,
-        photos: Option<Section>,
-        list: &List,
-    ) -> anyhow::Result<Vec<String>> {
+    fn file(&self, comparison: &Comparison, page: &Page, list: &List) -> anyhow::Result<Vec<String>> {
         let mut told = Vec::new();
         if let Some(place) = &self.columns {
             let paper = Paper { ending: COLUMNS_ENDING, bytes: list.columns_file().into_bytes() };
             told.extend(save(place, &[paper])?);
         }
         if let Some(place) = &self.documents {
-            let page = comparison::page(comparison, photos);
-            let bytes = [pdf::pdf(&page)?, html::html(&page), comparison::table(comparison)];
+            let bytes = [pdf::pdf(page)?, html::html(page), comparison::table(comparison)];
             let papers: Vec<Paper> =
                 ENDINGS.into_iter().zip(bytes).map(|(ending, bytes)| Paper { ending, bytes }).collect();
             told.extend(save(place, &papers)?);

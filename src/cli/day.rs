@@ -4,10 +4,12 @@ use super::Outcome;
 use super::engine::Load;
 use super::request::{DayRequest, Looks, Show};
 use super::{interrupt, rules};
-use crate::cli::terminal::{DayProgress, Terminal, sheet};
+use crate::cli::terminal::{DayProgress, Terminal};
 use crate::office::day::{self, Day, DayOutcome, Event, Memory};
 use crate::office::server;
 use crate::output::files::{self, Paper, Place, Register};
+use crate::output::html;
+use crate::output::page::Page;
 use std::sync::Arc;
 
 /// Hears and drafts what is new, and tells what the day came to.
@@ -27,7 +29,7 @@ pub(super) fn run(request: &DayRequest, terminal: &mut Terminal, load: Load) -> 
     match request.show {
         Show::Json => terminal.show(&(serde_json::to_string(&Event::finished(&outcome, &page))? + "\n"))?,
         Show::Page => {
-            terminal.show(&sheet::day(&outcome, terminal.width))?;
+            terminal.show_page(&day_page(&request.day, &outcome))?;
             if outcome.heard > 0.0 {
                 terminal.note(format_args!(
                     "Heard {:.0} min of sound in {:.1} min, {:.1} times as fast as spoken",
@@ -46,10 +48,13 @@ pub(super) fn run(request: &DayRequest, terminal: &mut Terminal, load: Load) -> 
 pub(super) fn write_page(day: &Day, outcome: &DayOutcome) -> anyhow::Result<std::path::PathBuf> {
     let folder = day.out.as_deref().unwrap_or(&day.folder);
     let place = Place::inside(folder, day::PAGE_NAME.to_owned());
-    let review = format!("http://127.0.0.1:{}/", server::USUAL_PORT);
     Register::new(std::iter::empty()).claim(&place, &["html"], "the page of the day")?;
-    files::save(&place, &[Paper { ending: "html", bytes: day::page(day, outcome, &review) }])?;
+    files::save(&place, &[Paper { ending: "html", bytes: html::html(&day_page(day, outcome)) }])?;
     Ok(place.file("html"))
+}
+
+fn day_page(day: &Day, outcome: &DayOutcome) -> Page {
+    day::page(day, outcome, &format!("http://127.0.0.1:{}/", server::USUAL_PORT))
 }
 
 fn ended(outcome: &DayOutcome, looks: Looks) -> Outcome {

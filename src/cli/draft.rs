@@ -7,10 +7,10 @@ use super::jobs::{Job, jobs};
 use super::json::json;
 use super::recognizer::LazyRecognizer;
 use super::request::{DraftRequest, Looks, Show};
-use crate::cli::terminal::{Terminal, sheet};
+use crate::cli::terminal::Terminal;
 use crate::language::rules::Grammar;
 use crate::model::Draft;
-use crate::output::documents::FORMATS;
+use crate::output::draft::{ENDINGS, page};
 use crate::pipeline;
 use crate::speech::read::Source;
 use crate::speech::write;
@@ -46,7 +46,7 @@ fn endings(source: &Source) -> anyhow::Result<Vec<&'static str>> {
         Source::Words(_) => &[],
         Source::Sound => &write::ENDINGS,
     };
-    Ok(words.iter().copied().chain(FORMATS.map(|format| format.ending())).collect())
+    Ok(words.iter().copied().chain(ENDINGS).collect())
 }
 
 /// The draft of one input, on paper already, and what there is to tell of the papers.
@@ -76,8 +76,8 @@ fn show(draft: &Draft, before: usize, request: &DraftRequest, terminal: &mut Ter
         return Ok(());
     }
     let gap = if before > 0 { "\n\n" } else { "" };
-    let page = sheet::draft(draft, terminal.width, request.depth);
-    Ok(terminal.show(&format!("{gap}{page}"))?)
+    terminal.show(gap)?;
+    Ok(terminal.show_page(&page(draft, request.depth))?)
 }
 
 fn looks(looks: Looks, drafts: &[Draft]) -> Outcome {

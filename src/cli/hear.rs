@@ -6,7 +6,8 @@ use super::jobs::{Job, jobs};
 use super::json::json;
 use super::recognizer::LazyRecognizer;
 use super::request::{HearRequest, Show};
-use crate::cli::terminal::{Terminal, sheet};
+use crate::cli::terminal::Terminal;
+use crate::output::heard;
 use crate::pipeline;
 use crate::speech::read::Source;
 use crate::speech::{Transcript, write};
@@ -21,7 +22,7 @@ pub(super) fn run(request: &HearRequest, terminal: &mut Terminal, load: Load) ->
         match hear(&job, &mut recognizer, terminal) {
             Ok((transcript, filed)) => {
                 if request.show == Show::Page {
-                    terminal.show(&sheet::words(&transcript, terminal.width))?;
+                    terminal.show_page(&heard::page(&transcript))?;
                 }
                 filed.iter().for_each(|told| terminal.note(told));
                 transcripts.push(transcript);

@@ -1,7 +1,7 @@
 //! Our side of a comparison: the scope of a recording as it stands, with what people did to it.
 
 use crate::language::rules::Grammar;
-use crate::model::wording::count;
+use crate::model::wording::{count, date};
 use crate::model::{Draft, digest};
 use crate::office::store::{self, Drafted, Recording, Store};
 use crate::output::Job;
@@ -88,29 +88,23 @@ fn reviewed(target: &Path, drafted: Option<&Draft>) -> anyhow::Result<Option<Our
 /// What a person should know of a scope that was reviewed.
 fn as_reviewed(drafted: &Draft, scope: &Scope, strays: usize) -> Vec<String> {
     let mut notices = vec![match &scope.signed_off {
-        Some(done) => format!("our scope is as {} settled it on {}", done.who, day(&done.at)),
-        None => "our scope is as it stands in the review; it isn't settled yet".to_owned(),
+        Some(done) => format!("our scope is as {} signed it off on {}", done.who, date(&done.at)),
+        None => "our scope is as it stands in the review; it isn't signed off yet".to_owned(),
     }];
     notices.extend(open(&scope.draft(drafted)));
     if strays > 0 {
-        let lines = count(strays, "line that people settled has", "lines that people settled have");
-        notices
-            .push(format!("{lines} no place in the latest draft and no part in this: see the review page"));
+        let lines = count(strays, "reviewed line is", "reviewed lines are");
+        notices.push(format!("{lines} no longer in the draft, and not compared: see the review page"));
     }
     notices
-}
-
-/// The date of a time as RFC 3339 writes it.
-fn day(at: &str) -> &str {
-    at.split('T').next().unwrap_or(at)
 }
 
 fn open(draft: &Draft) -> Vec<String> {
     let looks = draft.lines.iter().filter(|line| line.needs_look()).count();
     let told = || {
         format!(
-            "{} of ours still to be looked at: settle them first where you can",
-            count(looks, "line", "lines")
+            "{} review: finish that first if you can",
+            count(looks, "line of ours still needs", "lines of ours still need")
         )
     };
     (looks > 0).then(told).into_iter().collect()

@@ -112,8 +112,8 @@ impl Office<'_> {
         let saved = files::save(&place, &papers)?;
         let mut open = job.open();
         if !strays.is_empty() {
-            let lines = count(strays.len(), "settled line is", "settled lines are");
-            open.push(format!("{lines} no longer drafted: look at it in the review."));
+            let lines = count(strays.len(), "reviewed line is", "reviewed lines are");
+            open.push(format!("{lines} no longer in the draft: see the review page."));
         }
         let kept = saved.iter().filter_map(|saved| saved.kept.clone()).collect();
         Ok(Written { files: saved.into_iter().map(|saved| saved.file).collect(), kept, open })

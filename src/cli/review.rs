@@ -36,8 +36,8 @@ pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<
     terminal.note(format_args!("{} to review", count(shown.len(), "recording", "recordings")));
     if redrafted > 0 {
         terminal.note(format_args!(
-            "{} since the last time: what was reviewed stays",
-            count(redrafted, "was drafted again", "were drafted again")
+            "{} drafted again since the last time; what was reviewed stays",
+            count(redrafted, "recording was", "recordings were")
         ));
     }
     let beyond = args.listen.is_some_and(|listen| !listen.ip().is_loopback());
@@ -48,13 +48,13 @@ pub(super) fn run(args: &ReviewArgs, terminal: &mut Terminal) -> anyhow::Result<
         let listener = listener(args.listen).await?;
         let address = address(listener.local_addr()?, token.as_deref());
         terminal.show(&format!("{address}\n"))?;
-        terminal.note("Ctrl-C ends it. Changes save as you make them.");
+        terminal.note("Press Ctrl-C to stop. Changes save as you make them.");
         if token.is_some() {
             terminal.note(
-                "Others on the network can reach this page with the address above, token and all. It isn't encrypted.",
+                "Others on the network can open this page with the address above, token included. The connection isn't encrypted.",
             );
         } else if !args.no_browser && open::that_detached(&address).is_err() {
-            terminal.note("No browser could be opened: open the address above in one.");
+            terminal.note("No browser could be opened: open the address above yourself.");
         }
         tokio::select! {
             served = server::serve(review, listener) => served.context("the page can no longer be served"),

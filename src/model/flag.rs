@@ -41,18 +41,18 @@ impl Flag {
     /// The doubt in a sentence, with what to do about it.
     pub fn sentence(self) -> &'static str {
         match self {
-            Flag::RoughNumber => "the number was given as a rough one",
-            Flag::NoNumber => "no number was said: count or measure it",
-            Flag::NoWork => "no work was said: decide what is to be done with it",
-            Flag::NoSide => "no side had been named yet: say where it is",
+            Flag::RoughNumber => "the quantity is approximate",
+            Flag::NoNumber => "no quantity was given: count or measure it",
+            Flag::NoWork => "no work was given: decide what is to be done",
+            Flag::NoSide => "no side had been named: say where it is",
             Flag::OnlyIf => "only if the condition holds: confirm it or drop the line",
-            Flag::ChangedMind => "corrected while speaking: check that the last word is taken",
-            Flag::MaybeRepeat => "may have been said twice: check that it is counted once",
-            Flag::OddUnit => "the unit doesn't suit the item: check what was measured",
-            Flag::OddSize => "the number or size is unusual for this item: check it",
+            Flag::ChangedMind => "corrected while speaking: check that the correction was used",
+            Flag::MaybeRepeat => "may have been mentioned twice: check that it is counted once",
+            Flag::OddUnit => "the unit doesn't fit this item: check what was measured",
+            Flag::OddSize => "the quantity or size is unusual for this item: check it",
             Flag::SoundsLike => "the item was misheard or not named in full: check what was meant",
-            Flag::NotInCatalogue => "not in the catalogue: check what it is",
-            Flag::UnclearAudio => "hard to hear, or the words run together: play it back",
+            Flag::NotInCatalogue => "not in the catalog: check what it is",
+            Flag::UnclearAudio => "hard to hear, or the words run together: check what was said",
         }
     }
 }

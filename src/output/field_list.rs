@@ -1,9 +1,10 @@
-//! The field list: what the rep still has to photograph, measure and look into, by side, on one page for the phone or
+//! The field list: what the rep still has to photograph, measure and check, by side, on one page for the phone or
 //! print.
 
 use super::job::Job;
 use super::page::{Entry, Page, Section, list};
-use super::scope::{closing, entries};
+use super::parts::closing;
+use super::scope::entries;
 use crate::model::wording::{self, capital};
 use crate::model::{FollowUpKind, Side};
 
@@ -24,7 +25,7 @@ pub fn page(job: &Job) -> Page {
         })
         .collect();
     let summary = match sections.is_empty() {
-        true => vec!["Nothing is left to photograph, to measure or to look into.".to_owned()],
+        true => vec!["Nothing is left to photograph, measure or check.".to_owned()],
         false => Vec::new(),
     };
     Page {
@@ -37,17 +38,17 @@ pub fn page(job: &Job) -> Page {
     }
 }
 
-/// What holds of every climb for a photo or a tape.
+/// What holds of every climb for a photo or a measurement.
 fn safely<'a>(job: &'a Job) -> impl Iterator<Item = String> + 'a {
     let always = job.grammar.cautions.iter().filter(|rule| rule.always).map(|rule| &rule.caution);
-    always.map(|caution| format!("{} ({})", caution.text, caution.source))
+    always.map(|caution| format!("{} ({})", caution.text, wording::source(&caution.source)))
 }
 
 fn doing(kind: FollowUpKind) -> &'static str {
     match kind {
         FollowUpKind::Photo => "Photo",
-        FollowUpKind::Measure => "Tape",
-        FollowUpKind::Check => "Look into",
+        FollowUpKind::Measure => "Measure",
+        FollowUpKind::Check => "Check",
     }
 }
 

@@ -1,9 +1,10 @@
 //! What papers are made from: the scope as it stands, and what comes of it.
 
+use super::parts::property;
 use crate::language::rules::Grammar;
-use crate::model::{Draft, FollowUp, FollowUpKind, wording};
+use crate::model::{Draft, FollowUp, FollowUpKind, Line, wording};
 use crate::scope::questions::Question;
-use crate::scope::review::{Event, Scope};
+use crate::scope::review::{Event, LineState, Scope};
 use crate::scope::takeoff::{Takeoff, takeoff};
 
 /// A scope on its way out of the office.
@@ -33,16 +34,23 @@ impl<'a> Job<'a> {
         Self { drafted, now, scope, events, takeoff, questions, grammar }
     }
 
-    /// The property: the recording's name without its ending. A paper needs a title, so that what has no name gets one.
-    pub fn property(&self) -> &str {
-        let source = &self.drafted.source;
-        let stem = source.rsplit_once('.').map_or(source.as_str(), |(stem, _)| stem);
-        let named = [stem, source].into_iter().map(str::trim).find(|name| !name.is_empty());
-        named.unwrap_or("Unnamed property")
+    /// What the paper is called.
+    pub fn kind(&self) -> &'static str {
+        if self.is_signed_off() { "Scope of work" } else { "DRAFT scope of work" }
     }
 
-    /// Whether everything is settled, so that it need not be called a draft.
-    pub fn is_settled(&self) -> bool {
+    /// The property: the recording's name without its ending.
+    pub fn property(&self) -> &str {
+        property(&self.drafted.source)
+    }
+
+    /// Whether a line needs review still: what a person has looked at is told as it stands.
+    pub fn needs_review(&self, line: &Line) -> bool {
+        self.scope.entry(&line.id).is_some_and(|entry| entry.state == LineState::Flagged)
+    }
+
+    /// Whether it is signed off, so that it need not be called a draft.
+    pub fn is_signed_off(&self) -> bool {
         self.scope.signed_off.is_some()
     }
 
@@ -51,9 +59,9 @@ impl<'a> Job<'a> {
         self.now.follow_ups.iter().filter(move |follow_up| follow_up.kind == kind)
     }
 
-    /// What keeps it a draft, each a sentence; empty where it is settled.
+    /// What keeps it a draft, each a sentence; empty where it is signed off.
     pub fn open(&self) -> Vec<String> {
-        if self.is_settled() {
+        if self.is_signed_off() {
             return Vec::new();
         }
         let only_if = self.now.lines.iter().filter(|line| line.only_if).count();
@@ -61,12 +69,12 @@ impl<'a> Job<'a> {
         let lacking = self.takeoff.lacking.len();
         let to_do = |kind| self.to_do(kind).count();
         let counts = [
-            (looks, "line needs a look", "lines need a look"),
-            (only_if, "conditional line is to be confirmed", "conditional lines are to be confirmed"),
-            (to_do(FollowUpKind::Measure) + lacking, "tape is to be run", "tapes are to be run"),
-            (to_do(FollowUpKind::Photo), "photo is to be taken", "photos are to be taken"),
+            (looks, "line needs review", "lines need review"),
+            (only_if, "conditional line is not confirmed", "conditional lines are not confirmed"),
+            (to_do(FollowUpKind::Measure) + lacking, "measurement is missing", "measurements are missing"),
+            (to_do(FollowUpKind::Photo), "photo is missing", "photos are missing"),
             (self.questions.len(), "question about the house is open", "questions about the house are open"),
-            (to_do(FollowUpKind::Check), "thing is to be looked into", "things are to be looked into"),
+            (to_do(FollowUpKind::Check), "check is not done", "checks are not done"),
         ];
         let told = counts.into_iter().filter(|(number, ..)| *number > 0);
         told.map(|(number, one, more)| wording::sentence(&wording::count(number, one, more))).collect()

@@ -1,7 +1,7 @@
 //! The kinds of paper, and how each is made.
 
-use super::prices::Priced;
-use super::{Job, Section, chapters, field_list, html, pdf, record, scope, table, workbook};
+use super::scope::Beside;
+use super::{Job, chapters, field_list, html, pdf, record, scope, table, workbook};
 use crate::model::Draft;
 use crate::output::files::Paper;
 
@@ -12,7 +12,7 @@ pub enum Kind {
     Pdf,
     /// The same for a browser.
     Html,
-    /// What the rep still has to photograph, measure and look into.
+    /// What the rep still has to photograph, measure and check.
     FieldList,
     /// A workbook with live formulas.
     Workbook,
@@ -27,15 +27,6 @@ pub enum Kind {
 /// All kinds, in the order in which they are told.
 pub const KINDS: [Kind; 7] =
     [Kind::Pdf, Kind::Html, Kind::FieldList, Kind::Workbook, Kind::Table, Kind::Record, Kind::Chapters];
-
-/// What stands beside a scope on its papers.
-#[derive(Debug, Default)]
-pub struct Beside {
-    /// What it costs by the office's own price list.
-    pub priced: Option<Priced>,
-    /// The photos.
-    pub photos: Option<Section>,
-}
 
 impl Kind {
     /// What follows the recording's name in the paper's file name.
@@ -54,12 +45,12 @@ impl Kind {
     /// What it is, to choose it by.
     pub fn says(self) -> &'static str {
         match self {
-            Self::Pdf => "Scope of work, to send and to print (PDF)",
+            Self::Pdf => "Scope of work, to send or print (PDF)",
             Self::Html => "Scope of work, for a browser",
-            Self::FieldList => "Field list: photos to take, tapes to run",
+            Self::FieldList => "Field list: photos and measurements still needed",
             Self::Workbook => "Workbook with formulas (XLSX)",
             Self::Table => "Lines, for a spreadsheet (CSV)",
-            Self::Record => "All of it, for other programs (JSON)",
+            Self::Record => "Everything, for other programs (JSON)",
             Self::Chapters => "Chapters by side, for a player (WebVTT)",
         }
     }

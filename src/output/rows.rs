@@ -42,7 +42,7 @@ pub struct LineRow {
     pub only_if: bool,
     /// How it stands.
     pub state: String,
-    /// Why it needs a look.
+    /// Why it needs review; empty where it doesn't.
     pub looks: String,
     /// Material and style.
     pub note: String,
@@ -84,7 +84,7 @@ fn row(job: &Job, numbered: &Numbered) -> LineRow {
         rough: line.rough,
         only_if: line.only_if,
         state: entry.map_or("", |entry| state(entry.state)).to_owned(),
-        looks: wording::looks(line).collect::<Vec<_>>().join(" "),
+        looks: wording::looks(line).filter(|_| job.needs_review(line)).collect::<Vec<_>>().join(" "),
         note: line.detail.clone().unwrap_or_default(),
         quote: line.quote.clone(),
         time,
@@ -119,8 +119,9 @@ fn area(area: Area) -> &'static str {
 
 fn state(state: LineState) -> &'static str {
     match state {
-        LineState::Flagged => "needs a look",
-        LineState::Unflagged | LineState::Reviewed => "stands",
+        LineState::Flagged => "needs review",
+        LineState::Unflagged => "not flagged",
+        LineState::Reviewed => "reviewed",
         LineState::Dropped => "dropped",
     }
 }

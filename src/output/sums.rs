@@ -1,7 +1,6 @@
 //! Sums: how much of each thing with each work, over all sides. Conditional lines take no part.
 
 use super::job::Job;
-use super::page::{Block, Column, Group, Row, Section, Table};
 use crate::model::{Exact, Line, Quantity, Unit, Work, wording};
 
 /// How much of one thing with one work.
@@ -95,37 +94,4 @@ impl<'a> Sum<'a> {
             (more, _) => format!("{about}{amount}, and {more} not said"),
         }
     }
-}
-
-/// The sums as a section.
-pub(super) fn section(job: &Job) -> Option<Section> {
-    let columns = vec![
-        Column::words("Item", 32.0),
-        Column::words("Work", 22.0),
-        Column::numbers("Quantity", 16.0),
-        Column::words("Unit", 10.0),
-        Column::numbers("Lines", 8.0),
-        Column::words("Element", 12.0),
-    ];
-    let rows: Vec<Row> = sums(job)
-        .iter()
-        .map(|sum| {
-            let unit = wording::unit_beside(Quantity::between(sum.low, sum.high), sum.unit);
-            Row::of([
-                sum.item.clone(),
-                wording::work(sum.work).to_owned(),
-                sum.told(),
-                unit.to_owned(),
-                sum.lines.len().to_string(),
-                sum.element.unwrap_or_default().to_owned(),
-            ])
-        })
-        .collect();
-    if rows.is_empty() {
-        return None;
-    }
-    let table = Table { columns, groups: vec![Group { heading: None, rows }] };
-    let text = "How much of each thing with each work, over all sides, without what is to be confirmed. Elements are those \
-                of UNIFORMAT II (NISTIR 6389).";
-    Section::of("Sums", vec![Block::Text(text.to_owned()), Block::Table(table)])
 }

@@ -66,7 +66,7 @@ impl Place {
             Place::Roof => "roof",
             Place::Around => "all around",
             Place::Grounds => "grounds",
-            Place::Unnamed => "no side named yet",
+            Place::Unnamed => "no side named",
         }
     }
 }
@@ -90,8 +90,8 @@ impl<'a> Arranged<'a> {
         self.places.iter().flat_map(|place| &place.lines).chain(&self.only_if).copied()
     }
 
-    /// The lines that a reviewer has to settle, by number.
-    pub fn to_settle(&self) -> impl Iterator<Item = Numbered<'a>> {
+    /// The lines that need review, by number.
+    pub fn to_review(&self) -> impl Iterator<Item = Numbered<'a>> {
         self.all().filter(|n| n.line.needs_look())
     }
 }

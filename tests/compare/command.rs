@@ -162,7 +162,10 @@ fn what_people_did_in_the_review_is_what_counts() {
     let json = findings(&desk);
     assert_eq!((counts(&json), json["to_confirm"].as_array().unwrap().len()), ([0, 0, 1], 1));
     let notices = json["notices"].to_string();
-    assert!(notices.contains("our scope is as it stands in the review; it isn't settled yet"), "{notices}");
+    assert!(
+        notices.contains("our scope is as it stands in the review; it isn't signed off yet"),
+        "{notices}"
+    );
 }
 
 fn reviewed(desk: &Desk, words: &str) {

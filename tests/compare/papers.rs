@@ -1,9 +1,8 @@
 //! The comparison on paper and on a terminal.
 
 use super::beside;
-use eavesdraft::cli::terminal::sheet;
 use eavesdraft::output::comparison::{page, table};
-use eavesdraft::output::html;
+use eavesdraft::output::{html, text};
 use insta::assert_snapshot;
 
 pub(super) const LIST: &str = "Side,Description,Work,Qty,Unit,Price\n\
@@ -16,7 +15,7 @@ pub(super) const LIST: &str = "Side,Description,Work,Qty,Unit,Price\n\
                     Total,,,,,25\n";
 
 fn shown(width: usize) -> String {
-    anstream::adapter::strip_str(&sheet::compare(&beside(LIST), width)).to_string()
+    anstream::adapter::strip_str(&text::text(&page(&beside(LIST), None), width)).to_string()
 }
 
 #[test]
@@ -42,7 +41,8 @@ fn the_page_is_one_file_that_anyone_can_read() {
     assert!(page.starts_with("<!DOCTYPE html><html lang=\"en\">"));
     assert_eq!(page.matches("<h1>").count(), 1);
     let heads = page.matches("<th").count() - page.matches("<thead").count();
-    assert!(heads > 0 && heads == page.matches(" scope=\"col\">").count());
+    let scoped = [" scope=\"col\">", " scope=\"row\">"].map(|scope| page.matches(scope).count());
+    assert!(scoped.iter().all(|count| *count > 0) && heads == scoped.iter().sum::<usize>());
     assert_eq!(page.matches("<table").count(), page.matches("<table aria-labelledby=").count());
     for outside in ["http://", "https://", "src=", "<script", "@import", "url("] {
         assert!(!page.contains(outside), "{outside}");
@@ -50,7 +50,7 @@ fn the_page_is_one_file_that_anyone_can_read() {
     for line in eavesdraft::model::wording::CLOSING {
         assert!(page.contains(line));
     }
-    assert!(page.contains("it says nothing of what any policy covers"));
+    assert!(page.contains("It does not say what any policy covers"));
     for blank in ["From:", "To:", "Property:", "Date:"] {
         assert_eq!(page.matches(&format!("<p>{blank}<span>")).count(), 1, "{blank}");
     }

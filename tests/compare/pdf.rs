@@ -55,7 +55,7 @@ fn each_finding_shows_our_words_with_their_time_and_the_rows_that_it_is_held_bes
 fn it_is_a_letter_with_what_is_to_be_filled_in_and_what_it_isnt() {
     let comparison = beside(LIST);
     let Some(text) = words(&bytes(&comparison)) else { return };
-    let head = "Two lists of work, line by line Our scope beside list.csv";
+    let head = "Two lists of work, compared line by line Our scope and list";
     assert!(text.starts_with(head), "{text}");
     for blank in ["From:", "To:", "Property:", "Date:"] {
         assert!(text.contains(blank), "{blank}");
@@ -64,10 +64,10 @@ fn it_is_a_letter_with_what_is_to_be_filled_in_and_what_it_isnt() {
         let heading = format!("{} ({})", capital(outcome.words()), comparison.of(outcome).count());
         assert!(text.contains(&heading), "{heading}");
     }
-    for told in ["Questions to settle (1)", "To confirm (1)", "How their columns were read", "Taken for"] {
+    for told in ["Open questions (1)", "Only if (1)", "How their columns were read", "Read as"] {
         assert!(text.contains(told), "{told}");
     }
-    assert!(text.contains("it says nothing of what any policy covers"));
+    assert!(text.contains("It does not say what any policy covers"));
     assert!(CLOSING.iter().all(|line| text.contains(line)), "{text}");
 }
 
@@ -79,7 +79,7 @@ fn the_head_of_a_table_stands_on_every_sheet_it_goes_on_to() {
     for (number, sheet) in (1..).zip(&sheets) {
         assert!(sheet.contains(&format!("Page {number} of {}", sheets.len())), "sheet {number}");
     }
-    let with_lines = |sheet: &&&str| sheet.contains("Certainty ");
+    let with_lines = |sheet: &&&str| sheet.contains("Line ");
     let without = sheets
         .iter()
         .filter(with_lines)
@@ -98,7 +98,7 @@ fn it_is_tagged_titled_accessible_and_says_the_same_twice() {
     let has = |key: &str, value: &str| {
         info.lines().any(|line| line.starts_with(key) && line.trim_end().ends_with(value))
     };
-    let title = "Two lists of work, line by line: Our scope beside list.csv";
+    let title = "Two lists of work, compared line by line: Our scope and list";
     assert!(has("Tagged:", "yes") && has("Title:", title) && has("Page size:", "(letter)"), "{info}");
     let structure = told("pdfinfo", &["-struct-text"], &[], &pdf).unwrap();
     for role in ["H1", "H2", "Table", "THead", "TH:", "/Scope /Column", "LI", "LBody"] {

@@ -54,7 +54,7 @@ fn every_recording_is_drafted_and_the_day_told() {
     let names: Vec<String> = desk.names().into_iter().filter(|name| !name.starts_with('.')).collect();
     assert_eq!(names, expected);
     assert!(
-        run.out.contains("9 Oak") && run.out.contains("2 properties: 2 lines, 0 to look at"),
+        run.out.contains("9 Oak") && run.out.contains("2 properties: 2 lines, 0 need review"),
         "{}",
         run.out
     );

@@ -4,19 +4,19 @@
 //! `INSTA_UPDATE=always cargo test documents`.
 
 use crate::harness::sample_draft;
-use eavesdraft::cli::terminal::sheet::{self, Depth};
 use eavesdraft::model::span::Moment;
 use eavesdraft::model::{Clip, Draft};
-use eavesdraft::output::documents::{Format, Html, Json};
+use eavesdraft::output::parts::Depth;
+use eavesdraft::output::{draft, html, text};
 use insta::assert_snapshot;
 
-fn rendered(format: &dyn Format, draft: &Draft) -> String {
-    String::from_utf8(format.render(draft)).unwrap()
+fn as_html(draft: &Draft) -> String {
+    String::from_utf8(html::html(&draft::page(draft, Depth::Words))).unwrap()
 }
 
 /// What someone sees who has no colours.
 fn shown(draft: &Draft, width: usize, depth: Depth) -> String {
-    anstream::adapter::strip_str(&sheet::draft(draft, width, depth)).to_string()
+    anstream::adapter::strip_str(&text::text(&draft::page(draft, depth), width)).to_string()
 }
 
 /// The sample as if it had come from text: no times and no length.
@@ -63,7 +63,7 @@ fn on_a_terminal_with_the_reasons() {
 #[test]
 fn as_a_page() {
     // A tag a line, so that a change shows where it is.
-    assert_snapshot!("page", rendered(&Html, &sample_draft()).replace("><", ">\n<"));
+    assert_snapshot!("page", as_html(&sample_draft()).replace("><", ">\n<"));
 }
 
 #[test]
@@ -73,28 +73,26 @@ fn a_visit_in_clips_on_a_terminal() {
 
 #[test]
 fn a_visit_in_clips_as_a_page() {
-    let page = rendered(&Html, &of_clips());
+    let page = as_html(&of_clips());
     for told in [
-        "Recording of 02:28 in 2 clips. ",
-        "Clip 1: 0412.m4a, 01:00",
-        "Clip 2: 0413.m4a, 01:28",
-        "clip 1,<br>00:04",
-        "into the clip. ",
+        "Length of the recording: 02:28, 2 clips.",
+        "Clip 1: 0412.m4a, 01:00.",
+        "Clip 2: 0413.m4a, 01:28.",
+        "<span class=\"time\">clip 1, 00:04</span>",
         "SHA-256 of 0413.m4a: ",
     ] {
         assert!(page.contains(told), "{told}");
     }
     // Whatever is told with a time is told with its clip.
-    for time in ["<td class=\"time\">", "<span class=\"time\">"] {
-        let count = |text: &str| page.matches(&format!("{time}{text}")).count();
-        assert!(count("clip ") > 0);
-        assert_eq!(count(""), count("clip ") + count("</"), "{time}");
-    }
+    let count = |text: &str| page.matches(&format!("<span class=\"time\">{text}")).count();
+    assert!(count("clip ") > 0 && count("") == count("clip "));
 }
 
 #[test]
 fn as_json() {
-    assert_eq!(rendered(&Json, &sample_draft()), include_str!("sample.scope.json"));
+    assert_eq!(draft::json(&sample_draft()), include_bytes!("sample.scope.json"));
+    let papers = draft::papers(&sample_draft());
+    assert_eq!(papers, [draft::json(&sample_draft()), as_html(&sample_draft()).into_bytes()]);
 }
 
 #[test]
@@ -108,7 +106,7 @@ fn terminal_lines_keep_to_the_width() {
 
 #[test]
 fn the_page_asks_for_nothing_from_outside() {
-    let page = rendered(&Html, &sample_draft());
+    let page = as_html(&sample_draft());
     for word in ["http:", "https:", "//", "src=", "url(", "@import", "<script", "<link"] {
         assert!(!page.contains(word), "{word}");
     }
@@ -119,23 +117,23 @@ fn words_never_become_markup() {
     let mut draft = sample_draft();
     draft.source = "<script>\"'&.m4a".to_owned();
     draft.lines[0].quote = "</q><img>".to_owned();
-    let page = rendered(&Html, &draft);
+    let page = as_html(&draft);
     assert!(page.contains("&lt;script&gt;") && page.contains("&lt;/q&gt;&lt;img&gt;"));
     assert!(!page.contains("<script") && !page.contains("<img"));
 }
 
 #[test]
 fn conditional_lines_stand_apart_and_after_all_others() {
-    for text in [rendered(&Html, &sample_draft()), shown(&sample_draft(), 80, Depth::Lines)] {
-        let (standing, apart) = text.split_once("outside every total").unwrap();
+    for text in [as_html(&sample_draft()), shown(&sample_draft(), 80, Depth::Lines)] {
+        let (standing, apart) = text.split_once("Not in totals until confirmed").unwrap();
         assert!(standing.contains("shingles") && !standing.contains("window wrap"));
         assert!(apart.contains("window wrap"));
     }
 }
 
 #[test]
-fn every_line_that_needs_a_look_is_linked_once() {
-    let page = rendered(&Html, &sample_draft());
+fn every_line_that_needs_review_is_linked_once() {
+    let page = as_html(&sample_draft());
     for (n, line) in (1..).zip(&sample_draft().lines) {
         assert_eq!(page.matches(&format!("id=\"line-{n}\"")).count(), 1, "{}", line.quote);
     }
@@ -144,17 +142,17 @@ fn every_line_that_needs_a_look_is_linked_once() {
 
 #[test]
 fn without_times_nothing_speaks_of_a_recording() {
-    for text in [rendered(&Html, &untimed()), shown(&untimed(), 80, Depth::Lines)] {
-        assert!(!text.contains("Recording of") && !text.contains("into the recording"));
+    for text in [as_html(&untimed()), shown(&untimed(), 80, Depth::Lines)] {
+        assert!(!text.contains("Length of the recording"));
         assert!(text.contains("coach light") || text.contains("light fixture"));
     }
 }
 
 #[test]
 fn a_draft_of_nothing_says_so() {
-    for text in [rendered(&Html, &empty()), shown(&empty(), 80, Depth::Lines)] {
-        assert!(text.contains("0 lines; nothing needs a look."), "{text}");
-        assert!(text.contains("these words name no work to be done"));
-        assert!(!text.contains("Needs a look"));
+    for text in [as_html(&empty()), shown(&empty(), 80, Depth::Lines)] {
+        assert!(text.contains("0 lines; none needs review."), "{text}");
+        assert!(text.contains("Nothing that was said names work to be done."));
+        assert!(!text.contains("Needs review"));
     }
 }

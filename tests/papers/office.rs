@@ -95,7 +95,7 @@ fn another_program_computes_what_we_did() {
     for figure in &job.takeoff.figures {
         agrees(takeoff[figure.key.as_str()], figure.value, &figure.key);
     }
-    for (sum, row) in sums::sums(&job).iter().zip(&sheets["Sums"]) {
+    for (sum, row) in sums::sums(&job).iter().zip(&sheets["Totals"]) {
         agrees(&row[4], sum.quantity, &sum.item);
         agrees(&row[5], sum.low, &sum.item);
         agrees(&row[6], sum.high, &sum.item);

@@ -2,10 +2,11 @@
 
 use super::{GRAMMAR, Table};
 use eavesdraft::model::span::Moment;
+use eavesdraft::output::Job;
+use eavesdraft::output::page::Block;
 use eavesdraft::output::photos::{
     Certainty, Photo, Source, Stamp, Tied, find, read, section, stretches, tie,
 };
-use eavesdraft::output::{Block, Job};
 use eavesdraft::scope::review::Command;
 use eavesdraft::speech::clips::join;
 use eavesdraft::speech::{Transcript, Utterance, Word};
@@ -192,8 +193,8 @@ fn what_fits_nowhere_and_what_is_missing_is_told() {
     assert_eq!(tied.missing, [table.scope.follow_ups[1].id.clone()]);
     let nowhere: Vec<(&str, &str)> =
         tied.nowhere.iter().map(|stray| (stray.file.as_str(), stray.why.as_str())).collect();
-    assert_eq!(nowhere[0], ("evening.jpg", "taken at 2026-11-27T19:15:30, outside the recording"));
-    assert_eq!(nowhere[1], ("IMG_0412.jpg", "neither its data nor its name tells when it was taken"));
+    assert_eq!(nowhere[0], ("evening.jpg", "taken on November 27, 2026, 7:15 PM, outside the recording"));
+    assert_eq!(nowhere[1], ("IMG_0412.jpg", "neither the file nor its name says when it was taken"));
     let unknown = tie(&job, &photos, &stretches(&job, &[]), None);
     assert_eq!((unknown.clock, unknown.photos.len(), unknown.nowhere.len()), (None, 0, 5));
     assert!(unknown.nowhere[0].why.contains("--recorded-at"));

@@ -3,8 +3,9 @@
 use super::workbook::{book, column, near};
 use super::{GRAMMAR, Table};
 use calamine::Reader;
+use eavesdraft::output::page::{Block, Cell, Note};
 use eavesdraft::output::prices::{Percent, PriceList, Priced, priced, section};
-use eavesdraft::output::{Block, workbook};
+use eavesdraft::output::workbook;
 use rust_decimal::Decimal;
 
 const WALK: &str = "Front elevation. Gutter, fourteen feet, remove and replace. Two coach lights, detach and reset. If the \
@@ -168,16 +169,19 @@ fn the_section_tells_prices_what_lacks_one_and_how_it_was_rounded() {
         "{told}"
     );
     let Block::Table(table) = &section.blocks[1] else { panic!("{section:?}") };
-    let totals: Vec<(&str, &str)> =
-        table.groups[1].rows.iter().map(|row| (row.cells[0].as_str(), row.cells[5].as_str())).collect();
-    let expected =
-        [("Subtotal", "1,607.95"), ("Overhead, 10 % of 1,607.95", "160.80"), ("Total", "1,768.75")];
+    let totals: Vec<(&str, &str)> = table.groups[1]
+        .rows
+        .iter()
+        .map(|row| (row.cells[0].text.as_str(), row.cells[5].text.as_str()))
+        .collect();
+    let expected = [("Subtotal", "1,607.95"), ("Overhead, 10% of 1,607.95", "160.80"), ("Total", "1,768.75")];
     assert_eq!(totals, expected);
-    let siding = table.groups[0].rows.iter().find(|row| row.cells[0] == "siding").unwrap();
-    assert_eq!(siding.cells[2..], ["300", "sq ft", "4.125", "1,237.50"]);
-    assert_eq!(siding.notes, ["1 square is 100 sq ft."]);
-    let Block::List { entries, .. } = &section.blocks[3] else { panic!("{section:?}") };
-    assert!(entries.iter().any(|entry| entry.name == "Mailbox, remove and replace"), "{entries:?}");
+    let siding = table.groups[0].rows.iter().find(|row| row.cells[0].text == "siding").unwrap();
+    assert_eq!(siding.cells[2..], ["300", "sq ft", "4.125", "1,237.50"].map(Cell::from));
+    assert_eq!(siding.notes, [Note::plain("1 square is 100 sq ft.")]);
+    let Block::Table(missing) = &section.blocks[3] else { panic!("{section:?}") };
+    let mailbox = ["mailbox", "remove and replace", "1", "each", "no price in the list: add a row"];
+    assert!(missing.rows().any(|row| row.cells == mailbox.map(Cell::from)), "{missing:?}");
     assert_eq!(
         eavesdraft::output::prices::section(&priced(&Table::new("Hello.").job(), &list(LIST), &[])),
         None
@@ -213,7 +217,7 @@ fn the_sheet_of_prices_holds_formulas_and_what_they_come_to() {
     assert_eq!(at((lines + 3, 5)), format!("ROUND(SUM(F{}:F{})*E{}/100,2)", lines + 2, lines + 3, lines + 4));
     assert_eq!(at((lines + 4, 5)), format!("SUM(F{}:F{})", lines + 2, lines + 4));
     let siding = priced.lines.iter().position(|line| line.item == "siding").unwrap();
-    assert_eq!(at((siding as u32 + 1, 2)), format!("Sums!E{}*100", priced.lines[siding].sum + 2));
+    assert_eq!(at((siding as u32 + 1, 2)), format!("Totals!E{}*100", priced.lines[siding].sum + 2));
     let told: Vec<String> = names.iter().map(ToString::to_string).collect();
     priced.missing.iter().for_each(|missing| assert!(told.contains(&missing.item), "{told:?}"));
 }

@@ -32,8 +32,8 @@ fn what_is_written_fits_the_schema_and_comes_back() {
     settled.does("Ann", Command::SignOff {}).unwrap();
     let mut measured =
         Table::new("Front elevation. The roof is a six twelve pitch. Siding, remove and replace.");
-    let command = json!({ "do": "measure", "face": { "structure": "house", "side": "front", "shape": "wall", "number": 1 },
-                       "measures": { "width": "26' 4\"", "height": "" } });
+    let command = json!({ "do": "set-dimension", "dimension": { "structure": "house", "side": "front", "shape": "wall", "number": 1 },
+                       "measurements": { "width": "26' 4\"", "height": "" } });
     measured.does("Ann", serde_json::from_value(command).unwrap()).unwrap();
     for table in [walked(), settled, measured, Table::new("Hello there.")] {
         let job = table.job();

@@ -35,16 +35,16 @@ fn sheets_stand_in_order_with_their_rows() {
     let table = walked();
     let job = table.job();
     let mut book = written(&job);
-    let names = ["About", "Lines", "To confirm", "Takeoff", "Sums", "Follow-ups", "History"];
+    let names = ["About", "Lines", "Only if", "Takeoff", "Totals", "Follow-ups", "History"];
     assert_eq!(book.sheet_names(), names);
     let conditional = job.now.lines.iter().filter(|line| line.only_if).count();
     let rows = |book: &mut Book, name: &str| book.worksheet_range(name).unwrap().height() - 1;
     assert_eq!(rows(&mut book, "Lines"), job.now.lines.len() - conditional);
-    assert_eq!(rows(&mut book, "To confirm"), conditional);
+    assert_eq!(rows(&mut book, "Only if"), conditional);
     assert_eq!(rows(&mut book, "Follow-ups"), job.scope.follow_ups.len() + job.takeoff.lacking.len());
     assert_eq!(rows(&mut book, "History"), job.events.len());
     let about = book.worksheet_range("About").unwrap();
-    assert!(column(&about, "Told").contains(&Data::String("DRAFT scope of work".to_owned())));
+    assert!(column(&about, "Details").contains(&Data::String("DRAFT scope of work".to_owned())));
 }
 
 #[test]
@@ -77,7 +77,7 @@ fn what_begins_like_a_formula_is_words() {
     let item = "=hyperlink(\"http://example.invalid\")";
     let found = column(&lines, "Item").iter().any(|cell| cell.to_string().to_lowercase() == item);
     assert!(found, "{:?}", column(&lines, "Item"));
-    for name in ["About", "Lines", "To confirm", "Follow-ups", "History"] {
+    for name in ["About", "Lines", "Only if", "Follow-ups", "History"] {
         let formulas = book.worksheet_formula(name).unwrap();
         assert!(formulas.rows().flatten().all(String::is_empty), "{name} has a formula");
     }
@@ -165,9 +165,9 @@ fn sums_add_the_lines_that_name_them() {
     let table = walked();
     let job = table.job();
     let mut book = written(&job);
-    let (lines, range) = (book.worksheet_range("Lines").unwrap(), book.worksheet_range("Sums").unwrap());
-    let formulas = formulas(&mut book, "Sums");
-    let (numbers, quantities) = (column(&lines, "Sum"), column(&lines, "Quantity"));
+    let (lines, range) = (book.worksheet_range("Lines").unwrap(), book.worksheet_range("Totals").unwrap());
+    let formulas = formulas(&mut book, "Totals");
+    let (numbers, quantities) = (column(&lines, "Total"), column(&lines, "Quantity"));
     for (at, sum) in sums::sums(&job).iter().enumerate() {
         let row = at + 2;
         assert_eq!(formulas[&format!("E{row}")], format!("SUMIFS(Lines!J:J,Lines!W:W,A{row})"));

@@ -4,81 +4,82 @@ use super::{GRAMMAR, asked_of, drafted, hits, near_misses};
 use eavesdraft::model::Quantity;
 use eavesdraft::scope::questions::{self, HouseUnderReview, Kind};
 
+const RIGHT: &[&str] = &["that's right"];
+
+/// Walks, the question that each brings up, and what it may be answered with.
+const UNUSUAL: &[(&str, &str, &[&str])] = &[
+    (
+        "Rear. Wood fence, seven hundred foot, replace.",
+        "Wood fence on the rear: 700 ft. Is that right?",
+        RIGHT,
+    ),
+    (
+        "Chain link fence all the way around, six hundred and fifty foot, replace.",
+        "Chain link fence: 650 ft. Is that right?",
+        RIGHT,
+    ),
+    (
+        "Front. The front wall is forty wide and forty high. Mailbox, replace.",
+        "A wall on the front was said to be 40' high (“The front wall is forty wide and forty”). Is that \
+                 right?",
+        RIGHT,
+    ),
+    (
+        "Left side. The gable is twenty six wide and twenty four at the peak. Mailbox, replace.",
+        "A gable on the left was said to be 24' high (“The gable is twenty six wide and twenty four”). Is that right?",
+        RIGHT,
+    ),
+    (
+        "The roof is a twenty twelve pitch. Front. Mailbox, replace.",
+        "The roof was said to have a slope of 20 in 12 (“twenty twelve pitch.”). Is that right?",
+        RIGHT,
+    ),
+    (
+        "Rear slope is a one twelve pitch. Shingles, four square, replace.",
+        "The roof on the rear was said to have a slope of 1 in 12 (“one twelve pitch.”). Is that right?",
+        RIGHT,
+    ),
+    (
+        "Front slope. Shingles, forty five square, replace. Rear slope. Shingles, forty five square, replace.",
+        "Shingles: 90 squares in all. Is that right?",
+        RIGHT,
+    ),
+    (
+        "Front. Siding, thirty five square, replace. Rear. Siding, thirty square, replace.",
+        "Siding: 65 squares in all. Is that right?",
+        RIGHT,
+    ),
+    (
+        "Front slope. Nine box vents, replace. Rear slope. Ten box vents, replace.",
+        "Box vent: 19 in all. Is that right?",
+        RIGHT,
+    ),
+    (
+        "Front slope. Six pipe jacks, replace. Rear slope. Seven pipe jacks, replace.",
+        "Pipe jack: 13 in all. Is that right?",
+        RIGHT,
+    ),
+    (
+        "Rear slope. One eight inch pipe jack, replace.",
+        "Pipe jack on the rear: 8\". Is the size right?",
+        RIGHT,
+    ),
+    (
+        "Front. Three shutters, detach and reset.",
+        "Shutter on the front: 3 counted, an odd number. Is that right?",
+        RIGHT,
+    ),
+    (
+        "Front. Gutter, ninety foot, replace. Rear. Gutter, ninety foot, replace. Downspout, nine foot, \
+                 replace.",
+        "Downspout: 2 for 180 ft of gutter; 3 or more would be usual. Are there more?",
+        &["no more"],
+    ),
+];
+
 #[test]
 fn lengths_areas_heights_and_counts_beyond_the_usual_are_asked_about() {
-    let right: &[&str] = &["that's right"];
-    hits(
-        Kind::Number,
-        &[
-            (
-                "Rear. Wood fence, seven hundred foot, replace.",
-                "Wood fence on the rear: 700 ft. Is that right?",
-                right,
-            ),
-            (
-                "Chain link fence all the way around, six hundred and fifty foot, replace.",
-                "Chain link fence: 650 ft. Is that right?",
-                right,
-            ),
-            (
-                "Front. The front wall is forty wide and forty high. Mailbox, replace.",
-                "A wall on the front was said to be 40' high (“The front wall is forty wide and forty”). Is that \
-                 right?",
-                right,
-            ),
-            (
-                "Left side. The gable is twenty six wide and twenty four at the peak. Mailbox, replace.",
-                "A gable on the left was said to be 24' high (“The gable is twenty six wide and twenty four”). Is that right?",
-                right,
-            ),
-            (
-                "The roof is a twenty twelve pitch. Front. Mailbox, replace.",
-                "The roof was said to have a slope of 20 in 12 (“twenty twelve pitch.”). Is that right?",
-                right,
-            ),
-            (
-                "Rear slope is a one twelve pitch. Shingles, four square, replace.",
-                "The roof on the rear was said to have a slope of 1 in 12 (“one twelve pitch.”). Is that right?",
-                right,
-            ),
-            (
-                "Front slope. Shingles, forty five square, replace. Rear slope. Shingles, forty five square, replace.",
-                "Shingles: 90 squares in all. Is that right?",
-                right,
-            ),
-            (
-                "Front. Siding, thirty five square, replace. Rear. Siding, thirty square, replace.",
-                "Siding: 65 squares in all. Is that right?",
-                right,
-            ),
-            (
-                "Front slope. Nine box vents, replace. Rear slope. Ten box vents, replace.",
-                "Box vent: 19 in all. Is that right?",
-                right,
-            ),
-            (
-                "Front slope. Six pipe jacks, replace. Rear slope. Seven pipe jacks, replace.",
-                "Pipe jack: 13 in all. Is that right?",
-                right,
-            ),
-            (
-                "Rear slope. One eight inch pipe jack, replace.",
-                "Pipe jack on the rear: 8\". Is the size right?",
-                right,
-            ),
-            (
-                "Front. Three shutters, detach and reset.",
-                "Shutter on the front: 3 counted, an odd number. Is that right?",
-                right,
-            ),
-            (
-                "Front. Gutter, ninety foot, replace. Rear. Gutter, ninety foot, replace. Downspout, nine foot, \
-                 replace.",
-                "Downspout: 2 for 180 ft of gutter; 3 or more would be usual. Are there more?",
-                &["no more"],
-            ),
-        ],
-    );
+    hits(Kind::Number, UNUSUAL);
 }
 
 #[test]

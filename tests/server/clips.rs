@@ -4,7 +4,7 @@ use super::{Answer, Served};
 use crate::harness::Desk;
 use eavesdraft::language::rules::Grammar;
 use eavesdraft::model::span::Moment;
-use eavesdraft::output::documents::{Format, Json};
+use eavesdraft::output::draft::json;
 use eavesdraft::scope::drafting::draft;
 use eavesdraft::speech::{Transcript, clips, read};
 use serde_json::json;
@@ -34,7 +34,7 @@ pub fn visit() -> Desk {
     let visit = clips::join("14 Elm", heard.into());
     let draft = draft(&visit, &Grammar::built_in().unwrap());
     desk.put("14 Elm.transcript.json", &serde_json::to_vec(&visit).unwrap());
-    desk.put("14 Elm.scope.json", &Json.render(&draft));
+    desk.put("14 Elm.scope.json", &json(&draft));
     desk
 }
 

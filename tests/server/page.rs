@@ -36,7 +36,7 @@ fn circle(module: &str, arrows: &BTreeMap<String, BTreeSet<String>>) -> Option<V
         }
         if seen.insert(last.clone()) {
             let further = arrows.get(last).into_iter().flatten();
-            ways.extend(further.map(|next| [&way[..], &[next.clone()]].concat()));
+            ways.extend(further.map(|next| [&way[..], std::slice::from_ref(next)].concat()));
         }
     }
     None

@@ -15,7 +15,7 @@ pub(super) use day::DayRequest;
 use super::args::{DraftArgs, HearArgs, HearingArgs};
 use super::engine::Hearing;
 use super::inputs::Input;
-use crate::cli::terminal::sheet::Depth;
+use crate::output::parts::Depth;
 use std::path::PathBuf;
 
 /// Where documents go.

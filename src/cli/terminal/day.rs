@@ -86,11 +86,11 @@ impl<'t, 'a> DayProgress<'t, 'a> {
                 if *to_hear > 0.0 { format!(", {} to hear", lasting(*to_hear)) } else { String::new() }
             )),
             Event::Note { note } => Some(note.clone()),
-            Event::Waiting { file } => Some(format!("{} is still being copied: it waits", file.display())),
-            Event::Same { file, other } => Some(format!("{} is {}", file.display(), other.display())),
-            Event::Skipped(skipped) => {
-                Some(format!("{} is skipped: {}", skipped.file.display(), skipped.why))
+            Event::Waiting { file } => Some(format!("{} is still being copied", file.display())),
+            Event::Same { file, other } => {
+                Some(format!("{} is the same as {}", file.display(), other.display()))
             }
+            Event::Skipped(skipped) => Some(format!("Skipped {}: {}", skipped.file.display(), skipped.why)),
             Event::Drafted(row) => (!self.terminal.watched).then(|| self.drafted_line(row)),
             Event::Hearing { .. } | Event::Heard { .. } | Event::Finished { .. } => None,
         }
@@ -98,7 +98,7 @@ impl<'t, 'a> DayProgress<'t, 'a> {
 
     fn drafted_line(&self, row: &Row) -> String {
         format!(
-            "{} ({} of {}): {}, {} to look at",
+            "{} ({} of {}): {}, {} to review",
             row.property,
             self.drafted,
             self.to_do,

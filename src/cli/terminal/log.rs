@@ -24,7 +24,7 @@ impl Log {
 
     /// The watch ends.
     pub fn end(&self) {
-        self.with(|| info!("asked to end; what is done is kept"));
+        self.with(|| info!("stopping; finished work is kept"));
     }
 
     /// Something happened.
@@ -32,13 +32,13 @@ impl Log {
         self.with(|| match event {
             Event::Found { to_do, .. } if *to_do > 0 => info!("{} to do", count(*to_do, "visit", "visits")),
             Event::Note { note } => warn!("{note}"),
-            Event::Waiting { file } => info!("{} is still being copied: it waits", file.display()),
-            Event::Same { file, other } => info!("{} is {}", file.display(), other.display()),
+            Event::Waiting { file } => info!("{} is still being copied", file.display()),
+            Event::Same { file, other } => info!("{} is the same as {}", file.display(), other.display()),
             Event::Heard { file, length, seconds } => {
                 info!("heard {}: {length:.0} s in {seconds:.0} s", file.display());
             }
             Event::Drafted(row) => info!(
-                "drafted {}: {}, {} to look at",
+                "drafted {}: {}, {} to review",
                 row.property,
                 count(row.tally.lines, "line", "lines"),
                 row.tally.flagged

@@ -1,10 +1,9 @@
 //! The terminal: the only place that prints.
 //!
-//! Takes text that is ready to be shown. Results go to standard output and all else to standard error; color is
+//! Takes papers, and text that is ready to be shown. Results go to standard output and all else to standard error; color is
 //! left out where nobody sees it or `NO_COLOR` asks for none. A reader that goes away is not an error.
 
 mod progress;
-pub mod sheet;
 
 #[cfg(feature = "server")]
 mod day;
@@ -17,6 +16,8 @@ pub use day::DayProgress;
 pub use log::Log;
 pub use progress::Bar;
 
+use crate::output::page::Page;
+use crate::output::text::text;
 use anstyle::AnsiColor;
 use std::fmt::Display;
 use std::io::{ErrorKind, IsTerminal, Write};
@@ -32,7 +33,7 @@ pub struct Terminal<'a> {
     out: Box<dyn Write + 'a>,
     err: Box<dyn Write + 'a>,
     /// The columns there are for text.
-    pub width: usize,
+    width: usize,
     /// Whether someone sees progress as it is made.
     watched: bool,
 }
@@ -60,6 +61,14 @@ impl<'a> Terminal<'a> {
             Err(e) if e.kind() == ErrorKind::BrokenPipe => Ok(()),
             other => other,
         }
+    }
+
+    /// Shows a paper as a result, as wide as the terminal is.
+    ///
+    /// # Errors
+    /// Where it can't be written, other than for want of a reader.
+    pub fn show_page(&mut self, page: &Page) -> std::io::Result<()> {
+        self.show(&text(page, self.width))
     }
 
     /// Tells the user something beside the result.

@@ -8,8 +8,6 @@ use crate::language::mentions::{Kind, Mention};
 use crate::language::tokens::Break;
 use crate::model::Side;
 
-/// How a side came to a thing that was said to be on it.
-
 impl Tracker<'_> {
     /// Whether a side right behind a thing's name tells where that thing is, and is no move.
     pub(super) fn points_at(&self, span: Span) -> bool {

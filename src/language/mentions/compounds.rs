@@ -39,7 +39,7 @@ impl NounPhrases<'_> {
             let first = mention.first;
             let Kind::Thing(thing) = &mut mention.kind else { continue };
             if let Some(part) = self.part_named_before(thing, first) {
-                *thing = Box::new(self.as_part(thing, first - 2, part, &mut mention.first));
+                **thing = self.as_part(thing, first - 2, part, &mut mention.first);
             }
         }
     }

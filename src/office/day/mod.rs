@@ -7,6 +7,7 @@
 //! all, so a run that was ended at any moment goes on where it was.
 
 mod event;
+mod failure;
 mod find;
 mod lock;
 mod outcome;
@@ -22,7 +23,6 @@ pub use event::{Event, Row, Skipped, Tally};
 pub use find::{FoundFile, Stamp, find, may_be_one};
 pub use lock::Lock;
 pub use outcome::DayOutcome;
-pub(crate) use page::summary;
 pub use page::{NAME as PAGE_NAME, page};
 pub use run::{Day, Load, Memory, Rules, run};
 pub use visits::{Visit, VisitBy, visits};

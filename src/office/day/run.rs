@@ -1,13 +1,14 @@
 //! A run over a day's folder, from looking what there is to the last visit.
 
 use super::event::{Event, Skipped};
+use super::failure::FailedFile;
 use super::find::{FoundFile, Stamp, find};
 use super::lock::Lock;
 use super::outcome::DayOutcome;
 use super::plan::{Plan, Planner, Work, told};
 use super::still;
 use super::visits::VisitBy;
-use super::work::{FailedFile, News, Ready, Workload, locked};
+use super::work::{News, Ready, Workload, locked};
 use crate::language::rules::Grammar;
 use crate::office::retry::SkipList;
 use crate::office::store::Store;

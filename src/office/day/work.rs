@@ -2,18 +2,18 @@
 //! They share the recognizer's workers, so that none is idle while a recording begins or ends.
 
 use super::event::{Event, Tally};
+use super::failure::{FailedFile, Failure};
 use super::find::Stamp;
 use super::plan::{Clip, WORDS, Work, known_digest, words};
 use crate::language::rules::Grammar;
 use crate::model::{Draft, digest};
 use crate::office::retry::{Failed, SkipList};
-use crate::office::store::{Heard, Made, Origin, Recording, Store, StoreError};
+use crate::office::store::{Heard, Made, Origin, Recording, Store};
 use crate::output::files::{self, FilingError, Paper, Place, Register};
 use crate::pipeline;
 use crate::speech::{Recognizer, Transcript, clips, write};
 use std::collections::VecDeque;
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::Sender;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -47,40 +47,6 @@ pub(super) enum News {
     Failed(FailedFile),
     /// Nothing more can be done at all.
     Fatal(anyhow::Error),
-}
-
-/// The file that is to blame, how it was then, and why.
-pub(super) struct FailedFile {
-    pub file: PathBuf,
-    pub stamp: Stamp,
-    pub failed: Failed,
-}
-
-/// A visit that can't be finished.
-enum Failure {
-    /// For a reason of its own.
-    Own(FailedFile),
-    /// For one that meets every other too.
-    Everyones(anyhow::Error),
-    /// The run was stopped.
-    Stopped,
-}
-
-impl Failure {
-    fn of(clip: &Clip, failed: Failed) -> Self {
-        Self::Own(FailedFile { file: clip.file.clone(), stamp: clip.stamp, failed })
-    }
-
-    /// For what the recording is.
-    fn permanent(clip: &Clip, error: &anyhow::Error) -> Self {
-        Self::of(clip, Failed::permanent(format_args!("{error:#}")))
-    }
-}
-
-impl From<StoreError> for Failure {
-    fn from(error: StoreError) -> Self {
-        Self::Everyones(error.into())
-    }
 }
 
 /// A lock whose holder panicked still holds what it held.

@@ -4,12 +4,15 @@ use super::{StoreError, form_three};
 use rusqlite::{Connection, TransactionBehavior};
 use std::path::Path;
 
+/// Changes what is in the rows of a store, whose file is told.
+type Rework = fn(&Connection, &Path) -> Result<(), StoreError>;
+
 /// What brings the store from one form to the next.
 struct Step {
     /// What is changed by SQL.
     sql: &'static str,
     /// What is changed after that.
-    then: Option<fn(&Connection, &Path) -> Result<(), StoreError>>,
+    then: Option<Rework>,
 }
 
 /// The steps from each form to the next; the first makes it from nothing. A published one never changes.

@@ -1,22 +1,20 @@
 //! What was found, as tables on paper. A row tells what stands where, and the notes under it what that rests on: the words
 //! that were said and when, the photo, their words, and why the lines were put together.
 
-use crate::model::wording::capital;
-use crate::output::{Block, Column, Group, Row, Section, Table};
-use crate::scope::compare::{
-    Comparison, Finding, OurLine, Outcome, Shown, TheirLine, our_amount, their_amount,
-};
+use crate::model::wording::{ONLY_IF, capital};
+use crate::output::page::{Block, Cell, Column, Note, Row, Section, Table};
+use crate::scope::compare::{Comparison, Finding, OurLine, Outcome, Shown, TheirLine};
 
 /// The columns of what stands in both lists.
 const BOTH: [Column; 8] = [
-    Column::numbers("Our line", 8.0),
-    Column::words("Item", 22.0),
-    Column::words("Work", 18.0),
-    Column::words("Side", 13.0),
-    Column::numbers("Ours", 12.0),
-    Column::numbers("Theirs", 12.0),
-    Column::numbers("Difference", 13.0),
-    Column::numbers("Their row", 8.0),
+    Column::numbers("Our line"),
+    Column::names("Item"),
+    Column::words("Work"),
+    Column::text("Side"),
+    Column::numbers("Ours"),
+    Column::numbers("Theirs"),
+    Column::numbers("Difference"),
+    Column::numbers("Their row"),
 ];
 
 /// Which of them is the difference.
@@ -46,40 +44,41 @@ pub(super) fn to_confirm(comparison: &Comparison) -> Option<Section> {
     let row = |line: &OurLine| {
         let shown = Shown::of_ours(line);
         let number = shown.our_lines.clone();
-        Row { notes: said(std::slice::from_ref(line)), ..Row::of(cells(number, shown, our_amount(line))) }
+        let notes = said(std::slice::from_ref(line)).into_iter().map(Note::plain).collect();
+        let quantity = or_none(&shown.ours);
+        Row { notes, ..Row::of(cells(number, shown, quantity)) }
     };
-    let told =
-        "Our conditional lines. They take no part in what is counted above until somebody confirms them.";
     let rows: Vec<Row> = comparison.to_confirm.iter().map(row).collect();
-    table(format!("To confirm ({})", rows.len()), told, alone("Our line"), rows)
+    table(format!("Only if ({})", rows.len()), ONLY_IF, alone("Our line"), rows)
 }
 
 fn table(heading: String, told: &str, columns: Vec<Column>, rows: Vec<Row>) -> Option<Section> {
-    let groups = vec![Group { heading: None, rows }];
-    let blocks = [Block::Text(told.to_owned()), Block::Table(Table { columns, groups: groups.clone() })];
-    Section::of(heading, if groups[0].rows.is_empty() { Vec::new() } else { blocks.into() })
+    if rows.is_empty() {
+        return None;
+    }
+    Section::of(heading, vec![Block::Text(told.to_owned()), Block::Table(Table::plain(columns, rows))])
 }
 
 /// The columns of what stands in one list only; `number` is what its lines are known by.
 fn alone(number: &'static str) -> Vec<Column> {
     vec![
-        Column::numbers(number, 9.0),
-        Column::words("Item", 34.0),
-        Column::words("Work", 25.0),
-        Column::words("Side", 18.0),
-        Column::numbers("Quantity", 20.0),
+        Column::numbers(number),
+        Column::names("Item"),
+        Column::words("Work"),
+        Column::text("Side"),
+        Column::numbers("Quantity"),
     ]
 }
 
 /// What the reader is told under the heading of an outcome.
 fn explained(outcome: Outcome) -> &'static str {
     match outcome {
-        Outcome::MissingThere => "Said on the walk, and in no line of theirs.",
-        Outcome::ShortThere => "In both, and less of it in theirs.",
-        Outcome::Unclear => "Not decided here: a person has to say whether these are the same work.",
-        Outcome::MoreThere => "In both, and more of it in theirs.",
-        Outcome::OnlyThere => "In theirs, and in no line of ours.",
-        Outcome::Same => "In both, and as much of it.",
+        Outcome::MissingThere => "On our scope, and in no line of theirs.",
+        Outcome::ShortThere => "On both lists, with less of it on theirs.",
+        Outcome::Unclear => "A person has to say whether these are the same work.",
+        Outcome::MoreThere => "On both lists, with more of it on theirs.",
+        Outcome::OnlyThere => "On their list, and in no line of ours.",
+        Outcome::Same => "On both lists, in the same quantity.",
     }
 }
 
@@ -87,59 +86,59 @@ fn row(finding: &Finding) -> Row {
     let shown = Shown::of(finding);
     let cells = match finding.outcome {
         Outcome::MissingThere => {
-            let quantity = finding.ours.first().map(our_amount).unwrap_or_default();
-            Vec::from(cells(shown.our_lines.clone(), shown, quantity))
+            let quantity = or_none(&shown.ours);
+            cells(shown.our_lines.clone(), shown, quantity).into()
         }
         Outcome::OnlyThere => {
-            let quantity = finding.theirs.first().map(their_amount).unwrap_or_default();
-            Vec::from(cells(shown.their_rows.clone(), shown, quantity))
+            let quantity = or_none(&shown.theirs);
+            cells(shown.their_rows.clone(), shown, quantity).into()
         }
         Outcome::Unclear => without_difference(both(shown)),
         _ => both(shown),
     };
-    Row { cells, notes: notes(finding), look: finding.outcome == Outcome::Unclear }
+    let flagged = finding.outcome == Outcome::Unclear;
+    Row { anchor: None, cells, notes: notes(finding), flagged }
 }
 
-fn cells(number: String, shown: Shown, quantity: String) -> [String; 5] {
-    [number, named(&shown), shown.work, shown.side, quantity]
+fn cells(number: String, shown: Shown, quantity: Cell) -> [Cell; 5] {
+    [number.into(), named(&shown), shown.work.into(), shown.side.into(), quantity]
 }
 
-fn both(shown: Shown) -> Vec<String> {
+fn both(shown: Shown) -> Vec<Cell> {
     let [ours, theirs, difference] = amounts(&shown);
     let item = named(&shown);
-    vec![shown.our_lines, item, shown.work, shown.side, ours, theirs, difference, shown.their_rows]
+    let Shown { our_lines, their_rows, work, side, .. } = shown;
+    vec![our_lines.into(), item, work.into(), side.into(), ours, theirs, difference, their_rows.into()]
 }
 
 /// The thing with its size.
-fn named(shown: &Shown) -> String {
-    let parts = [shown.item.as_str(), shown.size.as_str()];
-    parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ")
+fn named(shown: &Shown) -> Cell {
+    Cell::from(shown.item.clone()).and(shown.size.clone())
 }
 
 /// Ours, theirs and the difference, each with its unit. Where nothing is decided each is told as it stands.
-fn amounts(shown: &Shown) -> [String; 3] {
-    [or_none(&shown.ours), or_none(&shown.theirs), shown.more.clone()]
+fn amounts(shown: &Shown) -> [Cell; 3] {
+    [or_none(&shown.ours), or_none(&shown.theirs), Cell::from(shown.more.clone())]
 }
 
-fn or_none(amount: &str) -> String {
-    if amount.is_empty() { "no number".to_owned() } else { amount.to_owned() }
+fn or_none(amount: &str) -> Cell {
+    if amount.is_empty() { Cell::missing("no number") } else { Cell::from(amount) }
 }
 
-fn notes(finding: &Finding) -> Vec<String> {
-    let mut notes: Vec<String> =
-        finding.question.iter().map(|question| format!("To settle: {question}")).collect();
-    notes.extend(said(&finding.ours));
-    notes.extend(finding.theirs.iter().map(written));
-    let why = finding.because.join(" ");
-    notes.push(format!("Certainty {}. {why}", finding.certainty.word()).trim_end().to_owned());
-    notes
+/// What is asked, then what that rests on: our words, theirs, and why they were put together. How certain that is tells
+/// the table for spreadsheets; in a letter the reasons say it.
+fn notes(finding: &Finding) -> Vec<Note> {
+    let asked = finding.question.iter().map(Note::flagged);
+    let rests = said(&finding.ours).into_iter().chain(finding.theirs.iter().map(written));
+    let why = Some(finding.because.join(" ")).filter(|why| !why.is_empty());
+    asked.chain(rests.chain(why).map(Note::plain)).collect()
 }
 
 /// What each of our lines rests on: when it was said, the photos that were taken then, and the words.
 pub(super) fn said(ours: &[OurLine]) -> Vec<String> {
     let each = |line: &OurLine| {
         if line.quote.is_empty() {
-            return format!("Line {}: a person added it; it isn't on the recording.", line.number);
+            return format!("Line {}: added by hand; not on the recording.", line.number);
         }
         let photos = match line.photos.as_slice() {
             [] => None,

@@ -5,6 +5,6 @@ mod page;
 mod photos;
 mod table;
 
-pub use page::{page, summary};
+pub use page::page;
 pub use photos::name_photos;
 pub use table::{TABLE_MARK, table};

@@ -1,17 +1,19 @@
-//! The comparison as a paper: a letter with the places of its head left blank, what is to be settled, and what was found.
+//! The comparison as a paper: a letter with the places of its head left blank, the questions that are open, and what was
+//! found.
 
 use super::findings;
 use crate::language::rules::lists;
-use crate::model::wording::{CLOSING, capital, count, sentence};
-use crate::output::{Block, Column, Entry, Group, Page, Row, Section, Table};
+use crate::model::wording::{capital, count, sentence};
+use crate::output::page::{Block, Column, Entry, Page, Row, Section, Table, list};
+use crate::output::parts;
 use crate::scope::compare::{ColumnUse, Comparison, Finding, Outcome, Shown, column_name};
 
 /// What whoever sends it fills in by hand.
 const BLANKS: [&str; 4] = ["From", "To", "Property", "Date"];
 
 /// What the paper is, and what it isn't.
-const ABOUT: &str = "Both lists tell physical work on this property. This page says where they differ; it says nothing of what \
-                     any policy covers, of what caused the damage, or of what will be paid.";
+const ABOUT: &str = "Both lists describe physical work on this property. This page shows where they differ. It does not say what \
+                     any policy covers, what caused the damage or what will be paid.";
 
 /// The paper; `photos` are those of our lines.
 pub fn page(comparison: &Comparison, photos: Option<Section>) -> Page {
@@ -23,12 +25,12 @@ pub fn page(comparison: &Comparison, photos: Option<Section>) -> Page {
     sections.extend(columns_used(comparison));
     sections.extend(passed_over(comparison));
     Page {
-        kind: "Two lists of work, line by line".to_owned(),
-        title: format!("Our scope beside {}", comparison.theirs),
+        kind: "Two lists of work, compared line by line".to_owned(),
+        title: format!("Our scope and {}", parts::property(&comparison.theirs)),
         blanks: BLANKS.to_vec(),
         summary: head(comparison),
         sections,
-        closing: closing(comparison),
+        closing: closing(),
         ..Page::default()
     }
 }
@@ -40,23 +42,34 @@ fn head(comparison: &Comparison) -> Vec<String> {
     vec![sentence(&summary(comparison)), sources, ABOUT.to_owned()]
 }
 
-/// What it came to, in a sentence.
-pub fn summary(comparison: &Comparison) -> String {
-    let told = |outcome: Outcome| format!("{} {}", comparison.of(outcome).count(), outcome.words());
-    let all: Vec<String> = Outcome::ALL.into_iter().map(told).collect();
-    let confirm = match comparison.to_confirm.len() {
-        0 => String::new(),
-        lines => format!("; {} of ours to confirm", count(lines, "conditional line", "conditional lines")),
-    };
-    format!("{}{confirm}", all.join(", "))
+/// What it came to: `18 missing from their list, 2 with the quantity short, 1 conditional line of ours`.
+fn summary(comparison: &Comparison) -> String {
+    let found = |outcome: Outcome| Some((comparison.of(outcome).count(), outcome)).filter(|(n, _)| *n > 0);
+    let told = |(number, outcome): (usize, Outcome)| format!("{number} {}", counted(outcome));
+    let conditional = Some(comparison.to_confirm.len()).filter(|lines| *lines > 0);
+    let conditional =
+        conditional.map(|lines| count(lines, "conditional line of ours", "conditional lines of ours"));
+    let all = Outcome::ALL.into_iter().filter_map(found).map(told).chain(conditional);
+    let all: Vec<String> = all.collect();
+    if all.is_empty() { "Neither list has a line to compare".to_owned() } else { all.join(", ") }
+}
+
+/// How findings of one kind are counted in a sentence.
+fn counted(outcome: Outcome) -> &'static str {
+    match outcome {
+        Outcome::MissingThere => "missing from their list",
+        Outcome::ShortThere => "with their quantity short",
+        Outcome::Unclear => "unclear",
+        Outcome::MoreThere => "with their quantity over",
+        Outcome::OnlyThere => "only on their list",
+        Outcome::Same => "the same",
+    }
 }
 
 /// What the reading rests on; none where there is nothing to tell of it.
 fn notices(comparison: &Comparison) -> Option<Section> {
-    let entry = |notice: &String| Entry { text: sentence(notice), ..Entry::default() };
-    let entries: Vec<Entry> = comparison.notices.iter().map(entry).collect();
-    let all = (!entries.is_empty()).then_some(Block::List { ticks: false, entries });
-    Section::of("To know first", all.into_iter().collect())
+    let entries = comparison.notices.iter().map(|notice| Entry::text(sentence(notice)));
+    Section::of("Notes", list(false, entries.collect()))
 }
 
 fn questions(comparison: &Comparison) -> Option<Section> {
@@ -66,18 +79,15 @@ fn questions(comparison: &Comparison) -> Option<Section> {
         Some(Entry {
             name: capital(&name.collect::<Vec<_>>().join(", ")),
             text: finding.question.clone()?,
-            said: findings::said(&finding.ours).join(" "),
+            source: findings::said(&finding.ours).join(" "),
+            ..Entry::default()
         })
     };
-    let entries: Vec<Entry> = comparison.of(Outcome::Unclear).filter_map(entry).collect();
-    let heading = format!("Questions to settle ({})", entries.len());
-    let all = (!entries.is_empty()).then_some(Block::List { ticks: true, entries });
-    Section::of(heading, all.into_iter().collect())
+    Section::listing("Open questions", true, comparison.of(Outcome::Unclear).filter_map(entry).collect())
 }
 
 fn columns_used(comparison: &Comparison) -> Option<Section> {
-    let columns =
-        [Column::words("Column", 12.0), Column::words("Heading", 44.0), Column::words("Read as", 44.0)];
+    let columns = [Column::words("Column"), Column::names("Heading"), Column::text("Read as")];
     let row = |used: &ColumnUse| Row::of([used.letter.clone(), used.heading.clone(), read_as(used)]);
     table("How their columns were read", columns, comparison.columns.iter().map(row).collect())
 }
@@ -92,31 +102,23 @@ fn read_as(used: &ColumnUse) -> String {
 }
 
 fn passed_over(comparison: &Comparison) -> Option<Section> {
-    let columns =
-        [Column::numbers("Row", 8.0), Column::words("Words", 52.0), Column::words("Taken for", 40.0)];
+    let columns = [Column::numbers("Row"), Column::names("Words"), Column::text("Read as")];
     let rows: Vec<Row> = comparison
         .passed_over
         .iter()
         .map(|over| Row::of([over.row.to_string(), over.text.clone(), over.why.clone()]))
         .collect();
-    table(&format!("Rows that are no lines of work ({})", rows.len()), columns, rows)
+    table(&format!("Rows that are not lines of work ({})", rows.len()), columns, rows)
 }
 
 /// A section that is one table; none where it has no rows.
 fn table<const N: usize>(heading: &str, columns: [Column; N], rows: Vec<Row>) -> Option<Section> {
-    let groups = vec![Group { heading: None, rows }];
-    let all = (!groups[0].rows.is_empty()).then(|| Block::Table(Table { columns: columns.into(), groups }));
+    let all = (!rows.is_empty()).then(|| Block::Table(Table::plain(columns, rows)));
     Section::of(heading, all.into_iter().collect())
 }
 
-fn closing(comparison: &Comparison) -> Vec<String> {
-    let mut closing: Vec<String> = CLOSING.iter().map(|line| (*line).to_owned()).collect();
-    closing.push(
-        "Left and right are as seen from the street. Line numbers are those of our scope, as its own page has them; rows are \
-         those of their file."
-            .to_owned(),
-    );
-    closing
-        .extend(comparison.digest.as_ref().map(|digest| format!("SHA-256 of {}: {digest}", comparison.ours)));
+fn closing() -> Vec<String> {
+    let mut closing = parts::closing();
+    closing.push("Line numbers are those of our scope; row numbers are those of their file.".to_owned());
     closing
 }

@@ -17,9 +17,9 @@ pub fn name_photos(comparison: &mut Comparison, shown: &Tied, of: usize) {
     match (left, shown.clock) {
         (0, _) => {}
         (_, None) => comparison.notices.push(
-            "no photo can be tied to a line, since it isn't known when the recording began: tell it with --recorded-at"
+            "no photo can be matched to a line, because it isn't known when the recording began: give the time with --recorded-at"
                 .to_owned(),
         ),
-        _ => comparison.notices.push(format!("{} no line of ours for sure: see the papers of the scope", photos())),
+        _ => comparison.notices.push(format!("{} no line of ours for certain: see the papers of the scope", photos())),
     }
 }

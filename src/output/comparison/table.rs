@@ -47,9 +47,9 @@ fn finding(finding: &Finding) -> [String; 18] {
 }
 
 fn to_confirm(line: &OurLine) -> [String; 18] {
-    let why = "Conditional: outside of all that is counted until it is confirmed.".to_owned();
+    let why = "Conditional: not in totals until confirmed.".to_owned();
     row(
-        ["to confirm".to_owned(), String::new()],
+        ["only if".to_owned(), String::new()],
         Shown::of_ours(line),
         std::slice::from_ref(line),
         [why, String::new()],

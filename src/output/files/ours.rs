@@ -2,7 +2,7 @@
 
 #[cfg(feature = "compare")]
 use crate::output::comparison;
-use crate::output::documents;
+use crate::output::html;
 #[cfg(feature = "compare")]
 use crate::scope::compare;
 use crate::speech;
@@ -15,9 +15,7 @@ pub(super) fn is_ours(ending: &str, bytes: &[u8]) -> bool {
             "vtt" => holds(bytes, speech::write::MARK),
             "transcript.json" => is_json_with(bytes, &["source", "utterances"]),
             "scope.json" => is_json_with(bytes, &["source", "lines", "no_work", "follow_ups", "dimensions"]),
-            "scope.html" | "work.html" | "field.html" | "compare.html" | "html" => {
-                holds(bytes, documents::MARK)
-            }
+            "scope.html" | "work.html" | "field.html" | "compare.html" | "html" => holds(bytes, html::MARK),
             "work.pdf" | "compare.pdf" => bytes.starts_with(b"%PDF-") && holds(bytes, "Eavesdraft"),
             #[cfg(feature = "compare")]
             "compare.csv" => bytes.starts_with(comparison::TABLE_MARK.as_bytes()),

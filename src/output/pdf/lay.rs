@@ -35,7 +35,7 @@ fn masthead(sheets: &mut Sheets, page: &Page) {
     if !page.summary.is_empty() {
         paragraph(sheets, &page.summary.join(" "), TEXT);
     }
-    open(sheets, &page.open);
+    notices(sheets, &page.notices);
 }
 
 /// What is filled in by hand, two side by side, each with a line to write on.
@@ -61,20 +61,25 @@ fn blanks(sheets: &mut Sheets, blanks: &[&str]) {
     }
 }
 
-/// What is still open, in a band of its own.
-fn open(sheets: &mut Sheets, open: &[String]) {
-    if open.is_empty() {
+/// What the reader has to know first, in a band of its own.
+fn notices(sheets: &mut Sheets, notices: &[String]) {
+    const INDENT: f32 = 8.0;
+    const PAD: f32 = 5.0;
+    if notices.is_empty() {
         return;
     }
     sheets.y += 8.0;
-    let text = format!("This is a draft. Still open: {}", open.join(" "));
-    let lines = sheets.letters.lines(&text, STRONG.cut, STRONG.size, WIDTH - 16.0);
-    let height = lines.len() as f32 * STRONG.leading() + 10.0;
-    sheets.draw(None, Mark::Fill { at: [SIDE, sheets.y, WIDTH, height], ink: Ink::Look });
-    sheets.y += 5.0;
-    let part = sheets.tree.part(Role::Paragraph);
-    sheets.write(Some(part), &text, STRONG, SIDE + 8.0, WIDTH - 16.0);
-    sheets.y += 5.0;
+    let wide = WIDTH - 2.0 * INDENT;
+    let lines = |text: &String| sheets.letters.lines(text, STRONG.cut, STRONG.size, wide).len();
+    let lines: usize = notices.iter().map(lines).sum();
+    let height = (lines as f32 * STRONG.leading() + 2.0 * PAD).min(sheets.room());
+    sheets.draw(None, Mark::Fill { at: [SIDE, sheets.y, WIDTH, height], ink: Ink::Flag });
+    sheets.y += PAD;
+    for text in notices {
+        let part = sheets.tree.part(Role::Paragraph);
+        sheets.write(Some(part), text, STRONG, SIDE + INDENT, wide);
+    }
+    sheets.y += PAD;
 }
 
 fn paragraph(sheets: &mut Sheets, text: &str, set: Set) {
@@ -87,6 +92,10 @@ fn section_of(sheets: &mut Sheets, section: &Section) {
     sheets.need(HEADING.leading() + beginning(section));
     let part = sheets.tree.part(Role::Heading(2, section.heading.clone()));
     sheets.bookmark(1, &section.heading);
+    if section.framed {
+        let at = [SIDE, sheets.y, WIDTH, HEADING.leading() + 2.0];
+        sheets.draw(None, Mark::Fill { at, ink: Ink::Frame });
+    }
     sheets.write(Some(part), &section.heading, HEADING, SIDE, WIDTH);
     sheets.draw(None, Mark::Fill { at: [SIDE, sheets.y, WIDTH, 1.2], ink: Ink::Black });
     sheets.y += 6.0;
@@ -127,10 +136,11 @@ fn list(sheets: &mut Sheets, ticks: bool, entries: &[Entry]) {
         }
         let one = sheets.tree.part_of(list, Role::ListEntry);
         let body = sheets.tree.part_of(one, Role::EntryBody);
-        let texts = [(&entry.name, STRONG), (&entry.text, TEXT), (&entry.said, SOFT)];
-        for (text, set) in texts.into_iter().filter(|(text, _)| !text.is_empty()) {
+        let told = [(entry.name.clone(), STRONG), (entry.text.clone(), TEXT)].into_iter();
+        let texts = told.filter(|(text, _)| !text.is_empty()).chain(entry.below().map(|text| (text, SOFT)));
+        for (text, set) in texts {
             let part = sheets.tree.part_of(body, Role::Paragraph);
-            sheets.write(Some(part), text, set, SIDE + indent, WIDTH - indent);
+            sheets.write(Some(part), &text, set, SIDE + indent, WIDTH - indent);
         }
         sheets.y += 4.0;
     }

@@ -126,7 +126,8 @@ fn fill(ink: Ink) -> Fill {
         Ink::Black => luma::Color::new(15).into(),
         Ink::Soft => luma::Color::new(85).into(),
         Ink::Rule => luma::Color::new(205).into(),
-        Ink::Look => rgb::Color::new(255, 243, 207).into(),
+        Ink::Flag => rgb::Color::new(255, 243, 207).into(),
+        Ink::Frame => rgb::Color::new(228, 233, 243).into(),
     };
     Fill { paint, opacity: NormalizedF32::ONE, rule: FillRule::default() }
 }

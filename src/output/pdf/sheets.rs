@@ -19,8 +19,10 @@ pub(super) enum Ink {
     Soft,
     /// A rule between rows.
     Rule,
-    /// Behind what needs a look.
-    Look,
+    /// Behind what a person has to look at.
+    Flag,
+    /// Behind what is set off from all else.
+    Frame,
 }
 
 /// Something drawn.

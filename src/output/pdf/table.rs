@@ -1,9 +1,11 @@
-//! Tables: columns by their shares, a head on every sheet, rows kept whole where a sheet can hold them.
+//! Tables: columns as wide as what stands in them asks for, a head on every sheet, rows kept whole where a sheet can hold
+//! them.
 
-use super::letters::Cut;
+use super::letters::{Cut, Letters};
 use super::sheets::{Ink, Mark, SIDE, Set, Sheets, WIDTH};
 use super::tree::{Part, Role};
-use crate::output::page::{Group, Row, Table};
+use crate::output::page::fit::{Want, fit};
+use crate::output::page::{self, Cell, Group, Holds, Row, Table};
 
 const TEXT: Set = Set { cut: Cut::Regular, size: 8.0, ink: Ink::Black };
 const HEAD: Set = Set { cut: Cut::Bold, size: 7.5, ink: Ink::Soft };
@@ -21,12 +23,13 @@ const RULE: f32 = 0.6;
 struct Column {
     x: f32,
     width: f32,
-    number: bool,
+    holds: Holds,
 }
 
 /// Draws a table.
 pub(super) fn table(sheets: &mut Sheets, table: &Table) {
-    let columns = columns(table);
+    let table = &table.without_links();
+    let columns = columns(&sheets.letters, table);
     let whole = sheets.tree.part(Role::Table);
     sheets.need(6.0 * TEXT.leading());
     head(sheets, table, &columns, Some(whole));
@@ -37,17 +40,40 @@ pub(super) fn table(sheets: &mut Sheets, table: &Table) {
     }
 }
 
-fn columns(table: &Table) -> Vec<Column> {
-    let shares: f32 = table.columns.iter().map(|column| column.share).sum();
-    let room = WIDTH - GAP * (table.columns.len() as f32 - 1.0);
+fn columns(letters: &Letters, table: &Table) -> Vec<Column> {
+    let wants: Vec<Want> =
+        table.columns.iter().enumerate().map(|(n, column)| want(letters, table, n, column)).collect();
+    let room = WIDTH - GAP * (wants.len() as f32 - 1.0);
+    // Where no words fit they are broken.
+    let mut widths = fit(&wants, room).unwrap_or_else(|| wants.iter().map(|want| want.least).collect());
+    let scale = room / widths.iter().sum::<f32>().max(1.0);
+    widths.iter_mut().for_each(|width| *width *= scale);
     let mut x = SIDE;
     let mut columns = Vec::new();
-    for column in &table.columns {
-        let width = room * column.share / shares;
-        columns.push(Column { x, width, number: column.number });
+    for (column, width) in table.columns.iter().zip(widths) {
+        columns.push(Column { x, width, holds: column.holds });
         x += width + GAP;
     }
     columns
+}
+
+/// How wide a column would be and how narrow it may get.
+fn want(letters: &Letters, table: &Table, n: usize, column: &page::Column) -> Want {
+    /// Words are broken rather than that a column of them is wider than this.
+    const WIDEST_WORD: f32 = 60.0;
+    let cells = table.rows().filter_map(|row| row.cells.get(n)).map(Cell::told);
+    let wide = |text: &str| letters.width(text, TEXT.cut, TEXT.size) + 0.5;
+    let longest = |text: &str| text.split_whitespace().map(wide).fold(0.0, f32::max);
+    let head = letters.width(column.heading, HEAD.cut, HEAD.size) + 0.5;
+    let (mut whole, mut least) = (head, head);
+    for text in cells {
+        whole = whole.max(wide(&text));
+        least = least.max(longest(&text).min(WIDEST_WORD));
+    }
+    if column.holds == Holds::Numbers {
+        least = whole.min(2.0 * WIDEST_WORD).max(least);
+    }
+    Want { whole, least }
 }
 
 /// The head of a table. On the sheets after the first it is there for the eye alone.
@@ -71,9 +97,9 @@ fn head(sheets: &mut Sheets, table: &Table, columns: &[Column], whole: Option<Pa
 /// Draws the lines of a cell from its upper edge on.
 fn cell(sheets: &mut Sheets, part: Option<Part>, lines: &[String], set: Set, column: &Column, top: f32) {
     for (n, line) in lines.iter().enumerate() {
-        let indent = match column.number {
-            true => column.width - sheets.letters.width(line, set.cut, set.size),
-            false => 0.0,
+        let indent = match column.holds {
+            Holds::Numbers => column.width - sheets.letters.width(line, set.cut, set.size),
+            _ => 0.0,
         };
         sheets.line(part, line.clone(), set, column.x + indent, top + n as f32 * set.leading());
     }
@@ -123,12 +149,12 @@ impl Drawing<'_> {
             .cells
             .iter()
             .zip(&self.columns)
-            .map(|(text, column)| self.sheets.letters.lines(text, TEXT.cut, TEXT.size, column.width))
+            .map(|(one, column)| self.sheets.letters.lines(&one.told(), TEXT.cut, TEXT.size, column.width))
             .collect();
         let notes: Vec<String> = row
             .notes
             .iter()
-            .flat_map(|note| self.sheets.letters.lines(note, NOTE.cut, NOTE.size, WIDTH - 2.0 * GAP))
+            .flat_map(|note| self.sheets.letters.lines(&note.text, NOTE.cut, NOTE.size, WIDTH - 2.0 * GAP))
             .collect();
         let lines = cells.iter().map(Vec::len).max().unwrap_or(0);
         let height = lines as f32 * TEXT.leading() + notes.len() as f32 * NOTE.leading() + 2.0 * PAD;
@@ -136,11 +162,11 @@ impl Drawing<'_> {
             self.turn();
         }
         let tagged = self.sheets.tree.part_of(self.body, Role::Row);
-        if row.look {
+        if row.flagged {
             // Below the rule of the row before, which is seen so between two of them.
             let high = height.min(self.sheets.room()) - RULE;
             let at = [SIDE - 3.0, self.sheets.y + RULE, WIDTH + 6.0, high];
-            self.sheets.draw(None, Mark::Fill { at, ink: Ink::Look });
+            self.sheets.draw(None, Mark::Fill { at, ink: Ink::Flag });
         }
         self.sheets.y += PAD;
         self.cells(tagged, &cells, lines);
@@ -151,7 +177,9 @@ impl Drawing<'_> {
 
     /// The cells side by side, as many lines at a time as the sheet holds.
     fn cells(&mut self, row: Part, cells: &[Vec<String>], lines: usize) {
-        let parts: Vec<Part> = cells.iter().map(|_| self.sheets.tree.part_of(row, Role::Cell(1))).collect();
+        let role = |column: &Column| if column.holds == Holds::Names { Role::RowHead } else { Role::Cell(1) };
+        let parts: Vec<Part> =
+            self.columns.iter().map(|column| self.sheets.tree.part_of(row, role(column))).collect();
         let mut done = 0;
         while done < lines {
             let fits = ((self.sheets.room() / TEXT.leading()) as usize).max(1).min(lines - done);

@@ -14,6 +14,8 @@ pub(super) enum Role {
     Row,
     /// The heading of a column.
     ColumnHead,
+    /// What a row is about, which is read out before its other cells.
+    RowHead,
     /// A cell over so many columns.
     Cell(u32),
     List,
@@ -99,6 +101,7 @@ fn tag(role: &Role) -> TagKind {
         Role::Body => Tag::TBody.into(),
         Role::Row => Tag::TR.into(),
         Role::ColumnHead => Tag::TH(TableHeaderScope::Column).into(),
+        Role::RowHead => Tag::TH(TableHeaderScope::Row).into(),
         Role::Cell(over) => Tag::TD.with_col_span(NonZeroU32::new(*over).filter(|n| n.get() > 1)).into(),
         Role::List => Tag::L(ListNumbering::None).into(),
         Role::ListEntry => Tag::LI.into(),

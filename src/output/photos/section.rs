@@ -4,8 +4,8 @@ use super::read::Photo;
 use super::tie::{Stray, Tied, TiedPhoto};
 use crate::model::wording::{self, capital};
 use crate::output::job::Job;
-use crate::output::page::{Block, Entry, Picture, Section, list};
-use crate::output::scope::quote;
+use crate::output::page::{Block, Entry, Picture, Said, Section, list};
+use crate::output::parts::followed_up;
 
 /// The pictures with what was being said, those that lack and those that fit nowhere; none where there are none.
 pub fn section(job: &Job, tied: &Tied, photos: &[Photo]) -> Option<Section> {
@@ -18,9 +18,9 @@ pub fn section(job: &Job, tied: &Tied, photos: &[Photo]) -> Option<Section> {
         blocks.push(Block::Pictures(pictures));
     }
     blocks.extend(list(false, named.iter().map(|tied| entry(job, tied, &photos[tied.photo])).collect()));
-    add(&mut blocks, "Asked for, and no picture was taken then:", true, missing(job, tied));
+    add(&mut blocks, "Asked for, but no picture was taken then:", true, missing(job, tied));
     let nowhere = tied.nowhere.iter().map(stray).collect();
-    add(&mut blocks, "Pictures that fit nowhere on the recording:", false, nowhere);
+    add(&mut blocks, "Pictures that match no part of the recording:", false, nowhere);
     Section::of("Photos", blocks)
 }
 
@@ -43,7 +43,7 @@ fn clock(tied: &Tied) -> Option<String> {
     };
     let taken = wording::count(clock.within, "picture was", "pictures were");
     Some(format!(
-        "The camera's clock {much} ({}). By it {taken} taken during the recording.",
+        "The camera's clock {much} ({}). By that clock, {taken} taken during the recording.",
         clock.certainty.told()
     ))
 }
@@ -58,7 +58,8 @@ fn lasting(seconds: u64) -> String {
 
 fn picture(job: &Job, tied: &TiedPhoto, photo: &Photo) -> Option<Picture> {
     let small = photo.thumbnail.clone()?;
-    let Entry { name, text, said } = entry(job, tied, photo);
+    let Entry { name, text, said, .. } = entry(job, tied, photo);
+    let said = said.map(|said| said.told()).unwrap_or_default();
     let caption = [name, text].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(". ");
     let told =
         if said.is_empty() { format!("Photo {}", tied.file) } else { format!("Photo taken at {said}") };
@@ -71,35 +72,28 @@ fn entry(job: &Job, tied: &TiedPhoto, photo: &Photo) -> Entry {
     let task = tied.follow_up.as_ref().and_then(|id| job.scope.follow_up(id)).map(|task| &task.follow_up);
     let (name, said) = match (task, line) {
         (Some(todo), _) => {
-            let item = todo.item.as_deref().map(|item| wording::item(Some(item), item));
-            (at(&wording::whereabouts(&todo.structure, todo.side), item), quote(job, &todo.quote, todo.start))
+            let Entry { name, text, said, .. } = followed_up(&job.now.clips, todo);
+            (if text.is_empty() { name } else { format!("{name}: {text}") }, said)
         }
         (None, Some(line)) => {
             let place = wording::whereabouts(&line.structure, line.side);
-            (at(&place, Some(wording::item_of(line))), quote(job, &line.quote, line.start))
+            let time = line.start.map(|start| wording::time_in(&job.now.clips, start)).unwrap_or_default();
+            let said = Said { time, words: line.quote.clone() };
+            (capital(&format!("{place}: {}", wording::item_of(line))), Some(said))
         }
-        (None, None) => ("No line near".to_owned(), String::new()),
+        (None, None) => ("No line near it".to_owned(), None),
     };
     let time = wording::time_in(&job.now.clips, tied.at);
     let location = photo.location.as_ref().map(|place| format!(", {place}")).unwrap_or_default();
     let text = format!("{}, {time}, {}{location}", tied.file, tied.certainty.told());
-    Entry { name, text, said }
-}
-
-fn at(place: &str, item: Option<String>) -> String {
-    capital(&item.map_or_else(|| place.to_owned(), |item| format!("{place}: {item}")))
+    Entry { name, text, said, ..Entry::default() }
 }
 
 fn missing(job: &Job, tied: &Tied) -> Vec<Entry> {
     let todo = |id: &String| job.scope.follow_up(id).map(|task| &task.follow_up);
-    let entry = |todo: &crate::model::FollowUp| Entry {
-        name: capital(&wording::whereabouts(&todo.structure, todo.side)),
-        text: todo.item.as_deref().map(|item| wording::item(Some(item), item)).unwrap_or_default(),
-        said: quote(job, &todo.quote, todo.start),
-    };
-    tied.missing.iter().filter_map(todo).map(entry).collect()
+    tied.missing.iter().filter_map(todo).map(|todo| followed_up(&job.now.clips, todo)).collect()
 }
 
 fn stray(stray: &Stray) -> Entry {
-    Entry { name: stray.file.clone(), text: stray.why.clone(), said: String::new() }
+    Entry { name: stray.file.clone(), text: stray.why.clone(), ..Entry::default() }
 }

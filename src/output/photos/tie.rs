@@ -6,6 +6,7 @@ use super::read::Photo;
 use super::taken::Stamp;
 use crate::model::FollowUpKind;
 use crate::model::span::Moment;
+use crate::model::wording::date_and_time;
 use crate::output::job::Job;
 use crate::scope::review::FollowUpEntry;
 
@@ -93,10 +94,11 @@ pub fn tie(job: &Job, photos: &[Photo], stretches: &[Stretch], clock: Option<i64
 
 /// When on the visit's line of time a picture was taken.
 fn placed(wall: &Wall, clock: Option<Clock>, photo: &Photo) -> Result<(Stamp, Moment), String> {
-    let taken = photo.taken.ok_or("neither its data nor its name tells when it was taken")?;
-    let clock = clock.ok_or("it isn't known when the recording began: tell it with --recorded-at")?;
+    let taken = photo.taken.ok_or("neither the file nor its name says when it was taken")?;
+    let clock = clock.ok_or("it isn't known when the recording began: give the time with --recorded-at")?;
     let at = wall.taken(&taken).and_then(|on_wall| wall.moment(on_wall - clock.ahead * 1000, SLACK));
-    at.map(|at| (taken, at)).ok_or_else(|| format!("taken at {taken}, outside the recording"))
+    at.map(|at| (taken, at))
+        .ok_or_else(|| format!("taken on {}, outside the recording", date_and_time(&taken.shown.to_string())))
 }
 
 fn beside(job: &Job, clock: Option<Clock>, n: usize, photo: &Photo, taken: Stamp, at: Moment) -> TiedPhoto {

@@ -103,7 +103,7 @@ pub fn priced(job: &Job, list: &PriceList, percents: &[Percent]) -> Priced {
 fn line(place: usize, sum: &Sum, list: &PriceList) -> Result<PricedLine, String> {
     let (price, factor) = price_of(sum, list)?;
     if sum.unnumbered == sum.lines.len() {
-        return Err("no number was said: count or measure it".to_owned());
+        return Err("no quantity was given: count or measure it".to_owned());
     }
     let measured = sum.quantity * factor;
     let amount = amount(measured, price.price).ok_or("is too large to be priced: check it")?;
@@ -153,14 +153,15 @@ fn amount(quantity: Exact, price: Decimal) -> Option<Decimal> {
 fn notes(sum: &Sum) -> Vec<String> {
     let mut notes = Vec::new();
     if sum.low < sum.high {
-        notes.push("a range was said: priced by its middle".to_owned());
+        notes.push("the quantity is a range: priced at its middle".to_owned());
     } else if sum.rough {
-        notes.push("the number is a rough one".to_owned());
+        notes.push("the quantity is approximate".to_owned());
     }
     match sum.unnumbered {
         0 => {}
-        more => notes
-            .push(format!("without {} that no number was said for", wording::count(more, "line", "lines"))),
+        more => {
+            notes.push(format!("not counting {} without a quantity", wording::count(more, "line", "lines")))
+        }
     }
     notes
 }

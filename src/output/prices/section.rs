@@ -3,21 +3,30 @@
 use super::priced::{Applied, Missing, Priced, PricedLine};
 use crate::model::Exact;
 use crate::model::wording::{self, capital};
-use crate::output::page::{Block, Column, Entry, Group, Row, Section, Table, list};
+use crate::output::page::{Block, Column, Group, Note, Row, Section, Table};
 use crate::output::rows::unit;
 use rust_decimal::Decimal;
 
 /// What is told of every priced scope.
-pub(in crate::output) const TOLD: &str = "Prices are those of the list that the office gave. Each amount is rounded to the cent once, half a cent up. Lines \
-     to confirm have no part in it.";
+pub(in crate::output) const TOLD: &str = "Prices are from the office's own list. Each amount is rounded to the cent once, half a cent up. Lines under “Only \
+     if” are not included.";
 
 const COLUMNS: [Column; 6] = [
-    Column::words("Item", 28.0),
-    Column::words("Work", 20.0),
-    Column::numbers("Quantity", 12.0),
-    Column::words("Unit", 10.0),
-    Column::numbers("Price", 14.0),
-    Column::numbers("Amount", 16.0),
+    Column::names("Item"),
+    Column::words("Work"),
+    Column::numbers("Quantity"),
+    Column::words("Unit"),
+    Column::numbers("Price"),
+    Column::numbers("Amount"),
+];
+
+/// The columns of what has no price.
+const MISSING: [Column; 5] = [
+    Column::names("Item"),
+    Column::words("Work"),
+    Column::numbers("Quantity"),
+    Column::words("Unit"),
+    Column::text("Why"),
 ];
 
 /// The prices as a section; none where nothing has a price and nothing lacks one.
@@ -25,24 +34,24 @@ pub fn section(priced: &Priced) -> Option<Section> {
     if priced.lines.is_empty() && priced.missing.is_empty() {
         return None;
     }
-    let told = format!("{TOLD} The list: {}.", priced.file);
+    let told = format!("{TOLD} Price list: {}.", priced.file);
     let groups = vec![
         Group { heading: None, rows: priced.lines.iter().map(row).collect() },
         Group { heading: Some("Total".to_owned()), rows: totals(priced) },
     ];
     let mut blocks = vec![Block::Text(told), Block::Table(Table { columns: COLUMNS.to_vec(), groups })];
     if !priced.missing.is_empty() {
-        let text = "Without a price, and in none of the amounts above:";
-        blocks.push(Block::Text(text.to_owned()));
-        blocks.extend(list(false, priced.missing.iter().map(missing).collect()));
+        blocks.push(Block::Text("No price, and not in the amounts above:".to_owned()));
+        let rows = priced.missing.iter().map(missing).collect();
+        blocks.push(Block::Table(Table::plain(MISSING, rows)));
     }
     Section::of("Prices", blocks)
 }
 
 fn row(line: &PricedLine) -> Row {
-    let mut notes: Vec<String> = line.notes.iter().map(|note| wording::sentence(note)).collect();
+    let mut notes: Vec<Note> = line.notes.iter().map(|note| Note::plain(wording::sentence(note))).collect();
     if line.price.unit != line.unit {
-        notes.push(turned(line));
+        notes.push(Note::plain(turned(line)));
     }
     Row {
         notes,
@@ -77,16 +86,15 @@ fn totals(priced: &Priced) -> Vec<Row> {
     rows
 }
 
-/// A percentage and what it was taken of: `Overhead, 10 % of 1,200.00`.
+/// A percentage and what it was taken of: `Overhead, 10% of 1,200.00`.
 fn told(applied: &Applied) -> String {
     let Applied { percent, base, .. } = applied;
-    format!("{}, {} % of {}", capital(&percent.name), percent.percent.normalize(), money(*base))
+    format!("{}, {}% of {}", capital(&percent.name), percent.percent.normalize(), money(*base))
 }
 
-fn missing(missing: &Missing) -> Entry {
+fn missing(missing: &Missing) -> Row {
     let Missing { item, work, quantity, unit: counted, why } = missing;
-    let name = capital(&format!("{item}, {}", wording::work(*work)));
-    Entry { name, text: format!("{quantity} {}", unit(*counted)), said: why.clone() }
+    Row::of([item.as_str(), wording::work(*work), quantity, unit(*counted), why])
 }
 
 /// Money with two decimals at least and commas before each three digits: `12,345.60`.

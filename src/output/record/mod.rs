@@ -11,7 +11,7 @@ pub use figures::{RecordFigure, RecordInput, RecordSum, RecordTakeoff};
 pub use lines::{RecordEvent, RecordLine, RecordLines, RecordState};
 
 use super::job::Job;
-use super::scope::{closing, kind};
+use super::parts::closing;
 use crate::model::span::Moment;
 use crate::model::{Caution, Cleared, Clip, Dimension, Measured, Slope};
 use crate::scope::review::{FollowUpEntry, SignOff};
@@ -56,9 +56,9 @@ pub struct Record {
     pub no_work: Vec<Cleared>,
     /// Things named in passing.
     pub mentioned: Vec<Cleared>,
-    /// Said, but not placed.
+    /// Said, and not used.
     pub unplaced: Vec<Cleared>,
-    /// Photos, tapes and checks, done or not.
+    /// Photos, measurements and checks, done or not.
     pub follow_ups: Vec<FollowUpEntry>,
     /// What was measured.
     pub dimensions: Vec<Dimension>,
@@ -84,7 +84,7 @@ impl Record {
         let now = job.now.clone();
         Self {
             form: FORM.to_owned(),
-            kind: kind(job).to_owned(),
+            kind: job.kind().to_owned(),
             property: job.property().to_owned(),
             source: now.source,
             digest: now.digest,

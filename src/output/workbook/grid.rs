@@ -67,9 +67,10 @@ impl From<Option<f64>> for Cell {
 
 /// A column by its letters: `A`, `Z`, `AA`.
 pub(super) fn letters(column: usize) -> String {
-    let last = char::from(b'A' + (column % 26) as u8);
-    match column / 26 {
-        0 => last.to_string(),
+    const LETTERS: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
+    let last = &LETTERS[column % LETTERS.len()..][..1];
+    match column / LETTERS.len() {
+        0 => last.to_owned(),
         before => format!("{}{last}", letters(before - 1)),
     }
 }

@@ -22,14 +22,14 @@ const COLUMNS: [(&str, f64); 23] = [
     ("Unit", 8.0),
     ("Rough", 7.0),
     ("State", 12.0),
-    ("Looks", 34.0),
+    ("To review", 34.0),
     ("Note", 16.0),
     ("Quote", 40.0),
     ("Time", 8.0),
     ("Clip", 14.0),
     ("By", 12.0),
     ("Id", 12.0),
-    ("Sum", 6.0),
+    ("Total", 6.0),
 ];
 
 /// The columns that sums are made from.

@@ -17,12 +17,12 @@ const FOLLOW_UPS: [(&str, f64); 10] = [
     ("Clip", 14.0),
     ("Done by", 14.0),
     ("Done at", 22.0),
-    ("Measure", 20.0),
+    ("Measurement", 20.0),
 ];
 
 const HISTORY: [(&str, f64); 4] = [("Number", 8.0), ("Who", 18.0), ("When", 28.0), ("What", 90.0)];
 
-/// Photos, tapes and checks, done or not, and the tapes that the takeoff lacks.
+/// Photos, measurements and checks, done or not, and the measurements that the takeoff lacks.
 pub(super) fn follow_ups(job: &Job) -> Grid {
     let said = job.scope.follow_ups.iter().map(|todo| task(job, todo));
     let rows = said.chain(job.takeoff.lacking.iter().map(lacking)).collect();
@@ -33,7 +33,12 @@ pub(super) fn follow_ups(job: &Job) -> Grid {
 pub(super) fn history(job: &Job) -> Grid {
     let row = |event: &Event| {
         let Event { number, who, at, summary, .. } = event;
-        vec![Cell::Count(*number as usize), Cell::text(who), Cell::text(at), Cell::text(summary)]
+        vec![
+            Cell::Count(*number as usize),
+            Cell::text(who),
+            Cell::Text(wording::date_and_time(at)),
+            Cell::text(summary),
+        ]
     };
     Grid { name: "History", columns: HISTORY.to_vec(), rows: job.events.iter().map(row).collect() }
 }
@@ -53,7 +58,7 @@ fn task(job: &Job, task: &FollowUpEntry) -> Vec<Cell> {
         Cell::Text(time),
         Cell::Text(clip),
         Cell::text(done.map_or("", |done| &done.who)),
-        Cell::text(done.map_or("", |done| &done.at)),
+        Cell::Text(done.map(|done| wording::date_and_time(&done.at)).unwrap_or_default()),
         Cell::Text(note),
     ]
 }
@@ -74,7 +79,7 @@ fn lacking(lacking: &Lacking) -> Vec<Cell> {
 fn kind(kind: FollowUpKind) -> &'static str {
     match kind {
         FollowUpKind::Photo => "photo",
-        FollowUpKind::Measure => "tape",
-        FollowUpKind::Check => "look into",
+        FollowUpKind::Measure => "measurement",
+        FollowUpKind::Check => "check",
     }
 }

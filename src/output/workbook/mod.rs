@@ -11,7 +11,6 @@ mod takeoff;
 
 use super::job::Job;
 use super::prices::Priced;
-use super::scope;
 use grid::Grid;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 
@@ -35,7 +34,7 @@ pub fn bytes(job: &Job, priced: Option<&Priced>) -> Result<Vec<u8>, WorkbookErro
     let mut grids = vec![
         about::grid(job),
         lines::grid("Lines", standing, Some(&sums)),
-        lines::grid("To confirm", conditional, None),
+        lines::grid("Only if", conditional, None),
         takeoff::grid(job),
         sums::grid(&sums),
     ];
@@ -45,7 +44,7 @@ pub fn bytes(job: &Job, priced: Option<&Priced>) -> Result<Vec<u8>, WorkbookErro
 }
 
 fn written(job: &Job, grids: &[Grid]) -> Result<Vec<u8>, XlsxError> {
-    let title = format!("{}: {}", scope::kind(job), job.property());
+    let title = format!("{}: {}", job.kind(), job.property());
     let mut workbook = Workbook::new();
     let never = ExcelDateTime::from_ymd(2000, 1, 1)?;
     workbook.set_properties(

@@ -13,8 +13,8 @@ const COLUMNS: [(&str, f64); 8] = [
     ("Unit", 9.0),
     ("Price or percent", 14.0),
     ("Amount", 14.0),
-    ("Row of the list", 9.0),
-    ("Told", 60.0),
+    ("Row in price list", 9.0),
+    ("Notes", 60.0),
 ];
 
 /// The sheet.
@@ -31,7 +31,7 @@ pub(super) fn grid(priced: &Priced) -> Grid {
         rows.push(percent(first, rows.len() + 2, applied));
     }
     let all = format!("SUM(F{first}:F{})", rows.len() + 1);
-    let told = "rounded to the cent once a line, half a cent up; lines to confirm have no part in it";
+    let told = "each amount rounded to the cent once, half a cent up; lines under Only if not included";
     rows.push(total("Total", Cell::ComputedMoney(all, priced.total), told));
     rows.extend(priced.missing.iter().map(missing));
     Grid { name: "Prices", columns: COLUMNS.to_vec(), rows }
@@ -65,7 +65,7 @@ fn times(factor: Exact) -> String {
 fn percent(first: usize, row: usize, applied: &Applied) -> Vec<Cell> {
     let percent = &applied.percent;
     let (base, told) = match percent.compound {
-        true => (format!("SUM(F{first}:F{})", row - 1), "percent of all above, from the subtotal on"),
+        true => (format!("SUM(F{first}:F{})", row - 1), "percent of everything above, from the subtotal on"),
         false => (format!("F{first}"), "percent of the subtotal"),
     };
     let amount = Cell::ComputedMoney(format!("ROUND({base}*E{row}/100,2)"), applied.amount);

@@ -7,7 +7,7 @@ use crate::output::rows::unit;
 use crate::output::sums::Sum;
 
 const COLUMNS: [(&str, f64); 11] = [
-    ("Sum", 6.0),
+    ("Total", 6.0),
     ("UNIFORMAT II element", 11.0),
     ("Item", 26.0),
     ("Work", 20.0),
@@ -17,18 +17,18 @@ const COLUMNS: [(&str, f64); 11] = [
     ("Unit", 9.0),
     ("Lines", 8.0),
     ("Without a number", 10.0),
-    ("Told", 28.0),
+    ("As shown", 28.0),
 ];
 
 /// The sheet.
 pub(super) fn grid(sums: &[Sum]) -> Grid {
     let rows = (1..).zip(sums).map(|(number, sum)| cells(number, sum)).collect();
-    Grid { name: "Sums", columns: COLUMNS.to_vec(), rows }
+    Grid { name: "Totals", columns: COLUMNS.to_vec(), rows }
 }
 
 /// The cell of a sum's quantity, from another sheet; sums are counted from 0.
 pub(super) fn quantity(sum: usize) -> String {
-    format!("Sums!E{}", sum + 2)
+    format!("Totals!E{}", sum + 2)
 }
 
 fn cells(number: usize, sum: &Sum) -> Vec<Cell> {

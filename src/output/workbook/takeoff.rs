@@ -15,7 +15,7 @@ const COLUMNS: [(&str, f64); 12] = [
     ("Name", 30.0),
     ("Value", 12.0),
     ("Unit", 9.0),
-    ("How it is computed", 34.0),
+    ("How it is calculated", 34.0),
     ("Where it comes from", 44.0),
     ("Time", 8.0),
     ("Clip", 14.0),
@@ -56,7 +56,7 @@ fn value(job: &Job, input: &Input) -> Vec<Cell> {
             (format!("“{quote}”"), start.map(|at| time_and_clip(job, at)).unwrap_or_default())
         }
         Origin::Typed { who } => (format!("typed by {who}"), Default::default()),
-        Origin::Rule { source } => (format!("rule: {source}"), Default::default()),
+        Origin::Rule { source } => (format!("Rule: {}", wording::source(source)), Default::default()),
     };
     vec![
         Cell::text("value"),
@@ -84,7 +84,7 @@ fn figure(figure: &Figure, formula: String) -> Vec<Cell> {
         Cell::Computed(formula, figure.value),
         Cell::text(unit(figure.unit)),
         Cell::text(figure.formula.text()),
-        Cell::text(figure.rule.as_deref().unwrap_or_default()),
+        Cell::text(figure.rule.as_deref().map(wording::source).unwrap_or_default()),
         Cell::Empty,
         Cell::Empty,
         Cell::text(&figure.key),

@@ -37,11 +37,11 @@ impl Outcome {
     /// In plain words.
     pub fn words(self) -> &'static str {
         match self {
-            Outcome::MissingThere => "missing there",
-            Outcome::ShortThere => "short there",
+            Outcome::MissingThere => "missing from their list",
+            Outcome::ShortThere => "quantity short",
             Outcome::Unclear => "unclear",
-            Outcome::MoreThere => "more there",
-            Outcome::OnlyThere => "only there",
+            Outcome::MoreThere => "quantity over",
+            Outcome::OnlyThere => "only on their list",
             Outcome::Same => "same",
         }
     }

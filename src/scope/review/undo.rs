@@ -12,18 +12,18 @@ impl ReviewContext<'_> {
     /// The changes that undo the last event of a person.
     pub(super) fn undone(&self, actor: &Actor) -> Result<Reversed, Refusal> {
         let number = Stack::of(self.events, &actor.who).done.pop();
-        let event = self.to_reverse(actor, number, "undo")?;
+        let event = self.reversible(actor, number, "undo")?;
         self.checked(event, event.changes.iter().rev().map(Change::inverse).collect())
     }
 
     /// The changes that redo what a person undid last.
     pub(super) fn redone(&self, actor: &Actor) -> Result<Reversed, Refusal> {
         let number = Stack::of(self.events, &actor.who).undone.pop();
-        let event = self.to_reverse(actor, number, "redo")?;
+        let event = self.reversible(actor, number, "redo")?;
         self.checked(event, event.changes.clone())
     }
 
-    fn to_reverse(&self, actor: &Actor, number: Option<u64>, what: &'static str) -> Result<&Event, Refusal> {
+    fn reversible(&self, actor: &Actor, number: Option<u64>, what: &'static str) -> Result<&Event, Refusal> {
         let nothing = || Refusal::NothingTo { who: actor.who.clone(), what };
         number.and_then(|number| self.event(number)).ok_or_else(nothing)
     }

@@ -2,14 +2,13 @@
 
 use anstyle::{AnsiColor, Style};
 use std::fmt::Write;
-use textwrap::Options;
 
 /// Headings and names.
 pub(super) const STRONG: Style = Style::new().bold();
-/// What stands behind.
+/// What stands back.
 pub(super) const SOFT: Style = Style::new().dimmed();
-/// What needs a look.
-pub(super) const WARN: Style = AnsiColor::Yellow.on_default();
+/// What a person has to look at.
+pub(super) const FLAG: Style = AnsiColor::Yellow.on_default();
 /// What is as usual.
 pub(super) const PLAIN: Style = Style::new();
 
@@ -33,25 +32,22 @@ impl Pen {
         self.text.push('\n');
     }
 
-    /// An empty line and a heading.
-    pub fn heading(&mut self, heading: &str) {
-        self.skip();
-        self.text(STRONG, 0, heading);
-    }
-
-    /// Text that is broken where the page ends; all its lines are indented alike.
+    /// Text that is broken where the page ends; all its lines are indented alike. Of no text nothing comes.
     pub fn text(&mut self, style: Style, indent: usize, text: &str) {
+        if text.is_empty() {
+            return;
+        }
         for line in textwrap::wrap(text, self.width.saturating_sub(indent)) {
             self.row(&format!("{:indent$}{}", "", styled(style, &line)));
         }
     }
 
-    /// Text beside a label that stands in its indent.
-    pub fn labelled(&mut self, label: &str, indent: usize, text: &str) {
-        let options = Options::new(self.width.saturating_sub(indent));
-        for (n, line) in textwrap::wrap(text, options).iter().enumerate() {
-            let label = if n == 0 { label } else { "" };
-            self.row(&format!("{} {line}", styled(SOFT, &format!("{label:>0$}", indent - 1))));
+    /// Text behind a mark; all its lines begin behind it.
+    pub fn marked(&mut self, mark: &str, text: &str) {
+        let indent = mark.len();
+        for (n, line) in textwrap::wrap(text, self.width.saturating_sub(indent)).iter().enumerate() {
+            let mark = if n == 0 { mark } else { "" };
+            self.row(&format!("{}{line}", styled(SOFT, &format!("{mark:indent$}"))));
         }
     }
 

@@ -1,10 +1,10 @@
-//! The plan of the house: its sides as seen from above, the street at the foot, with what was measured and how many
+//! The plan of the house: its sides as seen from above, the street at the bottom, with what was measured and how many
 //! lines stand there. It is a sketch, not to scale.
 
-use super::job::Job;
-use super::page::{Block, Drawing, Label, Section};
 use crate::model::wording::{self, capital};
 use crate::model::{Shape, Side};
+use crate::output::job::Job;
+use crate::output::page::{Block, Drawing, Label, Section};
 use crate::scope::takeoff::{Measure, Told, faces, told};
 
 /// The plans of all structures with a line on a side.
@@ -19,7 +19,7 @@ pub(super) fn section(job: &Job) -> Option<Section> {
     let mut blocks: Vec<Block> =
         structures.iter().map(|structure| Block::Drawing(drawing(job, structure))).collect();
     if !blocks.is_empty() {
-        blocks.insert(0, Block::Text("A sketch, not to scale. The street is at the foot.".to_owned()));
+        blocks.insert(0, Block::Text("Not to scale. Street at bottom.".to_owned()));
     }
     Section::of("Plan", blocks)
 }
@@ -51,7 +51,7 @@ fn drawing(job: &Job, structure: &str) -> Drawing {
             words.push(Label { x, y: y + n as f32 * LEADING, text, strong: n == 0 });
         }
     }
-    let told = format!("Plan of the {structure}, the street at the foot. {}.", sides.join("; "));
+    let told = format!("Plan of the {structure}, street at bottom. {}.", sides.join("; "));
     Drawing { told, width: SHEET[0], height: SHEET[1], boxes: vec![HOUSE], words }
 }
 
