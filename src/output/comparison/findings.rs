@@ -100,8 +100,8 @@ fn row(finding: &Finding) -> Row {
     Row { anchor: None, cells, notes: notes(finding), flagged }
 }
 
-fn cells(number: String, shown: Shown, quantity: Cell) -> [Cell; 5] {
-    [number.into(), named(&shown), shown.work.into(), shown.side.into(), quantity]
+fn cells(number: String, shown: Shown, quantity: &str) -> [Cell; 5] {
+    [number.into(), named(&shown), shown.work.into(), shown.side.into(), or_none(quantity)]
 }
 
 fn both(shown: Shown) -> Vec<Cell> {
