@@ -20,13 +20,13 @@ const UNUSUAL: &[(&str, &str, &[&str])] = &[
     ),
     (
         "Front. The front wall is forty wide and forty high. Mailbox, replace.",
-        "A wall on the front was said to be 40 ft high (“The front wall is forty wide and forty”). Is that \
+        "A wall on the front was said to be 40' high (“The front wall is forty wide and forty”). Is that \
                  right?",
         RIGHT,
     ),
     (
         "Left side. The gable is twenty six wide and twenty four at the peak. Mailbox, replace.",
-        "A gable on the left was said to be 24 ft high (“The gable is twenty six wide and twenty four”). Is that right?",
+        "A gable on the left was said to be 24' high (“The gable is twenty six wide and twenty four”). Is that right?",
         RIGHT,
     ),
     (
@@ -61,7 +61,7 @@ const UNUSUAL: &[(&str, &str, &[&str])] = &[
     ),
     (
         "Rear slope. One eight inch pipe jack, replace.",
-        "Pipe jack on the rear: 8 in. Is the size right?",
+        "Pipe jack on the rear: 8\". Is the size right?",
         RIGHT,
     ),
     (

@@ -3,9 +3,7 @@
 
 use crate::model::wording::{ONLY_IF, capital};
 use crate::output::page::{Block, Cell, Column, Note, Row, Section, Table};
-use crate::scope::compare::{
-    Comparison, Finding, OurLine, Outcome, Shown, TheirLine, our_amount, their_amount,
-};
+use crate::scope::compare::{Comparison, Finding, OurLine, Outcome, Shown, TheirLine};
 
 /// The columns of what stands in both lists.
 const BOTH: [Column; 8] = [
@@ -47,7 +45,8 @@ pub(super) fn to_confirm(comparison: &Comparison) -> Option<Section> {
         let shown = Shown::of_ours(line);
         let number = shown.our_lines.clone();
         let notes = said(std::slice::from_ref(line)).into_iter().map(Note::plain).collect();
-        Row { notes, ..Row::of(cells(number, shown, &our_amount(line))) }
+        let quantity = or_none(&shown.ours);
+        Row { notes, ..Row::of(cells(number, shown, quantity)) }
     };
     let rows: Vec<Row> = comparison.to_confirm.iter().map(row).collect();
     table(format!("Only if ({})", rows.len()), ONLY_IF, alone("Our line"), rows)
@@ -87,12 +86,12 @@ fn row(finding: &Finding) -> Row {
     let shown = Shown::of(finding);
     let cells = match finding.outcome {
         Outcome::MissingThere => {
-            let quantity = finding.ours.first().map(our_amount).unwrap_or_default();
-            cells(shown.our_lines.clone(), shown, &quantity).into()
+            let quantity = or_none(&shown.ours);
+            cells(shown.our_lines.clone(), shown, quantity).into()
         }
         Outcome::OnlyThere => {
-            let quantity = finding.theirs.first().map(their_amount).unwrap_or_default();
-            cells(shown.their_rows.clone(), shown, &quantity).into()
+            let quantity = or_none(&shown.theirs);
+            cells(shown.their_rows.clone(), shown, quantity).into()
         }
         Outcome::Unclear => without_difference(both(shown)),
         _ => both(shown),
@@ -119,7 +118,7 @@ fn named(shown: &Shown) -> Cell {
 
 /// Ours, theirs and the difference, each with its unit. Where nothing is decided each is told as it stands.
 fn amounts(shown: &Shown) -> [Cell; 3] {
-    [or_none(&shown.ours), or_none(&shown.theirs), shown.more.clone().into()]
+    [or_none(&shown.ours), or_none(&shown.theirs), Cell::from(shown.more.clone())]
 }
 
 fn or_none(amount: &str) -> Cell {

@@ -38,7 +38,6 @@ pub use error::ListError;
 pub use list::{List, Reading};
 pub use model::*;
 pub use shown::Shown;
-pub(crate) use shown::{our_amount, their_amount};
 
 use crate::language::rules::Grammar;
 use crate::model::{Draft, HOUSE};

@@ -118,13 +118,8 @@ fn works(finding: &Finding) -> String {
 }
 
 /// How much a line of ours has, as a person reads it; empty where no number was said.
-pub(crate) fn our_amount(line: &OurLine) -> String {
+fn our_amount(line: &OurLine) -> String {
     line.quantity.map(|quantity| words::amount(quantity, Some(line.unit))).unwrap_or_default()
-}
-
-/// The same of theirs; what can't be read is told as it is written.
-pub(crate) fn their_amount(line: &TheirLine) -> String {
-    line.quantity.map_or_else(|| line.amount.clone(), |quantity| words::amount(quantity, line.unit))
 }
 
 /// The side, and the building where it isn't the house.
