@@ -4,7 +4,7 @@ use super::asked;
 use crate::harness::narration::narrations;
 use eavesdraft::scope::questions::{Kind, Question};
 
-/// What is measured here is told in README.md.
+/// What is measured here is told in docs/accuracy.md.
 #[test]
 fn a_walk_brings_up_few_questions() {
     let narrations = ["clean", "captions"].into_iter().flat_map(|kind| narrations(kind).unwrap());

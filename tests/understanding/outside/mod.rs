@@ -103,7 +103,7 @@ fn a_unit_that_drafts_don_t_have_is_never_taken_for_one_they_have() {
     }
 }
 
-/// The rows of the table in `DEVELOPERS.md`: what passes and what differs, by reason.
+/// The rows of the table in `docs/testing.md`: what passes and what differs, by reason.
 fn table(differs: &Differs) -> String {
     let cases = suites::all();
     let mut table = "| suite | cases | pass | differ, by reason |\n|---|---|---|---|\n".to_owned();
@@ -120,8 +120,8 @@ fn table(differs: &Differs) -> String {
 
 #[test]
 fn the_table_in_the_documentation_is_what_was_counted() {
-    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("DEVELOPERS.md");
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/testing.md");
     let documented = std::fs::read_to_string(path).unwrap();
     let counted = table(&Differs::load());
-    assert!(documented.contains(&counted), "DEVELOPERS.md should hold this table:\n{counted}");
+    assert!(documented.contains(&counted), "docs/testing.md should hold this table:\n{counted}");
 }
