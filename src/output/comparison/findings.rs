@@ -45,8 +45,8 @@ pub(super) fn to_confirm(comparison: &Comparison) -> Option<Section> {
         let shown = Shown::of_ours(line);
         let number = shown.our_lines.clone();
         let notes = said(std::slice::from_ref(line)).into_iter().map(Note::plain).collect();
-        let quantity = or_none(&shown.ours);
-        Row { notes, ..Row::of(cells(number, shown, quantity)) }
+        let quantity = shown.ours.clone();
+        Row { notes, ..Row::of(cells(number, shown, &quantity)) }
     };
     let rows: Vec<Row> = comparison.to_confirm.iter().map(row).collect();
     table(format!("Only if ({})", rows.len()), ONLY_IF, alone("Our line"), rows)
@@ -86,12 +86,12 @@ fn row(finding: &Finding) -> Row {
     let shown = Shown::of(finding);
     let cells = match finding.outcome {
         Outcome::MissingThere => {
-            let quantity = or_none(&shown.ours);
-            cells(shown.our_lines.clone(), shown, quantity).into()
+            let quantity = shown.ours.clone();
+            cells(shown.our_lines.clone(), shown, &quantity).into()
         }
         Outcome::OnlyThere => {
-            let quantity = or_none(&shown.theirs);
-            cells(shown.their_rows.clone(), shown, quantity).into()
+            let quantity = shown.theirs.clone();
+            cells(shown.their_rows.clone(), shown, &quantity).into()
         }
         Outcome::Unclear => without_difference(both(shown)),
         _ => both(shown),
