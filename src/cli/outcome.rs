@@ -7,7 +7,7 @@ use std::process::ExitCode;
 pub enum Outcome {
     /// All was done.
     Done = 0,
-    /// All was done, and a line needs a look where `--strict` forbids it.
+    /// All was done, and a line needs review where `--strict` forbids it.
     NeedsLook = 1,
     /// Something could not be done.
     Failed = 2,

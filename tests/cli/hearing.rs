@@ -13,7 +13,7 @@ fn a_recording_gives_words_and_a_draft() {
     let files = ["walk.m4a", "walk.scope.html", "walk.scope.json", "walk.transcript.json", "walk.vtt"];
     assert_eq!(desk.names(), files);
     assert!(desk.read("walk.vtt").starts_with("WEBVTT\n\nNOTE Heard by Eavesdraft from walk.m4a\n"));
-    assert!(run.out.starts_with("walk.m4a\n"), "{}", run.out);
+    assert!(run.out.starts_with("Draft scope of work\nwalk\n"), "{}", run.out);
 }
 
 #[test]
@@ -32,8 +32,8 @@ fn hearing_alone_writes_the_words_and_shows_them() {
     let run = desk.run_hearing(&["hear", "./walk.m4a"]);
     assert_eq!(run.code, 0, "{run:?}");
     assert_eq!(desk.names(), ["walk.m4a", "walk.transcript.json", "walk.vtt"]);
-    let shown =
-        "walk.m4a\n   00:01 On the front elevation,\n   00:03 two light fixtures, detach and reset.\n";
+    let shown = "Words as they were heard\nwalk\n\nWords\n Time  Words\n00:01  On the front elevation,\n00:03  two \
+                 light fixtures, detach and reset.\n";
     assert_eq!(run.out, shown);
 }
 

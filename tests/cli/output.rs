@@ -47,7 +47,7 @@ fn a_pipe_gets_no_colours_and_no_progress() {
     let desk = Desk::with([("walk.txt", TEXT)]);
     let run = desk.run(&["draft", "walk.txt"]);
     assert!(!run.out.contains('\u{1b}') && !run.err.contains('\u{1b}'), "{run:?}");
-    assert!(run.out.starts_with("walk.txt\n"));
+    assert!(run.out.starts_with("Draft scope of work\nwalk\n"));
     assert_eq!(run.err, "Wrote walk.scope.json, walk.scope.html\n");
 }
 

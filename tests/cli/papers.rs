@@ -24,11 +24,7 @@ fn papers_are_written_beside_the_draft_and_tell_what_is_open() {
         "{}",
         run.err
     );
-    assert!(
-        run.err.contains("still a draft: ") && run.err.contains("1 photo is to be taken."),
-        "{}",
-        run.err
-    );
+    assert!(run.err.contains("still a draft: ") && run.err.contains("1 photo is missing."), "{}", run.err);
     let page = desk.read("9 Oak.work.html");
     for told in [
         "DRAFT scope of work",

@@ -55,7 +55,7 @@ fn each_finding_shows_our_words_with_their_time_and_the_rows_that_it_is_held_bes
 fn it_is_a_letter_with_what_is_to_be_filled_in_and_what_it_isnt() {
     let comparison = beside(LIST);
     let Some(text) = words(&bytes(&comparison)) else { return };
-    let head = "Two lists of work, compared line by line Our scope and list";
+    let head = "Two lists of work, compared line by line Our scope compared with list";
     assert!(text.starts_with(head), "{text}");
     for blank in ["From:", "To:", "Property:", "Date:"] {
         assert!(text.contains(blank), "{blank}");
@@ -98,7 +98,7 @@ fn it_is_tagged_titled_accessible_and_says_the_same_twice() {
     let has = |key: &str, value: &str| {
         info.lines().any(|line| line.starts_with(key) && line.trim_end().ends_with(value))
     };
-    let title = "Two lists of work, compared line by line: Our scope and list";
+    let title = "Two lists of work, compared line by line: Our scope compared with list";
     assert!(has("Tagged:", "yes") && has("Title:", title) && has("Page size:", "(letter)"), "{info}");
     let structure = told("pdfinfo", &["-struct-text"], &[], &pdf).unwrap();
     for role in ["H1", "H2", "Table", "THead", "TH:", "/Scope /Column", "LI", "LBody"] {

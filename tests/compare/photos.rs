@@ -48,7 +48,7 @@ fn each_line_names_the_photo_that_was_taken_while_it_was_said() {
         [(1, vec!["20261127_101536.png".to_owned()]), (14, vec!["20261127_101654.png".to_owned()])];
     assert_eq!(photos(&json), expected);
     let notices = json["notices"].to_string();
-    assert!(notices.contains("1 photo shows no line of ours for sure"), "{notices}");
+    assert!(notices.contains("1 photo shows no line of ours for certain"), "{notices}");
 }
 
 #[test]
@@ -73,7 +73,7 @@ fn without_the_beginning_of_the_recording_no_photo_is_tied_and_that_is_told() {
     let json: Value = serde_json::from_str(&run.out).unwrap();
     assert_eq!(photos(&json), []);
     let notices = json["notices"].to_string();
-    assert!(notices.contains("tell it with --recorded-at"), "{notices}");
+    assert!(notices.contains("give the time with --recorded-at"), "{notices}");
     let run = desk.run(&["compare", "walk.scope.json", "list.csv", "--photos", "nowhere"]);
     assert!(run.code == 2 && run.err.contains("check the folder of the photos"), "{run:?}");
 }

@@ -101,7 +101,7 @@ fn what_has_no_number_is_listed_even_if_it_has_a_price() {
     let list = list("item,unit,price\ngutter,ft,5\nshutter,each,10\n");
     let priced = priced(&table.job(), &list, &[]);
     let gutter = priced.missing.iter().find(|missing| missing.item == "gutter").unwrap();
-    assert_eq!(gutter.why, "no number was said: count or measure it");
+    assert_eq!(gutter.why, "no quantity was given: count or measure it");
     for line in &priced.lines {
         assert!(line.amount > Decimal::ZERO);
     }

@@ -38,7 +38,7 @@ pub(super) enum Show {
     Json,
 }
 
-/// What a line that needs a look does to the exit code.
+/// What a line that needs review does to the exit code.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Looks {
     /// Nothing.

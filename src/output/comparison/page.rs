@@ -26,7 +26,7 @@ pub fn page(comparison: &Comparison, photos: Option<Section>) -> Page {
     sections.extend(passed_over(comparison));
     Page {
         kind: "Two lists of work, compared line by line".to_owned(),
-        title: format!("Our scope and {}", parts::property(&comparison.theirs)),
+        title: format!("Our scope compared with {}", parts::property(&comparison.theirs)),
         blanks: BLANKS.to_vec(),
         summary: head(comparison),
         sections,

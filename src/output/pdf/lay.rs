@@ -4,7 +4,7 @@ use super::letters::Cut;
 use super::pictures;
 use super::sheets::{Ink, Mark, SIDE, Set, Sheets, WIDTH};
 use super::table;
-use super::tree::Role;
+use super::tree::{Part, Role};
 use crate::output::page::{Block, Drawing, Entry, Page, Section};
 
 const KIND: Set = Set { cut: Cut::Bold, size: 10.0, ink: Ink::Soft };
@@ -105,7 +105,10 @@ fn section_of(sheets: &mut Sheets, section: &Section) {
                 paragraph(sheets, text, TEXT);
                 sheets.y += 5.0;
             }
-            Block::Table(one) => table::table(sheets, one),
+            Block::Table(one) => {
+                table::table(sheets, one);
+                sheets.y += 8.0;
+            }
             Block::List { ticks, entries } => list(sheets, *ticks, entries),
             Block::Drawing(one) => drawing(sheets, one),
             Block::Pictures(some) => pictures::pictures(sheets, some),
@@ -136,13 +139,34 @@ fn list(sheets: &mut Sheets, ticks: bool, entries: &[Entry]) {
         }
         let one = sheets.tree.part_of(list, Role::ListEntry);
         let body = sheets.tree.part_of(one, Role::EntryBody);
-        let told = [(entry.name.clone(), STRONG), (entry.text.clone(), TEXT)].into_iter();
-        let texts = told.filter(|(text, _)| !text.is_empty()).chain(entry.below().map(|text| (text, SOFT)));
-        for (text, set) in texts {
+        named(sheets, body, entry, indent);
+        for text in entry.below() {
             let part = sheets.tree.part_of(body, Role::Paragraph);
-            sheets.write(Some(part), &text, set, SIDE + indent, WIDTH - indent);
+            sheets.write(Some(part), &text, SOFT, SIDE + indent, WIDTH - indent);
         }
         sheets.y += 4.0;
+    }
+}
+
+/// The name of an entry and its text: on one line where both fit, else one below the other.
+fn named(sheets: &mut Sheets, body: Part, entry: &Entry, indent: f32) {
+    const BETWEEN: f32 = 5.0;
+    let part = |sheets: &mut Sheets| Some(sheets.tree.part_of(body, Role::Paragraph));
+    let wide = |text: &str, set: Set| sheets.letters.width(text, set.cut, set.size);
+    let name = wide(&entry.name, STRONG) + BETWEEN;
+    if !entry.name.is_empty() && name + wide(&entry.text, TEXT) < WIDTH - indent {
+        let (strong, text) = (part(sheets), part(sheets));
+        let y = sheets.y;
+        sheets.line(strong, sheets.letters.drawable(&entry.name, STRONG.cut), STRONG, SIDE + indent, y);
+        sheets.line(text, sheets.letters.drawable(&entry.text, TEXT.cut), TEXT, SIDE + indent + name, y);
+        sheets.y += STRONG.leading();
+        return;
+    }
+    for (text, set) in
+        [(&entry.name, STRONG), (&entry.text, TEXT)].into_iter().filter(|(text, _)| !text.is_empty())
+    {
+        let part = part(sheets);
+        sheets.write(part, text, set, SIDE + indent, WIDTH - indent);
     }
 }
 

@@ -46,8 +46,7 @@ fn columns(letters: &Letters, table: &Table) -> Vec<Column> {
     let room = WIDTH - GAP * (wants.len() as f32 - 1.0);
     // Where no words fit they are broken.
     let mut widths = fit(&wants, room).unwrap_or_else(|| wants.iter().map(|want| want.least).collect());
-    let scale = room / widths.iter().sum::<f32>().max(1.0);
-    widths.iter_mut().for_each(|width| *width *= scale);
+    spread(&mut widths, table, room);
     let mut x = SIDE;
     let mut columns = Vec::new();
     for (column, width) in table.columns.iter().zip(widths) {
@@ -57,6 +56,17 @@ fn columns(letters: &Letters, table: &Table) -> Vec<Column> {
     columns
 }
 
+/// Spreads columns over so much room. Numbers stay close to what they count, unless there is nothing else.
+fn spread(widths: &mut [f32], table: &Table, room: f32) {
+    let grows = |column: &page::Column| column.holds != Holds::Numbers;
+    let all = !table.columns.iter().any(grows);
+    let wide: f32 = widths.iter().sum();
+    let growing = || table.columns.iter().map(|column| all || grows(column));
+    let grown: f32 = widths.iter().zip(growing()).filter(|(_, grows)| *grows).map(|(width, _)| width).sum();
+    let scale = (grown + room - wide) / grown.max(1.0);
+    widths.iter_mut().zip(growing()).filter(|(_, grows)| *grows).for_each(|(width, _)| *width *= scale);
+}
+
 /// How wide a column would be and how narrow it may get.
 fn want(letters: &Letters, table: &Table, n: usize, column: &page::Column) -> Want {
     /// Words are broken rather than that a column of them is wider than this.
@@ -64,16 +74,17 @@ fn want(letters: &Letters, table: &Table, n: usize, column: &page::Column) -> Wa
     let cells = table.rows().filter_map(|row| row.cells.get(n)).map(Cell::told);
     let wide = |text: &str| letters.width(text, TEXT.cut, TEXT.size) + 0.5;
     let longest = |text: &str| text.split_whitespace().map(wide).fold(0.0, f32::max);
-    let head = letters.width(column.heading, HEAD.cut, HEAD.size) + 0.5;
-    let (mut whole, mut least) = (head, head);
+    let head = |text: &str| letters.width(text, HEAD.cut, HEAD.size) + 0.5;
+    let mut least = column.heading.split_whitespace().map(head).fold(0.0, f32::max);
+    let mut widest = 0f32;
     for text in cells {
-        whole = whole.max(wide(&text));
+        widest = widest.max(wide(&text));
         least = least.max(longest(&text).min(WIDEST_WORD));
     }
     if column.holds == Holds::Numbers {
-        least = whole.min(2.0 * WIDEST_WORD).max(least);
+        least = widest.min(2.0 * WIDEST_WORD).max(least);
     }
-    Want { whole, least }
+    Want { whole: widest.max(head(column.heading)), least }
 }
 
 /// The head of a table. On the sheets after the first it is there for the eye alone.

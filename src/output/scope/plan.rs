@@ -25,8 +25,8 @@ pub(super) fn section(job: &Job) -> Option<Section> {
 }
 
 /// The size of the drawing and of the house in it, in points.
-const SHEET: [f32; 2] = [420.0, 190.0];
-const HOUSE: [f32; 4] = [120.0, 45.0, 180.0, 100.0];
+const SHEET: [f32; 2] = [420.0, 150.0];
+const HOUSE: [f32; 4] = [120.0, 38.0, 180.0, 72.0];
 const LEADING: f32 = 11.0;
 
 fn drawing(job: &Job, structure: &str) -> Drawing {

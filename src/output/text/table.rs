@@ -48,13 +48,14 @@ pub(super) fn table(pen: &mut Pen, table: &Table) {
 fn widths(table: &Table, room: usize) -> Option<Vec<usize>> {
     let want = |(n, column): (usize, &Column)| {
         let cells = table.rows().filter_map(|row| row.cells.get(n)).map(Cell::told);
-        let texts: Vec<String> = cells.chain([column.heading.to_owned()]).collect();
-        let whole = texts.iter().map(|text| display_width(text)).max().unwrap_or(0);
-        let longest = texts.iter().flat_map(|text| text.split_whitespace()).map(display_width).max();
+        let texts: Vec<String> = cells.collect();
+        let widest = texts.iter().map(|text| display_width(text)).max().unwrap_or(0);
+        let whole = widest.max(display_width(column.heading));
         let least = match column.holds {
-            Holds::Numbers => whole,
-            _ => longest.unwrap_or(0).max(NARROWEST).min(whole),
+            Holds::Numbers => widest,
+            _ => longest_word(&texts).max(NARROWEST).min(whole),
         };
+        let least = least.max(longest_word(&[column.heading.to_owned()]));
         Want { whole: whole as f32, least: least as f32 }
     };
     let wants: Vec<Want> = table.columns.iter().enumerate().map(want).collect();
@@ -63,19 +64,29 @@ fn widths(table: &Table, room: usize) -> Option<Vec<usize>> {
     Some(fitted.into_iter().map(|width| width as usize).collect())
 }
 
+fn longest_word(texts: &[String]) -> usize {
+    texts.iter().flat_map(|text| text.split_whitespace()).map(display_width).max().unwrap_or(0)
+}
+
 fn head(pen: &mut Pen, table: &Table, mark: usize, widths: &[usize]) {
-    let heading = |(column, width): (&Column, &usize)| aligned(column.heading, column, *width);
-    let headings: Vec<String> = table.columns.iter().zip(widths).map(heading).collect();
-    pen.row(&format!("{:mark$}{}", "", styled(SOFT, headings.join(&" ".repeat(GAP)).trim_end())));
+    let headings: Vec<Vec<String>> =
+        table.columns.iter().zip(widths).map(|(column, width)| lines(column.heading, *width)).collect();
+    for n in 0..headings.iter().map(Vec::len).max().unwrap_or(0) {
+        let heading = |(lines, (column, width)): (&Vec<String>, (&Column, &usize))| {
+            aligned(lines.get(n).map(String::as_str).unwrap_or_default(), column, *width)
+        };
+        let row: Vec<String> = headings.iter().zip(table.columns.iter().zip(widths)).map(heading).collect();
+        pen.row(&format!("{:mark$}{}", "", styled(SOFT, row.join(&" ".repeat(GAP)).trim_end())));
+    }
+}
+
+fn lines(text: &str, width: usize) -> Vec<String> {
+    textwrap::wrap(text, width).into_iter().map(String::from).collect()
 }
 
 fn in_columns(pen: &mut Pen, row: &Row, columns: &[Column], mark: usize, widths: &[usize]) {
-    let cells: Vec<Vec<String>> = row
-        .cells
-        .iter()
-        .zip(widths)
-        .map(|(cell, width)| textwrap::wrap(&cell.told(), *width).into_iter().map(String::from).collect())
-        .collect();
+    let cells: Vec<Vec<String>> =
+        row.cells.iter().zip(widths).map(|(cell, width)| lines(&cell.told(), *width)).collect();
     for n in 0..cells.iter().map(Vec::len).max().unwrap_or(0) {
         let line = |((lines, cell), (column, width)): ((&Vec<String>, &Cell), (&Column, &usize))| {
             let text = lines.get(n).map(String::as_str).unwrap_or_default();

@@ -56,7 +56,7 @@ fn value(job: &Job, input: &Input) -> Vec<Cell> {
             (format!("“{quote}”"), start.map(|at| time_and_clip(job, at)).unwrap_or_default())
         }
         Origin::Typed { who } => (format!("typed by {who}"), Default::default()),
-        Origin::Rule { source } => (format!("Rule: {}", wording::source(source)), Default::default()),
+        Origin::Rule { source } => (format!("rule: {}", wording::source(source)), Default::default()),
     };
     vec![
         Cell::text("value"),
