@@ -2,6 +2,7 @@
 //! and what only one place does.
 
 mod circles;
+mod crates;
 mod language;
 mod source;
 

@@ -128,7 +128,7 @@ fn doubts(pairing: &Pairing, group: &Group, sums: Option<&Sums>) -> Vec<String> 
         doubts.push(format!("{} {verb} a look", our_numbers(pairing, &looks)));
     }
     if !rough.is_empty() && sums.is_some_and(|sums| !sums.agree()) {
-        doubts.push(format!("the number of {} was given as a rough one", our_numbers(pairing, &rough)));
+        doubts.push(format!("the quantity of {} is approximate", our_numbers(pairing, &rough)));
     }
     if pairing.entries[group.theirs[0]].facts.thing.is_named() {
         doubts.push("the catalogue doesn't have it: it is compared by its name".to_owned());
