@@ -128,7 +128,7 @@ impl fmt::Display for Length {
             }
             Some(unit) => {
                 figure(self.value, to)?;
-                write!(to, " {}", super::wording::unit_word(unit, false))
+                write!(to, " {}", unit.word(false))
             }
         }
     }

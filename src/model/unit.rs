@@ -70,6 +70,31 @@ impl UnitKind {
 }
 
 impl Unit {
+    /// Its word or short form, beside one or beside more.
+    pub fn word(self, one: bool) -> &'static str {
+        match (self, one) {
+            (Self::Each, _) => "each",
+            (Self::Foot, _) => "ft",
+            (Self::SquareFoot, _) => "sq ft",
+            (Self::Inch, _) => "in",
+            (Self::Yard, _) => "yd",
+            (Self::Square, true) => "square",
+            (Self::Square, false) => "squares",
+            (Self::Pair, true) => "pair",
+            (Self::Pair, false) => "pairs",
+            (Self::Set, true) => "set",
+            (Self::Set, false) => "sets",
+            (Self::Roll, true) => "roll",
+            (Self::Roll, false) => "rolls",
+            (Self::Sheet, true) => "sheet",
+            (Self::Sheet, false) => "sheets",
+            (Self::Bundle, true) => "bundle",
+            (Self::Bundle, false) => "bundles",
+            (Self::Box, true) => "box",
+            (Self::Box, false) => "boxes",
+        }
+    }
+
     /// What it measures.
     pub fn kind(self) -> UnitKind {
         match self {

@@ -29,7 +29,7 @@ fn papers_are_written_beside_the_draft_and_tell_what_is_open() {
     for told in [
         "DRAFT scope of work",
         "Takeoff",
-        "40 ft × 9 ft",
+        "40' × 9'",
         "Only if",
         "29 CFR 1926.501(b)(1)",
         "Plan of the house",

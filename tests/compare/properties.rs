@@ -72,7 +72,7 @@ fn rows(lines: &[Line]) -> Vec<[String; 6]> {
             wording::size_of(line),
             wording::work(line.work).to_owned(),
             line.quantity.map(|quantity| quantity.value().text()).unwrap_or_default(),
-            wording::unit(line).to_owned(),
+            line.unit.word(false).to_owned(),
         ]
     };
     lines.iter().map(row).collect()

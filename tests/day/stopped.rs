@@ -81,7 +81,7 @@ fn stored(file: &Path) -> Vec<u8> {
     let all = [
         "select id, name, words from recording order by id",
         "select recording, number, json from draft order by recording, number",
-        "select recording, ears, words from heard order by recording",
+        "select recording, fingerprint, words from heard order by recording",
         "select recording, of from made order by recording",
     ];
     all.map(rows).join("\n").into_bytes()

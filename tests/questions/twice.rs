@@ -32,7 +32,7 @@ fn a_thing_noted_alike_from_two_sides_is_asked_about_once() {
             (
                 "Front slope. One three inch pipe jack, replace. Two box vents, replace. Rear slope. One three inch \
                  pipe jack, replace.",
-                "Pipe jack: 1 of 3 in on the front, and the same on the rear. Is it one and the same, seen from both \
+                "Pipe jack: 1 of 3\" on the front, and the same on the rear. Is it one and the same, seen from both \
                  sides?",
                 one_or_two,
             ),

@@ -111,8 +111,8 @@ impl Phrase {
 impl Name {
     /// What to tell of a name that names something else, or nothing.
     pub fn fault(&self, spoken: &str) -> Fault {
-        self.at
-            .fault(&self.item, format!("\"{spoken}\" said alone doesn't name it: another rule has its words"))
+        let why = "one of its words is left out as a filler, or another rule has them";
+        self.at.fault(&self.item, format!("\"{spoken}\" said alone doesn't name it: {why}"))
     }
 }
 

@@ -118,27 +118,7 @@ fn ends<T>(quantity: Quantity, told: fn(Exact) -> T) -> Vec<T> {
 
 /// A unit, of one or of more.
 pub fn unit_word(unit: Unit, one: bool) -> &'static str {
-    match (unit, one) {
-        (Unit::Each, _) => "each",
-        (Unit::Foot, _) => "ft",
-        (Unit::SquareFoot, _) => "sq ft",
-        (Unit::Inch, _) => "in",
-        (Unit::Yard, _) => "yd",
-        (Unit::Square, true) => "square",
-        (Unit::Square, false) => "squares",
-        (Unit::Pair, true) => "pair",
-        (Unit::Pair, false) => "pairs",
-        (Unit::Set, true) => "set",
-        (Unit::Set, false) => "sets",
-        (Unit::Roll, true) => "roll",
-        (Unit::Roll, false) => "rolls",
-        (Unit::Sheet, true) => "sheet",
-        (Unit::Sheet, false) => "sheets",
-        (Unit::Bundle, true) => "bundle",
-        (Unit::Bundle, false) => "bundles",
-        (Unit::Box, true) => "box",
-        (Unit::Box, false) => "boxes",
-    }
+    unit.word(one)
 }
 
 /// What was measured of a face: `wall, width 40', height not said`.

@@ -25,7 +25,7 @@ pub fn rise_of(typed: &str, grammar: &Grammar) -> Option<Exact> {
     let tokens = Tokens::new(&Transcript::from_plain(&said), &grammar.vocabulary);
     let slopes = phrases::slopes(&tokens, grammar);
     let [rise] = slopes.as_slice() else { return None };
-    (rise.first == 0 && rise.end == tokens.list.len()).then(|| rise.inches)
+    (rise.first == 0 && rise.end == tokens.list.len()).then_some(rise.inches)
 }
 
 /// The one amount of a text, and whether it is all of it.
