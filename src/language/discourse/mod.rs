@@ -1,6 +1,6 @@
 //! The seam: takes the pieces of a narration in the order they were said, gives an [`Account`] of what was understood:
 //! which things stand where, how much of each, what is to be done with them, what was cleared, what is still to do. How
-//! that is found out nobody outside knows; today a [`tracker`] follows the talk with a place, things in focus, and
+//! that is found out nobody outside knows; today a `tracker` follows the talk with a place, things in focus, and
 //! conditions that open and close. It notes doubt and never makes up what wasn't said.
 
 #![allow(
