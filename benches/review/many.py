@@ -99,8 +99,8 @@ def measure(program, folder, count):
             scope, opened = asked(recording)
             told("opened", opened)
             line = next(line for line in scope["lines"] if line["state"] == "open")
-            deed = {"do": "drop", "lines": [line["id"]], "reason": "not seen"}
-            asked(f"{recording}/acts", {"who": "Bea", "seen": {line["id"]: line["version"]}, "deed": deed})
+            command = {"do": "drop", "lines": [line["id"]], "reason": "not seen"}
+            asked(f"{recording}/events", {"who": "Bea", "seen": {line["id"]: line["version"]}, "command": command})
             told("queue, act", served.queue()[1])
             print(f"memory           {served.memory()} MB")
 

@@ -1,17 +1,17 @@
 #!/usr/bin/env python3
 """Measure how soon the review page is there and how soon an act is answered, on 1,500 lines of two hours.
 
-    python3 benches/review/measure.py PROGRAM [--acts N]
+    python3 benches/review/measure.py PROGRAM [--changes N]
 
 PROGRAM is the release build of eavesdraft. An invented walk is drafted into a folder of its own and served; a browser
-without a window opens the page ten times and does N acts with keys. Told is, in milliseconds:
+without a window opens the page ten times and makes N changes with keys. Told is, in milliseconds:
 
   page open     from asking for the address until every line is drawn and one is chosen, the frame after it painted
   words shown   from asking for the address until the last word of the transcript is drawn beside the lines
   act, server   from sending an act until its answer is there, over HTTP alone
   act, page     from the key until the frame that shows the act done is painted
 
-Goals: open in less than 1,000, 95 of 100 acts in less than 50. Needs Chromium, chromedriver and requirements.txt.
+Goals: open in less than 1,000, 95 of 100 changes in less than 50. Needs Chromium, chromedriver and requirements.txt.
 """
 import argparse, json, pathlib, shutil, statistics, subprocess, tempfile, time, urllib.request
 
@@ -59,17 +59,17 @@ def told(name, seconds):
     print(f"{name:12} median {statistics.median(times):7.1f}   95th {at:7.1f}   most {times[-1]:7.1f}   of {len(times)}")
 
 
-def over_http(recording, acts):
+def over_http(recording, changes):
     """Quantities changed one after the other, each with its answer waited for."""
     lines = [line for line in asked(recording)["lines"] if line["line"]["item"] != "gutter"]
     taken = []
-    for n in range(acts):
+    for n in range(changes):
         line = lines[7 * n % len(lines)]
-        deed = {"do": "change", "line": line["id"], "fields": {"quantity": str(n % 30 + 1)}}
+        command = {"do": "change", "line": line["id"], "fields": {"quantity": str(n % 30 + 1)}}
         begun = time.perf_counter()
-        answer = asked(f"{recording}/acts", {"who": "Bea", "seen": {line["id"]: line["version"]}, "deed": deed})
+        answer = asked(f"{recording}/events", {"who": "Bea", "seen": {line["id"]: line["version"]}, "command": command})
         taken.append(time.perf_counter() - begun)
-        line["version"] = answer["act"]
+        line["version"] = answer["event"]
     return taken
 
 
@@ -96,7 +96,7 @@ addEventListener('keydown', (e) => {
 """
 
 
-def in_browser(address, acts):
+def in_browser(address, changes):
     options = webdriver.ChromeOptions()
     for argument in ("--headless=new", "--no-sandbox", "--disable-gpu", "--window-size=1400,900"):
         options.add_argument(argument)
@@ -111,8 +111,8 @@ def in_browser(address, acts):
             opened.append(driver.execute_async_script(LOOK, ".line", LINES))
             words.append(driver.execute_async_script(LOOK, "[data-word]", all_words(address)))
         driver.execute_script(WATCH)
-        for n in range(acts):
-            # A look is accepted, and the same act is taken back: there are fewer looks than acts.
+        for n in range(changes):
+            # A flagged line is kept, and the same change is undone: there are fewer flagged lines than changes.
             ActionChains(driver).send_keys("au"[n % 2]).perform()
             end = time.time() + 10
             while driver.execute_script("return window.taken.length") <= n and time.time() < end:
@@ -131,7 +131,7 @@ def all_words(address):
 def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("program", type=pathlib.Path)
-    parser.add_argument("--acts", type=int, default=100)
+    parser.add_argument("--changes", type=int, default=100)
     args = parser.parse_args()
     program = args.program.resolve()
     with tempfile.TemporaryDirectory() as folder:
@@ -143,8 +143,8 @@ def main():
             address = server.stdout.readline().strip()
             recording = asked(f"{address}api/queue")["recordings"][0]
             assert recording["lines"] == LINES, recording
-            served = over_http(f"{address}api/recordings/{recording['id']}", args.acts)
-            opened, words, page = in_browser(address, args.acts)
+            served = over_http(f"{address}api/recordings/{recording['id']}", args.changes)
+            opened, words, page = in_browser(address, args.changes)
         finally:
             server.terminate()
             server.wait()
