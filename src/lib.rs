@@ -30,7 +30,7 @@
 //! let line = &draft.lines[0];
 //! assert_eq!(line.said, "coach lights");
 //! assert_eq!(line.item.as_deref(), Some("light-fixture"));
-//! assert_eq!(line.quantity, Some(2.0));
+//! assert_eq!(line.quantity.map(|quantity| quantity.value().decimal()), Some(2.0));
 //! assert_eq!(line.work, Some(Work::DetachReset));
 //! assert_eq!(line.side, Side::Front);
 //! # Ok::<(), eavesdraft::language::rules::GrammarError>(())
