@@ -5,6 +5,7 @@ mod table;
 use super::page::{Block, Drawing, Entry, Link, Page, Picture, Said, Section};
 use base64::prelude::{BASE64_STANDARD, Engine};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
+use table::Name;
 
 /// What names this program in its pages, so that it can tell them from anyone else's.
 pub const MARK: &str = r#"<meta name="generator" content="Eavesdraft">"#;
@@ -64,16 +65,26 @@ fn section_of(section: &Section, number: usize) -> Markup {
     html! {
         section.framed[section.framed] {
             h2 id=(id) { (section.heading) }
-            @for block in &section.blocks {
+            @for (n, block) in section.blocks.iter().enumerate() {
                 @match block {
                     Block::Text(text) => p { (text) },
-                    Block::Table(one) => (table::table(one, &id)),
+                    Block::Table(one) => (table::table(one, named(&section.blocks[..n], &id))),
                     Block::List { ticks, entries } => (list(*ticks, entries)),
                     Block::Drawing(one) => (drawing(one)),
                     Block::Pictures(some) => (pictures(some)),
                 }
             }
         }
+    }
+}
+
+/// What the table behind those blocks is known by: the heading over it, or the words before it where another table has
+/// that already.
+fn named<'a>(before: &'a [Block], heading: &'a str) -> Name<'a> {
+    let is_second = before.iter().any(|block| matches!(block, Block::Table(_)));
+    match before.last() {
+        Some(Block::Text(text)) if is_second => Name::Words(text),
+        _ => Name::Heading(heading),
     }
 }
 

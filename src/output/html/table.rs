@@ -4,11 +4,24 @@ use super::{linked, said};
 use crate::output::page::{Cell, Column, Group, Holds, Row, Table};
 use maud::{Markup, html};
 
-/// A table under the heading of that id.
-pub(super) fn table(table: &Table, heading: &str) -> Markup {
+/// What a table is known by to whoever hears it read.
+#[derive(Clone, Copy)]
+pub(super) enum Name<'a> {
+    /// The heading of that id.
+    Heading(&'a str),
+    /// Words.
+    Words(&'a str),
+}
+
+/// A table.
+pub(super) fn table(table: &Table, name: Name) -> Markup {
+    let (heading, words) = match name {
+        Name::Heading(id) => (Some(id), None),
+        Name::Words(words) => (None, Some(words)),
+    };
     html! {
-        section.wide aria-labelledby=(heading) tabindex="0" {
-            table aria-labelledby=(heading) {
+        section.wide aria-labelledby=[heading] aria-label=[words] tabindex="0" {
+            table aria-labelledby=[heading] aria-label=[words] {
                 thead { tr { @for column in &table.columns { th class=[class(column)] scope="col" { (column.heading) } } } }
                 @for group in &table.groups { (group_of(group, table)) }
             }
