@@ -15,6 +15,9 @@ fn both_ways(browser: &Browser, what: &str) {
     browser.dark(false);
 }
 
+/// Whether keys go to the page again once a form or a box is closed.
+const FOCUS_IS_BACK: &str = "return !!document.activeElement.closest('.line, button, [data-word]')";
+
 #[test]
 fn the_queue_and_a_recording_with_its_boxes_and_tabs_break_no_rule_of_accessibility() {
     let Some(tools) = tools() else { return };
@@ -43,16 +46,14 @@ fn the_queue_and_a_recording_with_its_boxes_and_tabs_break_no_rule_of_accessibil
     both_ways(&browser, "the form of a line");
     browser.press(&[Key::Escape.into()]);
     browser.gone(".edit");
+    browser.until("the focus is back", FOCUS_IS_BACK);
     for (key, what) in [('?', "the help"), ('d', "why dropped"), ('s', "how split"), ('g', "where to")] {
         browser.press(&[key]);
         browser.shown("dialog");
         both_ways(&browser, what);
         browser.press(&[Key::Escape.into()]);
         browser.gone("dialog");
-        browser.until(
-            "the focus is back",
-            "return !!document.activeElement.closest('.line, button, [data-word]')",
-        );
+        browser.until("the focus is back", FOCUS_IS_BACK);
     }
     browser.click("[data-order=place]");
     both_ways(&browser, "all by place");
