@@ -26,6 +26,8 @@ pub mod pieces;
 
 pub mod discourse;
 
+pub mod reader;
+
 pub mod trial;
 
 #[cfg(test)]

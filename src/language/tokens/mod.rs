@@ -128,6 +128,11 @@ impl Tokens {
         &self.text[from.join(to).range()]
     }
 
+    /// The transcript's words as they stand in the text, in order.
+    pub fn heard(&self) -> impl ExactSizeIterator<Item = &str> {
+        self.words.iter().map(|word| &self.text[word.range()])
+    }
+
     /// Reads tokens as other words; each respelling begins behind the one before. The text stays as it is.
     pub fn respell(&mut self, all: &[Respelling]) {
         let mut list = Vec::with_capacity(self.list.len());
