@@ -10,7 +10,7 @@ import torch.nn.functional as F
 from targets import SEGMENTS, SIDES, UNITS, WORKS
 
 WINDOW, STRIDE = 254, 190
-PAIR = 128
+PAIR = 64
 DISTANCES, BETWEEN, SENTENCES, ROLES = 24, 6, 4, 4
 PAIR_MARKS = DISTANCES + BETWEEN + SENTENCES + ROLES
 
@@ -18,7 +18,7 @@ PAIR_MARKS = DISTANCES + BETWEEN + SENTENCES + ROLES
 class Encoder(nn.Module):
     """A transformer as all-MiniLM-L6-v2 is one."""
 
-    def __init__(self, vocabulary, width=384, layers=6, heads=12, inner=1536, places=512):
+    def __init__(self, vocabulary, width=384, layers=6, heads=12, inner=1536, places=256):
         super().__init__()
         self.words = nn.Embedding(vocabulary, width)
         self.places = nn.Embedding(places, width)

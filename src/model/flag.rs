@@ -30,6 +30,8 @@ pub enum Flag {
     NotInCatalogue,
     /// The words that matter are unsure: the recogniser doubted them, or they run together without a mark.
     UnclearAudio,
+    /// The words can be read in more than one way, and no reading is sure.
+    Unsure,
 }
 
 impl Flag {
@@ -53,6 +55,7 @@ impl Flag {
             Flag::SoundsLike => "the item was misheard or not named in full: check what was meant",
             Flag::NotInCatalogue => "not in the catalog: check what it is",
             Flag::UnclearAudio => "hard to hear, or the words run together: check what was said",
+            Flag::Unsure => "the words can be read more than one way: check every field",
         }
     }
 }

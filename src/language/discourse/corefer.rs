@@ -224,7 +224,7 @@ impl Tracker<'_> {
             Some(amount) => self.verdict_by_amount(e, &amount, thing, latest, settled, corrected),
             None if thing
                 .size
-                .is_some_and(|s| e.size.as_ref().is_some_and(|known| *known != self.size_of(e.item, &s))) =>
+                .is_some_and(|s| e.size.as_ref().is_some_and(|known| *known != super::sizes::size_of(self.grammar, e.item, &s))) =>
             {
                 Verdict::Another
             }

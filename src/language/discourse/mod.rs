@@ -38,6 +38,8 @@ mod unused;
 mod waiting;
 mod works;
 
+pub use sizes::size_of;
+
 pub use account::{
     Account, ClearedThing, DimensionSaid, Evidence, Field, FollowUpSaid, Origin, Place, Quantity, RoofSlope,
     Span, Status, Thing, TotalSaid, Unused, WorkSaid,

@@ -4,6 +4,7 @@ use super::account::{Evidence, Field, Origin, Span};
 use super::entity::Entity;
 use super::tracker::Tracker;
 use crate::language::numbers::{Amount, Exact};
+use crate::language::rules::Grammar;
 use crate::language::tokens::Break;
 use crate::model::{Flag, Length, Size, Unit, UnitKind};
 
@@ -113,7 +114,7 @@ impl Tracker<'_> {
 
     /// Sets how large a thing is.
     pub(super) fn set_size(&mut self, target: usize, amount: &Amount) {
-        let size = self.size_of(self.entities[target].item, amount);
+        let size = size_of(self.grammar, self.entities[target].item, amount);
         let span = Span { first: amount.first, end: amount.end };
         let e = &mut self.entities[target];
         if e.size.as_ref().is_some_and(|known| *known != size) {
@@ -123,19 +124,19 @@ impl Tracker<'_> {
         e.span = e.span.join(span);
         e.evidence.push(Evidence { field: Field::Size, origin: Origin::SizeSaid, span });
     }
+}
 
-    /// The size that a number tells of an item. A number without a unit is in the one that such items are sized in.
-    pub(super) fn size_of(&self, item: Option<u16>, amount: &Amount) -> Size {
-        let own = item.map(|i| &self.grammar.items[usize::from(i)]);
-        let largest = amount.by.map_or(amount.low, |by| by.max(amount.low));
-        let small = own.is_some_and(|i| i.in_inches || i.counted() && largest > Exact::from_integer(18));
-        let thin = amount.unit.is_none() && amount.high < Exact::from_integer(1);
-        let lumber = thin || amount.by.is_some() && own.is_some_and(|i| i.unit == Unit::Foot);
-        let unit =
-            amount.unit.or(amount.by_unit).unwrap_or(if small || lumber { Unit::Inch } else { Unit::Foot });
-        let by = amount.by.map(|by| length(by, amount.by_unit.unwrap_or(unit)));
-        Size::of(std::iter::once(length(amount.low, unit)).chain(by))
-    }
+/// The size that a number tells of an item. A number without a unit is in the one that such items are sized in.
+pub fn size_of(grammar: &Grammar, item: Option<u16>, amount: &Amount) -> Size {
+    let own = item.map(|i| &grammar.items[usize::from(i)]);
+    let largest = amount.by.map_or(amount.low, |by| by.max(amount.low));
+    let small = own.is_some_and(|i| i.in_inches || i.counted() && largest > Exact::from_integer(18));
+    let thin = amount.unit.is_none() && amount.high < Exact::from_integer(1);
+    let lumber = thin || amount.by.is_some() && own.is_some_and(|i| i.unit == Unit::Foot);
+    let unit =
+        amount.unit.or(amount.by_unit).unwrap_or(if small || lumber { Unit::Inch } else { Unit::Foot });
+    let by = amount.by.map(|by| length(by, amount.by_unit.unwrap_or(unit)));
+    Size::of(std::iter::once(length(amount.low, unit)).chain(by))
 }
 
 fn length(value: Exact, unit: Unit) -> Length {

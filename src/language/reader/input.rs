@@ -11,6 +11,12 @@ use serde::Serialize;
 /// A break that is guessed with this chance in percent to be wrong is told as doubtful.
 const DOUBTFUL: u8 = 25;
 
+/// The mark of a word that begins a sentence.
+pub(super) const SENTENCE: &str = "break:sentence";
+
+/// The mark of a number that the rules hold for a part of no thing.
+pub(super) const FREE: &str = "amount:free";
+
 /// A narration as the reader takes it: all by the place of a word, counted from 0 over the transcript.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Input {
@@ -102,7 +108,7 @@ impl Input {
             let name = match token.before {
                 Break::None => None,
                 Break::Comma => Some("break:comma"),
-                Break::Sentence => Some("break:sentence"),
+                Break::Sentence => Some(SENTENCE),
             };
             self.mark([heard, heard], name);
             self.mark([heard, heard], token.doubt.filter(|d| *d >= DOUBTFUL).map(|_| "break:doubtful"));

@@ -31,6 +31,18 @@ pub(super) fn words_at(source: &Source, item: Option<u16>, span: Span, place: &P
     Cleared { structure, side, item: item.map(|item| source.id(item)), quote, start, end }
 }
 
+/// The words of a line that came to nothing.
+pub(super) fn of_line(line: &Line) -> Cleared {
+    Cleared {
+        structure: line.structure.clone(),
+        side: line.side,
+        item: line.item.clone(),
+        quote: line.quote.clone(),
+        start: line.start,
+        end: line.end,
+    }
+}
+
 /// What is still to do.
 pub(super) fn follow_up(source: &Source, todo: &FollowUpSaid) -> FollowUp {
     let Cleared { structure, side, item, quote, start, end } =

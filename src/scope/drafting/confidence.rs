@@ -37,6 +37,7 @@ fn weight(flag: Flag) -> (f64, f64) {
         Flag::OddUnit => (-1.55, 0.0),
         Flag::SoundsLike => (0.11, 0.11),
         Flag::NotInCatalogue => (-1.09, -1.05),
+        Flag::Unsure => (0.0, 0.0),
     }
 }
 

@@ -1,6 +1,7 @@
 //! Lines: one for one thing, one place, one work.
 
 use super::source::{Source, join_near};
+use super::judge::RuleLine;
 use super::{confidence, doubts, readings};
 use crate::language::discourse::{self, Evidence, Field, Span, Thing, WorkSaid};
 use crate::language::rules::Grammar;
@@ -11,11 +12,13 @@ use std::collections::BTreeSet;
 /// A bare number up to this counts pieces of what is also measured: "downspouts, two"; a greater one measures.
 const MOST_PIECES: i32 = 8;
 
-/// The lines of these things, each with an id of its own.
-pub(super) fn lines<'t>(source: &Source, things: impl Iterator<Item = &'t Thing>) -> Vec<Line> {
-    let mut lines: Vec<Line> = things.flat_map(|thing| of_thing(source, thing)).collect();
-    tell_apart(&mut lines);
-    lines
+/// The lines of these things.
+pub(super) fn lines<'t>(source: &Source, things: impl Iterator<Item = &'t Thing>) -> Vec<RuleLine> {
+    let of = |thing: &Thing| {
+        let at = source.place(thing.name)[1] as usize;
+        of_thing(source, thing).into_iter().map(move |line| RuleLine { line, at }).collect::<Vec<_>>()
+    };
+    things.flat_map(of).collect()
 }
 
 /// A line for each work said of a thing; one without work where none was said.
@@ -121,7 +124,7 @@ fn why(source: &Source, evidence: &Evidence) -> Why {
 }
 
 /// Lines that come from the same word get a letter each.
-fn tell_apart(lines: &mut [Line]) {
+pub(super) fn tell_apart(lines: &mut [Line]) {
     let mut seen: FxHashMap<String, u8> = FxHashMap::default();
     for line in lines {
         let count = seen.entry(line.id.clone()).or_default();

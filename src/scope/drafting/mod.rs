@@ -7,6 +7,7 @@
 mod beside;
 mod confidence;
 mod doubts;
+mod judge;
 mod lines;
 mod readings;
 mod second;
@@ -15,34 +16,108 @@ mod source;
 #[cfg(feature = "compare")]
 pub(in crate::scope) use lines::unit_of;
 
-use crate::language::discourse::{self, Account, Status};
-use crate::language::pieces;
+use crate::language::discourse::{self, Account, Status, Thing};
+use crate::language::pieces::{self, Pieces};
+use crate::language::reader::{Input, Reader};
 use crate::language::rules::Grammar;
-use crate::model::Draft;
+use crate::model::{Cleared, Draft, Line};
 use crate::speech::Transcript;
+use judge::{Judge, RuleLine};
+use rustc_hash::FxHashMap;
 use source::Source;
+
+/// Who drafts.
+#[derive(Clone, Copy)]
+pub enum Drafter<'a> {
+    /// The rules with a reader, judged together.
+    Judge(&'a Reader),
+    /// The rules alone.
+    Rules,
+}
+
+impl Drafter<'static> {
+    /// The rules with the reader that the program carries; the rules alone where it can't be loaded.
+    pub fn built_in() -> Self {
+        Reader::built_in().map_or(Self::Rules, Self::Judge)
+    }
+}
 
 /// Drafts a scope from what was said. What was heard twice is drafted twice, and the drafts are compared.
 pub fn draft(transcript: &Transcript, grammar: &Grammar) -> Draft {
-    let first = draft_once(transcript, grammar);
+    draft_by(transcript, grammar, Drafter::built_in())
+}
+
+/// Drafts a scope with a reader of one's own, or by the rules alone, to measure what each is worth.
+pub fn draft_by(transcript: &Transcript, grammar: &Grammar, drafter: Drafter) -> Draft {
+    let first = draft_once(transcript, grammar, drafter);
     match transcript.of_second_pass() {
-        Some(again) => second::compare(first, draft_once(&again, grammar), transcript, &again),
+        Some(again) => {
+            let second = draft_once(&again, grammar, drafter);
+            second::compare(first, second, transcript, &again)
+        }
         None => first,
     }
 }
 
-fn draft_once(transcript: &Transcript, grammar: &Grammar) -> Draft {
+fn draft_once(transcript: &Transcript, grammar: &Grammar, drafter: Drafter) -> Draft {
     let pieces = pieces::find(transcript, grammar);
     let account = discourse::observe(&pieces, grammar);
-    written(&Source::new(transcript, &pieces.tokens, grammar), &account)
+    let source = Source::new(transcript, &pieces.tokens, grammar);
+    let by_rules = lines::lines(&source, things(&account, Status::Scope));
+    match drafter {
+        Drafter::Judge(reader) => judged(&source, &pieces, &account, by_rules, reader),
+        Drafter::Rules => {
+            let mut draft =
+                written(&source, &account, by_rules.into_iter().map(|rule| rule.line).collect());
+            draft.notices.push(WITHOUT_READER.to_owned());
+            draft
+        }
+    }
+}
+
+/// What a draft says that only the rules made.
+const WITHOUT_READER: &str = "Drafted without the reader: review every line.";
+
+/// What rules and reader say of the same words, judged.
+fn judged(
+    source: &Source,
+    pieces: &Pieces,
+    account: &Account,
+    by_rules: Vec<RuleLine>,
+    reader: &Reader,
+) -> Draft {
+    let input = Input::of(pieces, source.grammar);
+    let alone = |by_rules: Vec<RuleLine>| {
+        let mut draft = written(source, account, by_rules.into_iter().map(|rule| rule.line).collect());
+        draft.notices.push(WITHOUT_READER.to_owned());
+        draft
+    };
+    let items: FxHashMap<&str, u16> =
+        source.grammar.items.iter().zip(0..).map(|(item, place)| (item.id.as_str(), place)).collect();
+    let Ok(reading) = reader.read(&input, &|id| items.get(id).copied()) else { return alone(by_rules) };
+    let Some(judge) = Judge::new(source, pieces, &input, &reading) else { return alone(by_rules) };
+    let judged = judge.lines(&by_rules);
+    let mut draft = written(source, account, judged.lines);
+    let kept = |words: &Cleared| !judge.holds(words, &draft.lines);
+    draft.mentioned.retain(kept);
+    draft.unused.retain(kept);
+    draft.unused.extend(judged.dropped.iter().map(beside::of_line));
+    draft.unused.sort_by(|a, b| a.start.partial_cmp(&b.start).unwrap_or(std::cmp::Ordering::Equal));
+    draft.no_work = judge::cleared(&judge, &draft.no_work);
+    draft.follow_ups = judge::follow_ups(&judge);
+    draft.dimensions = judge::dimensions(&judge);
+    draft
+}
+
+fn things(account: &Account, status: Status) -> impl Iterator<Item = &Thing> {
+    account.things.iter().filter(move |thing| thing.status == status)
 }
 
 /// What was understood, written down.
-fn written(source: &Source, account: &Account) -> Draft {
-    let things = |status| account.things.iter().filter(move |thing| thing.status == status);
-    let lines = lines::lines(source, things(Status::Scope));
+fn written(source: &Source, account: &Account, mut lines: Vec<Line>) -> Draft {
+    lines::tell_apart(&mut lines);
     let transcript = source.transcript;
-    let passing = things(Status::Mentioned);
+    let passing = things(account, Status::Mentioned);
     Draft {
         source: transcript.source.clone(),
         digest: transcript.digest.clone(),

@@ -98,6 +98,6 @@ fn put_description(line: &mut Line, fields: &Fields, grammar: &Grammar) -> Resul
 
 /// Takes away flags that a person has answered; whoever changed a line has listened to it.
 pub(super) fn resolve(line: &mut Line, answered: &[Flag]) {
-    let listened = [Flag::UnclearAudio, Flag::ChangedMind, Flag::MaybeRepeat];
+    let listened = [Flag::UnclearAudio, Flag::ChangedMind, Flag::MaybeRepeat, Flag::Unsure];
     line.flags.retain(|flag| !answered.contains(flag) && !listened.contains(flag));
 }
