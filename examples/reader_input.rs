@@ -23,7 +23,7 @@ fn main() -> anyhow::Result<()> {
         return Ok(());
     }
     if std::env::args().any(|arg| arg == "--narrations") {
-        for kind in ["clean", "captions"] {
+        for kind in ["clean", "captions", "unread"] {
             for one in narration::narrations(kind)? {
                 let path = one.path.to_string_lossy();
                 let mut told = json!({

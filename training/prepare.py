@@ -63,6 +63,6 @@ out.mkdir(parents=True, exist_ok=True)
 json.dump({"marks": sorted(m for m, c in marks.items() if c >= 5), "items": catalogue, "folds": folds, "aside": args.aside}, open(out / "settings.json", "w"))
 with gzip.open(out / "data.jsonl.gz", "wt", compresslevel=6) as f:
     for n in data:
-        f.write(json.dumps({"id": n["id"], "author": n["author"], "text": n["text"], "labels": {k: n["labels"].get(k, []) for k in KEYS}, "forms": n["read"]}) + "\n")
+        f.write(json.dumps({"id": n["id"], "kind": n.get("kind"), "author": n["author"], "text": n["text"], "labels": {k: n["labels"].get(k, []) for k in KEYS}, "forms": n["read"]}) + "\n")
 json.dump({n["id"]: n["draft"] for n in data}, open(out / "drafts.json", "w"))
 print(len(data), "narrations;", "folds", weight)

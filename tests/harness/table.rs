@@ -6,7 +6,7 @@ use eavesdraft::model::Draft;
 use eavesdraft::model::span::Moment;
 #[cfg(feature = "papers")]
 use eavesdraft::output::Job;
-use eavesdraft::scope::drafting::draft;
+use eavesdraft::scope::drafting::by_rules as draft;
 use eavesdraft::scope::review::{
     Actor, Command, Entry, Event, Refusal, ReviewContext, Scope, Seen, dimension_versions,
 };

@@ -67,7 +67,7 @@ fn the_demo_recording_heard_once_or_twice_becomes_its_labelled_lines() {
 }
 
 fn demo_is_right(transcript: &Transcript) {
-    let draft = drafting::draft(transcript, &Grammar::built_in().unwrap());
+    let draft = drafting::by_rules(transcript, &Grammar::built_in().unwrap());
     let label = std::fs::read_to_string(fixtures().join("demo.labels.json")).unwrap();
     let mut score = Score::default();
     score.add("demo", &serde_json::from_str(&label).unwrap(), &serde_json::to_value(&draft).unwrap());

@@ -5,7 +5,7 @@ use super::source::Source;
 use super::{SOURCES, told};
 
 /// The rooms of `language`, each knowing only those before it.
-const ORDER: [&str; 12] = [
+const ORDER: [&str; 13] = [
     "phonetics",
     "vocabulary",
     "tokens",
@@ -17,6 +17,7 @@ const ORDER: [&str; 12] = [
     "mentions",
     "pieces",
     "discourse",
+    "reader",
     "trial",
 ];
 

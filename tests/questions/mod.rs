@@ -20,7 +20,7 @@ static GRAMMAR: LazyLock<Grammar> = LazyLock::new(|| Grammar::built_in().unwrap(
 
 /// A walk as the program drafts it.
 fn drafted(walk: &str) -> Draft {
-    drafting::draft(&Transcript::from_plain(walk), &GRAMMAR)
+    drafting::by_rules(&Transcript::from_plain(walk), &GRAMMAR)
 }
 
 /// The questions that a walk brings up.

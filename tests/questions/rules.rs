@@ -12,7 +12,7 @@ fn with_file(text: &str) -> Result<Grammar, GrammarError> {
 }
 
 fn asked(grammar: &Grammar, walk: &str) -> Vec<Question> {
-    questions::of_draft(&drafting::draft(&Transcript::from_plain(walk), grammar), grammar)
+    questions::of_draft(&drafting::by_rules(&Transcript::from_plain(walk), grammar), grammar)
 }
 
 #[test]

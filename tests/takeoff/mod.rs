@@ -9,7 +9,7 @@ mod walks;
 
 use eavesdraft::language::rules::Grammar;
 use eavesdraft::model::Exact;
-use eavesdraft::scope::drafting::draft;
+use eavesdraft::scope::drafting::by_rules as draft;
 use eavesdraft::scope::takeoff::{Figure, Formula, Input, Measure, Origin, Takeoff, takeoff};
 use eavesdraft::speech::Transcript;
 use std::sync::LazyLock;

@@ -2,7 +2,7 @@
 
 use super::{GRAMMAR, decimal, feet};
 use eavesdraft::model::{Dimension, Draft, Exact, Shape, Side};
-use eavesdraft::scope::drafting::draft;
+use eavesdraft::scope::drafting::by_rules as draft;
 use eavesdraft::scope::takeoff::geometry::{rake, rectangle, triangle};
 use eavesdraft::scope::takeoff::{Figure, Leaf, Measure, takeoff};
 use eavesdraft::speech::Transcript;

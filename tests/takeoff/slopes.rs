@@ -2,7 +2,7 @@
 
 use super::{GRAMMAR, decimal, figure, taken_off, whole};
 use eavesdraft::model::{Draft, Measured, Shape, Side, Slope, Typed};
-use eavesdraft::scope::drafting::draft;
+use eavesdraft::scope::drafting::by_rules as draft;
 use eavesdraft::scope::takeoff::{Takeoff, takeoff};
 use eavesdraft::speech::Transcript;
 

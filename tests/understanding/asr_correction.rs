@@ -20,7 +20,7 @@ fn heard(text: &str) -> Transcript {
 }
 
 fn drafted(text: &str) -> Draft {
-    drafting::draft(&heard(text), &Grammar::built_in().unwrap())
+    drafting::by_rules(&heard(text), &Grammar::built_in().unwrap())
 }
 
 fn items(draft: &Draft) -> Vec<&str> {
@@ -54,7 +54,7 @@ fn an_office_says_how_much_must_speak_for_a_name() {
     assert_ne!(built_in, stricter);
     std::fs::write(folder.path().join("office.toml"), stricter).unwrap();
     let grammar = Grammar::with_folder(folder.path()).unwrap();
-    let draft = drafting::draft(&heard("Right elevation. ~Spig ~it, detach and reset."), &grammar);
+    let draft = drafting::by_rules(&heard("Right elevation. ~Spig ~it, detach and reset."), &grammar);
     assert!(!items(&draft).contains(&"hose-bib"), "{:?}", items(&draft));
 }
 

@@ -211,7 +211,7 @@ said = ["roof trough"]
     )
     .unwrap();
     let said = "Rear elevation. Two rain barrels, detach and reset. Roof trough, forty feet, replace.";
-    let draft = drafting::draft(&Transcript::from_plain(said), &grammar);
+    let draft = drafting::by_rules(&Transcript::from_plain(said), &grammar);
     let lines: Vec<_> = draft.lines.iter().map(|l| (l.item.as_deref(), l.work, l.quantity)).collect();
     assert_eq!(
         lines,
@@ -235,7 +235,7 @@ misses = ["a good gate"]
 "#;
     let grammar = with_file(rule).unwrap();
     let work = |said: &str| {
-        let lines = drafting::draft(&Transcript::from_plain(said), &grammar).lines;
+        let lines = drafting::by_rules(&Transcript::from_plain(said), &grammar).lines;
         lines.first().and_then(|l| l.work)
     };
     assert_eq!(work("Rear. Gate, make good."), Some(Work::Repair));

@@ -23,7 +23,7 @@ fn score(kind: &str) -> Score {
     for recording in narration::recordings(kind).unwrap() {
         let name = recording.path.display().to_string();
         let transcript = read::transcript(&std::fs::read(recording.transcript()).unwrap(), &name).unwrap();
-        let draft = serde_json::to_value(drafting::draft(&transcript, &grammar)).unwrap();
+        let draft = serde_json::to_value(drafting::by_rules(&transcript, &grammar)).unwrap();
         score.add(&name, &recording.spoken.wanted, &draft);
     }
     score

@@ -5,6 +5,7 @@ mod asr_correction;
 mod assignment;
 mod grammars;
 mod heard;
+mod judged;
 mod narrations;
 mod numbers;
 mod outside;

@@ -31,7 +31,7 @@ fn score_as(kinds: &[&str], authors: &[&str], written: impl Fn(&str) -> String) 
         if authors.is_empty() || authors.contains(&narration.author()) {
             rewrite(&mut narration.wanted, &written);
             let transcript = Transcript::from_plain(&written(&narration.text));
-            let draft = serde_json::to_value(drafting::draft(&transcript, &grammar)).unwrap();
+            let draft = serde_json::to_value(drafting::by_rules(&transcript, &grammar)).unwrap();
             score.add(&narration.path.display().to_string(), &narration.wanted, &draft);
         }
     }
@@ -268,7 +268,7 @@ fn the_demo_becomes_its_labelled_lines() {
     let label: Value =
         serde_json::from_str(&std::fs::read_to_string(root.join("demo.labels.json")).unwrap()).unwrap();
     let transcript = Transcript::from_plain(&std::fs::read_to_string(root.join("demo.txt")).unwrap());
-    let draft = drafting::draft(&transcript, &Grammar::built_in().unwrap());
+    let draft = drafting::by_rules(&transcript, &Grammar::built_in().unwrap());
     let mut score = Score::default();
     score.add("demo", &label, &serde_json::to_value(draft).unwrap());
     assert_eq!(

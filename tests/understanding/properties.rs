@@ -77,7 +77,7 @@ const WORDS: &[&str] = &[
 
 fn check(text: &str) {
     let transcript = Transcript::from_plain(text);
-    let draft = drafting::draft(&transcript, &GRAMMAR);
+    let draft = drafting::by_rules(&transcript, &GRAMMAR);
     let (whole, _) = transcript.text();
     let whole = whole.replace('\n', " ");
     let quotes = draft.lines.iter().map(|l| &l.quote).chain(draft.no_work.iter().map(|c| &c.quote));
@@ -94,7 +94,7 @@ fn check(text: &str) {
         assert!(line.flags.is_sorted());
         assert!((0.0..=1.0).contains(&line.confidence));
     }
-    let again = drafting::draft(&transcript, &GRAMMAR);
+    let again = drafting::by_rules(&transcript, &GRAMMAR);
     assert_eq!(serde_json::to_string(&draft).unwrap(), serde_json::to_string(&again).unwrap());
 }
 
@@ -140,7 +140,7 @@ fn any_small_word_may_open_a_narration() {
     for opener in openers {
         for thing in ["gutter", "gutters", "vent", "posts", "whirligig", "front", "shed", "it", "others"] {
             for end in ["", ", forty foot, replace", " comes off and goes back", "'s fine", ", two of them"] {
-                drafting::draft(&Transcript::from_plain(&format!("{opener} {thing}{end}")), &grammar);
+                drafting::by_rules(&Transcript::from_plain(&format!("{opener} {thing}{end}")), &grammar);
             }
         }
     }

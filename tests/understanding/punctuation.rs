@@ -44,7 +44,7 @@ fn a_list_dictated_without_marks_falls_into_its_items() {
                 damage splash blocks 2 cracked replace rear of the house patio door okay light over it detach and \
                 reset deck 14 by 16 224 square foot power wash rail 30 foot stain left side hose reel detach and \
                 reset fascia 10 foot paint";
-    let draft = drafting::draft(&Transcript::from_plain(text), &Grammar::built_in().unwrap());
+    let draft = drafting::by_rules(&Transcript::from_plain(text), &Grammar::built_in().unwrap());
     let told: Vec<(&str, Option<Work>, Option<f64>)> = draft
         .lines
         .iter()

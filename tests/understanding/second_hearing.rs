@@ -29,7 +29,7 @@ fn drafted(first: &[&str], second: &[&str]) -> Draft {
         second_pass: utterances(second),
         ..Transcript::default()
     };
-    drafting::draft(&transcript, &Grammar::built_in().unwrap())
+    drafting::by_rules(&transcript, &Grammar::built_in().unwrap())
 }
 
 fn read(line: &Line) -> (Option<&str>, Option<f64>, bool, Option<&str>) {

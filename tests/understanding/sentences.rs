@@ -10,7 +10,7 @@ use serde_json::Value;
 
 /// Every line, written as side, item, work, quantity, unit and flags; things left alone as "leave" and their item.
 fn told(grammar: &Grammar, words: &str) -> Vec<String> {
-    let draft = serde_json::to_value(drafting::draft(&Transcript::from_plain(words), grammar)).unwrap();
+    let draft = serde_json::to_value(drafting::by_rules(&Transcript::from_plain(words), grammar)).unwrap();
     let text = |v: &Value| v.as_str().unwrap_or("-").to_owned();
     let lines = draft["lines"].as_array().unwrap().iter().map(|line| {
         let flags: Vec<String> = line["flags"].as_array().unwrap().iter().map(text).collect();
@@ -208,7 +208,7 @@ fn lists_share_their_work_and_parts_are_no_whole() {
 fn work_and_lengths_without_a_thing_are_told_and_not_lost() {
     let grammar = Grammar::built_in().unwrap();
     let unused = |words: &str| -> Vec<String> {
-        let draft = drafting::draft(&Transcript::from_plain(words), &grammar);
+        let draft = drafting::by_rules(&Transcript::from_plain(words), &grammar);
         draft.unused.into_iter().map(|u| u.quote).collect()
     };
     let lost = unused("Front. If the wood behind the fascia is rotten, replace twenty foot of it.");
@@ -501,7 +501,7 @@ fn squares_of_a_slope_are_of_its_covering_and_asked_about() {
 fn work_that_cannot_hold_is_told_rather_than_dropped() {
     let grammar = Grammar::built_in().unwrap();
     let words = "Front. Two lights, detach and reset. If the wood behind the fascia is rotten, replace twenty foot of it.";
-    let draft = drafting::draft(&Transcript::from_plain(words), &grammar);
+    let draft = drafting::by_rules(&Transcript::from_plain(words), &grammar);
     assert_eq!(draft.unused.len(), 1, "{:#?}", draft.unused);
     assert_eq!(draft.unused[0].quote, "replace twenty foot of it.");
 }
@@ -608,7 +608,7 @@ fn an_unknown_thing_with_a_measure_is_not_the_one_before() {
 #[test]
 fn parts_of_what_comes_in_pieces_are_asked_about() {
     let grammar = Grammar::built_in().unwrap();
-    let drafted = |words: &str| drafting::draft(&Transcript::from_plain(words), &grammar).lines.remove(0);
+    let drafted = |words: &str| drafting::by_rules(&Transcript::from_plain(words), &grammar).lines.remove(0);
     assert!(
         drafted("Front elevation. Splash block broken, half, replace.")
             .flags
@@ -621,7 +621,7 @@ fn parts_of_what_comes_in_pieces_are_asked_about() {
 #[test]
 fn the_number_before_a_correction_is_kept_for_the_reviewer() {
     let grammar = Grammar::built_in().unwrap();
-    let corrected = drafting::draft(
+    let corrected = drafting::by_rules(
         &Transcript::from_plain("Front elevation. Gutter, eleven foot, no wait, seven foot, replace."),
         &grammar,
     );

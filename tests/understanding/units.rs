@@ -12,7 +12,7 @@ use eavesdraft::speech::Transcript;
 /// Quantity, unit and size of the only line.
 #[track_caller]
 fn only_line(grammar: &Grammar, words: &str) -> (Option<f64>, Unit, Option<String>) {
-    let draft = drafting::draft(&Transcript::from_plain(words), grammar);
+    let draft = drafting::by_rules(&Transcript::from_plain(words), grammar);
     assert_eq!(draft.lines.len(), 1, "{words}: {:#?}", draft.lines);
     let line = &draft.lines[0];
     (

@@ -222,9 +222,9 @@ impl Tracker<'_> {
                 Verdict::Same // vinyl fence, 6 foot. So 40 feet of vinyl fence
             }
             Some(amount) => self.verdict_by_amount(e, &amount, thing, latest, settled, corrected),
-            None if thing
-                .size
-                .is_some_and(|s| e.size.as_ref().is_some_and(|known| *known != super::sizes::size_of(self.grammar, e.item, &s))) =>
+            None if thing.size.is_some_and(|s| {
+                e.size.as_ref().is_some_and(|known| *known != super::sizes::size_of(self.grammar, e.item, &s))
+            }) =>
             {
                 Verdict::Another
             }

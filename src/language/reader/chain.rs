@@ -13,7 +13,11 @@ fn log_sum(terms: impl Iterator<Item = f64> + Clone) -> f64 {
 }
 
 /// The chance of each side at each word. `moves` and `stays` have a row a word; `start` speaks for the first.
-pub(super) fn sides(moves: &[[f32; SIDES]], stays: &[[f32; SIDES]], start: &[f32; SIDES]) -> Vec<[f32; SIDES]> {
+pub(super) fn sides(
+    moves: &[[f32; SIDES]],
+    stays: &[[f32; SIDES]],
+    start: &[f32; SIDES],
+) -> Vec<[f32; SIDES]> {
     let count = moves.len();
     let here = |at: usize, side: usize| STAY * f64::from(stays[at][side]);
     let step = |at: usize, from: usize, to: usize| {

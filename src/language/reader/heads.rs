@@ -27,7 +27,12 @@ pub(super) struct WordHeads {
 impl WordHeads {
     pub fn new(weights: &Weights, width: usize) -> Result<Self, ReaderError> {
         let dense = |name: &str| Dense::new(weights, name, width);
-        Ok(Self { status: dense("status")?, tags: dense("tags")?, moves: dense("move")?, stays: dense("stay")? })
+        Ok(Self {
+            status: dense("status")?,
+            tags: dense("tags")?,
+            moves: dense("move")?,
+            stays: dense("stay")?,
+        })
     }
 }
 
@@ -226,13 +231,12 @@ impl NearParts {
             let at = (first + last) / 2;
             let low = first.saturating_sub(PART_THING_BEFORE);
             let range = within(&input.things, |t| t.first, low, last + PART_NEAR);
-            range
-                .map(|n| (n, between.marks(at, (input.things[n].first, input.things[n].last), 0)))
-                .collect()
+            range.map(|n| (n, between.marks(at, (input.things[n].first, input.things[n].last), 0))).collect()
         };
         let lengths = |(first, last): &(usize, usize)| {
             let at = (first + last) / 2;
-            let range = within(&input.amounts, |a| a.first, first.saturating_sub(PART_NEAR), last + PART_NEAR);
+            let range =
+                within(&input.amounts, |a| a.first, first.saturating_sub(PART_NEAR), last + PART_NEAR);
             let each = range.flat_map(|n| {
                 let amount = &input.amounts[n];
                 let marks = between.marks(at, (amount.first, amount.last), 0);

@@ -136,14 +136,7 @@ impl Input {
         }
     }
 
-    fn thing(
-        &mut self,
-        thing: &Thing,
-        piece: usize,
-        around: [usize; 2],
-        tokens: &Tokens,
-        grammar: &Grammar,
-    ) {
+    fn thing(&mut self, thing: &Thing, piece: usize, around: [usize; 2], tokens: &Tokens, grammar: &Grammar) {
         let at = heard(tokens, thing.name.0, thing.name.1);
         let id = thing.item.map(|item| grammar.items[usize::from(item)].id.clone());
         self.mark(around, ["phrase"]);

@@ -5,6 +5,7 @@
 //! speakers, and errs elsewhere. `training/` makes it, `models/reader.safetensors` holds what it learned, and `models.md`
 //! tells what it was trained on and how far to trust it.
 
+mod answers;
 mod chain;
 mod heads;
 mod input;

@@ -1,12 +1,13 @@
 //! The reader at work: from the words of a narration to what it makes of them.
 
+use super::answers::{anchor, part, rounded, softmax};
 use super::chain::sides;
-use super::heads::{AnchorHeads, AnchorOdds, Near, NearParts, PartHeads, PartOdds, Spans, WordHeads};
+use super::heads::{AnchorHeads, Near, NearParts, PartHeads, Spans, WordHeads};
 use super::input::Input;
 use super::network::{Encoder, Memory, Norm, Rows};
 use super::parts::{Stretch, stretches};
 use super::pointer::Between;
-use super::reading::{Anchor, Number, Part, Reading, SIDES};
+use super::reading::{Reading, SIDES};
 use super::weights::{ReaderError, Weights};
 use super::wordpiece::{CLOSES, OPENS, Pieces};
 use rustc_hash::FxHashMap;
@@ -17,10 +18,6 @@ const STRIDE: usize = 190;
 
 /// A word whose chance of talk is below this is an anchor.
 const TALK: f32 = 0.9;
-
-/// Chances below these are left out.
-const FAINT: f32 = 0.005;
-const FAINT_ITEM: f32 = 0.01;
 
 /// A trained reader.
 pub struct Reader {
@@ -86,7 +83,8 @@ impl Reader {
         let tags = chances_of(self.words.tags.rows(&words)?);
         let (moves, stays) = (self.words.moves.rows(&words)?, self.words.stays.rows(&words)?);
         let where_at = sides(&of_sides(&moves), &of_sides(&stays), &self.start);
-        let begins = (0..input.words.len()).filter(|at| input.marks[*at].iter().any(|m| m == super::input::SENTENCE));
+        let begins =
+            (0..input.words.len()).filter(|at| input.marks[*at].iter().any(|m| m == super::input::SENTENCE));
         let between = Between::new(input.words.len(), input.things.iter().map(|t| t.last), begins);
         let spans = Spans::new(&words, input);
         let mut places: Vec<usize> = input.things.iter().map(|thing| thing.last).collect();
@@ -123,7 +121,8 @@ impl Reader {
                 row.iter_mut().zip(pieces.row(piece)).for_each(|(sum, x)| *sum += share * x);
             }
             at += own.len();
-            let known: Vec<usize> = input.marks[word].iter().filter_map(|m| self.marks.get(m).copied()).collect();
+            let known: Vec<usize> =
+                input.marks[word].iter().filter_map(|m| self.marks.get(m).copied()).collect();
             for mark in if known.is_empty() { vec![0] } else { known } {
                 row.iter_mut().zip(self.mark_rows.row(mark)).for_each(|(sum, x)| *sum += x);
             }
@@ -145,11 +144,8 @@ impl Reader {
             starts.push((starts[starts.len() - 1] + STRIDE).min(count - WINDOW));
         }
         let mut numbers = Vec::with_capacity(count * width);
-        for (n, start) in starts.iter().copied().enumerate() {
-            let end = (start + WINDOW).min(count);
-            let window: Vec<u32> =
-                std::iter::once(OPENS).chain(pieces[start..end].iter().copied()).chain([CLOSES]).collect();
-            let told = self.encoder.of(&window)?;
+        for (n, told) in self.all_windows(pieces, &starts)?.into_iter().enumerate() {
+            let (start, end) = (starts[n], (starts[n] + WINDOW).min(count));
             let next = starts.get(n + 1).copied();
             // As central in the next window as here: the earlier one has it.
             let until = next.map_or(end, |next| (start + WINDOW - 1 + next) / 2 + 1);
@@ -158,113 +154,31 @@ impl Reader {
         }
         Ok(Rows { numbers, width })
     }
-}
 
-fn anchor(
-    n: usize,
-    near: &Near,
-    odds: &AnchorOdds,
-    status: &[Vec<f32>],
-    where_at: &[[f32; SIDES]],
-    input: &Input,
-    catalogue: &[Option<u16>],
-) -> Anchor {
-    let at = near.anchors[n];
-    let sure = |row: &[f32], column: usize| rounded(logistic(row[column]));
-    let told = |row: &[f32], places: &dyn Fn(usize) -> usize, fixed: usize| pointed(row, places, fixed);
-    let number = told(&odds.number[n], &|k| near.numbers[n][k].0, 2);
-    let antecedent = told(&odds.antecedent[n], &|k| near.things[n][k].0, 1);
-    Anchor {
-        at,
-        status: std::array::from_fn(|k| rounded(status[at][k])),
-        works: std::array::from_fn(|k| sure(odds.works.row(n), k)),
-        only_if: sure(odds.yes.row(n), 0),
-        look: sure(odds.yes.row(n), 1),
-        unit: soft(odds.unit.row(n)).try_into().unwrap_or_default(),
-        item: items(odds.item.row(n), &odds.antecedent[n], &near.things[n], input, catalogue),
-        antecedent: plain(antecedent),
-        side: where_told(odds.own_side.row(n), &where_at[at]),
-        number: number
-            .into_iter()
-            .map(|(to, p)| match to {
-                Err(0) => (Number::Unsaid, p),
-                Err(_) => (Number::One, p),
-                Ok(n) => (Number::Amount(n), p),
-            })
-            .collect(),
-        size: plain(told(&odds.size[n], &|k| near.numbers[n][k].0, 1)),
-        structure: plain(told(&odds.structure[n], &|k| near.structures[n][k].0, 1)),
-    }
-}
-
-fn part(n: usize, told: &Stretch, near: &NearParts, odds: &PartOdds, where_at: &[[f32; SIDES]]) -> Part {
-    let length = |row: &[f32]| {
-        let found = plain(pointed(row, &|k| near.lengths[n][k].0, 1));
-        found.into_iter().map(|(to, p)| (to.map(|n| (n / 2, n % 2 == 1)), p)).collect()
-    };
-    Part {
-        first: told.first,
-        last: told.last,
-        kind: told.kinds.map(rounded),
-        side: where_told(odds.side.row(n), &where_at[told.last]),
-        item: plain(pointed(&odds.item[n], &|k| near.things[n][k].0, 1)),
-        width: length(&odds.wide[n]),
-        height: length(&odds.high[n]),
-    }
-}
-
-/// The chances of the items: of the anchor's own name, and of the things it may stand for.
-fn items(
-    own: &[f32],
-    antecedent: &[f32],
-    things: &[(usize, [usize; 4])],
-    input: &Input,
-    catalogue: &[Option<u16>],
-) -> Vec<(Option<u16>, f32)> {
-    let back = softmax(antecedent);
-    let mut sums: FxHashMap<Option<u16>, f32> = FxHashMap::default();
-    for (class, chance) in softmax(own).into_iter().enumerate() {
-        // The class behind the last item is what isn't in the catalogue; an item that the catalogue lacks is nothing.
-        let item = match catalogue.get(class) {
-            Some(None) => continue,
-            Some(Some(item)) => Some(*item),
-            None => None,
+    /// Each window by itself, shared out among the cores: no window's numbers depend on how many there are.
+    fn all_windows(&self, pieces: &[u32], starts: &[usize]) -> Result<Vec<Rows>, ReaderError> {
+        let cores = std::thread::available_parallelism().map_or(1, usize::from);
+        let window = |start: &usize| {
+            let own = &pieces[*start..(start + WINDOW).min(pieces.len())];
+            let window: Vec<u32> =
+                std::iter::once(OPENS).chain(own.iter().copied()).chain([CLOSES]).collect();
+            self.encoder.of(&window)
         };
-        *sums.entry(item).or_default() += back[0] * chance;
+        let share = starts.len().div_ceil(cores);
+        let each = |own: &[usize]| own.iter().map(window).collect::<Result<Vec<Rows>, ReaderError>>();
+        if starts.len() == 1 {
+            return each(starts);
+        }
+        let shares = std::thread::scope(|scope| {
+            let at_work: Vec<_> = starts.chunks(share).map(|own| scope.spawn(move || each(own))).collect();
+            at_work.into_iter().map(std::thread::ScopedJoinHandle::join).collect::<Vec<_>>()
+        });
+        let mut all = Vec::new();
+        for share in shares {
+            all.extend(share.map_err(|_| ReaderError::Stopped)??);
+        }
+        Ok(all)
     }
-    for ((thing, _), chance) in things.iter().zip(&back[1..]) {
-        *sums.entry(input.things[*thing].item).or_default() += chance;
-    }
-    let mut all: Vec<(Option<u16>, f32)> = sums.into_iter().map(|(item, p)| (item, rounded(p))).collect();
-    all.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-    let likely = all.iter().take_while(|(_, p)| *p > FAINT_ITEM).count().max(1);
-    all.truncate(likely);
-    all
-}
-
-/// What a pointer's odds come to, the likeliest first: fixed answers as `Err`, candidates as `Ok`.
-fn pointed(
-    odds: &[f32],
-    places: &dyn Fn(usize) -> usize,
-    fixed: usize,
-) -> Vec<(Result<usize, usize>, f32)> {
-    let answer = |k: usize| if k < fixed { Err(k) } else { Ok(places(k - fixed)) };
-    let each = softmax(odds).into_iter().enumerate().map(|(k, p)| (answer(k), rounded(p)));
-    let mut all: Vec<_> = each.filter(|(_, p)| *p > FAINT).collect();
-    all.sort_by(|a, b| b.1.total_cmp(&a.1));
-    all
-}
-
-/// The same with one fixed answer, which is none.
-fn plain(all: Vec<(Result<usize, usize>, f32)>) -> Vec<(Option<usize>, f32)> {
-    all.into_iter().map(|(to, p)| (to.ok(), p)).collect()
-}
-
-/// Where something is: where the narrator stands, unless its own words say otherwise.
-fn where_told(own: &[f32], stands: &[f32; SIDES]) -> [f32; SIDES] {
-    let says = logistic(own[0]);
-    let said = softmax(&own[1..]);
-    std::array::from_fn(|side| rounded((1.0 - says) * stands[side] + says * said[side]))
 }
 
 fn of_sides(rows: &Rows) -> Vec<[f32; SIDES]> {
@@ -273,24 +187,4 @@ fn of_sides(rows: &Rows) -> Vec<[f32; SIDES]> {
 
 fn chances_of(rows: Rows) -> Vec<Vec<f32>> {
     (0..rows.count()).map(|at| softmax(rows.row(at))).collect()
-}
-
-fn soft(odds: &[f32]) -> Vec<f32> {
-    softmax(odds).into_iter().map(rounded).collect()
-}
-
-fn softmax(odds: &[f32]) -> Vec<f32> {
-    let most = odds.iter().copied().fold(f32::NEG_INFINITY, f32::max);
-    let raised: Vec<f32> = odds.iter().map(|z| (z - most).exp()).collect();
-    let sum: f32 = raised.iter().sum();
-    raised.into_iter().map(|z| z / sum).collect()
-}
-
-fn logistic(odds: f32) -> f32 {
-    1.0 / (1.0 + (-odds).exp())
-}
-
-/// To four decimals: what machines compute differently lies below.
-fn rounded(chance: f32) -> f32 {
-    (chance * 10_000.0).round() / 10_000.0
 }

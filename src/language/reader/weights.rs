@@ -34,6 +34,9 @@ pub enum ReaderError {
         /// Their shape.
         shape: Vec<usize>,
     },
+    /// A share of the work stopped in the middle.
+    #[error("the reader stopped in the middle of these words")]
+    Stopped,
     /// The arithmetic failed.
     #[error("the reader failed on these words: {0}")]
     Arithmetic(#[from] candle_core::Error),

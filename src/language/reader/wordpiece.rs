@@ -64,8 +64,11 @@ impl Pieces {
 
 /// A word in lower case without accents, cut at its marks.
 fn parts(word: &str) -> Vec<String> {
-    let plain: String =
-        word.nfd().filter(|c| !is_combining_mark(*c) && !is_control(*c)).flat_map(char::to_lowercase).collect();
+    let plain: String = word
+        .nfd()
+        .filter(|c| !is_combining_mark(*c) && !is_control(*c))
+        .flat_map(char::to_lowercase)
+        .collect();
     let mut parts = vec![String::new()];
     for c in plain.chars() {
         if is_mark(c) || is_ideograph(c) {

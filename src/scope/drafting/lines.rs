@@ -1,7 +1,7 @@
 //! Lines: one for one thing, one place, one work.
 
-use super::source::{Source, join_near};
 use super::judge::RuleLine;
+use super::source::{Source, join_near};
 use super::{confidence, doubts, readings};
 use crate::language::discourse::{self, Evidence, Field, Span, Thing, WorkSaid};
 use crate::language::rules::Grammar;

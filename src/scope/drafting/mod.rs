@@ -44,7 +44,17 @@ impl Drafter<'static> {
 
 /// Drafts a scope from what was said. What was heard twice is drafted twice, and the drafts are compared.
 pub fn draft(transcript: &Transcript, grammar: &Grammar) -> Draft {
-    draft_by(transcript, grammar, Drafter::built_in())
+    let drafter = Drafter::built_in();
+    let mut draft = draft_by(transcript, grammar, drafter);
+    if matches!(drafter, Drafter::Rules) {
+        draft.notices.push(WITHOUT_READER.to_owned());
+    }
+    draft
+}
+
+/// Drafts a scope by the rules alone: what they find and how they relate it is one of the judge's two witnesses.
+pub fn by_rules(transcript: &Transcript, grammar: &Grammar) -> Draft {
+    draft_by(transcript, grammar, Drafter::Rules)
 }
 
 /// Drafts a scope with a reader of one's own, or by the rules alone, to measure what each is worth.
@@ -66,12 +76,7 @@ fn draft_once(transcript: &Transcript, grammar: &Grammar, drafter: Drafter) -> D
     let by_rules = lines::lines(&source, things(&account, Status::Scope));
     match drafter {
         Drafter::Judge(reader) => judged(&source, &pieces, &account, by_rules, reader),
-        Drafter::Rules => {
-            let mut draft =
-                written(&source, &account, by_rules.into_iter().map(|rule| rule.line).collect());
-            draft.notices.push(WITHOUT_READER.to_owned());
-            draft
-        }
+        Drafter::Rules => written(&source, &account, by_rules.into_iter().map(|rule| rule.line).collect()),
     }
 }
 

@@ -59,7 +59,7 @@ impl Case {
 
     /// What is stored of it and differs from what is drafted now: the page, or else the JSON alone.
     fn changed(&self, grammar: &Grammar) -> Option<Change> {
-        let draft = drafting::draft(&self.transcript, grammar);
+        let draft = drafting::by_rules(&self.transcript, grammar);
         let json = serde_json::to_string_pretty(&draft).unwrap();
         let in_json = compare(&stored(&self.path, "draft.json"), an_entry_a_line(&json));
         let draft = serde_json::to_value(&draft).unwrap();
@@ -97,7 +97,7 @@ fn every_draft_is_as_it_was_accepted() {
 #[test]
 fn laid_out_anew_a_draft_loses_nothing() {
     for case in cases().iter().step_by(20) {
-        let draft = drafting::draft(&case.transcript, &Grammar::built_in().unwrap());
+        let draft = drafting::by_rules(&case.transcript, &Grammar::built_in().unwrap());
         let pretty = serde_json::to_string_pretty(&draft).unwrap();
         let back: Draft = serde_json::from_str(&an_entry_a_line(&pretty)).unwrap();
         assert_eq!(serde_json::to_string_pretty(&back).unwrap(), pretty);

@@ -1,11 +1,11 @@
 //! What stands beside the lines, as the reader finds it: what was cleared, what is still to do, what was measured.
 
+use super::super::beside::words_at;
 use super::Judge;
 use super::fields::SIDES;
 use crate::language::discourse::Place;
 use crate::language::reader::{Anchor, Part};
 use crate::model::{Cleared, Dimension, Exact, FollowUp, FollowUpKind, HOUSE, Shape, Side};
-use super::super::beside::words_at;
 
 /// A thing is cleared from this chance on; from the lower one where the rules cleared it too.
 const CLEARED: f32 = 0.4;
@@ -84,7 +84,8 @@ fn likeliest(chances: &[f32; 5]) -> Side {
 }
 
 fn most(chances: &[f32]) -> (usize, f32) {
-    let first = |best: (usize, f32), (at, chance): (usize, f32)| if chance > best.1 { (at, chance) } else { best };
+    let first =
+        |best: (usize, f32), (at, chance): (usize, f32)| if chance > best.1 { (at, chance) } else { best };
     chances.iter().copied().enumerate().fold((0, f32::MIN), first)
 }
 

@@ -168,7 +168,8 @@ fn unit(group: &Group, rule: Option<&Line>, weights: &Weights) -> Vec<(Unit, f64
     let clues = |unit: Unit, chance: f32| {
         vec![("reader", ln(chance)), ("rules", yes(rule.is_some_and(|line| line.unit == unit)))]
     };
-    let options = UNIT_ORDER.iter().zip(group.anchor.unit).map(|(unit, chance)| (*unit, clues(*unit, chance)));
+    let options =
+        UNIT_ORDER.iter().zip(group.anchor.unit).map(|(unit, chance)| (*unit, clues(*unit, chance)));
     choose(options.collect(), &weights.unit)
 }
 

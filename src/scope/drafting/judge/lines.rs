@@ -146,6 +146,7 @@ fn flags(judge: &Judge, before: &Line, line: &Line, rule: Option<&RuleLine>, fou
         (Flag::OnlyIf, line.only_if),
         (Flag::NotInCatalogue, line.item.is_none()),
         (Flag::OddUnit, odd),
+        (Flag::UnclearAudio, found.unclear(judge)),
         (Flag::SoundsLike, line.item.is_some() && !found.named_plainly(judge, line.item.as_deref())),
     ];
     let mut flags: BTreeSet<Flag> = doubts.into_iter().filter(|(_, is)| *is).map(|(flag, _)| flag).collect();
@@ -156,6 +157,8 @@ fn flags(judge: &Judge, before: &Line, line: &Line, rule: Option<&RuleLine>, fou
         Flag::MaybeRepeat | Flag::OddSize => same_number,
         Flag::NoSide => before.side == line.side,
         Flag::SoundsLike => before.item == line.item,
+        // Without sound it tells that words run together; the judge has weighed that.
+        Flag::UnclearAudio => judge.source.tokens.from_sound,
         _ => false,
     });
     flags.extend(standing);
@@ -199,7 +202,8 @@ fn rival(fields: &Fields, line: &Line) -> Option<Reading> {
     let next = |chances: &[f64]| chances.get(1).copied().unwrap_or(0.0);
     let list = |side: &[(crate::model::Side, f64)]| side.iter().map(|(_, p)| *p).collect::<Vec<f64>>();
     let numbers: Vec<f64> = fields.quantity.iter().map(|(_, p)| *p).collect();
-    let works: Vec<f64> = fields.works.iter().filter(|(w, _)| Some(*w) != line.work).map(|(_, p)| *p).collect();
+    let works: Vec<f64> =
+        fields.works.iter().filter(|(w, _)| Some(*w) != line.work).map(|(_, p)| *p).collect();
     let side = next(&list(&fields.side));
     let number = next(&numbers);
     let work = works.first().copied().unwrap_or(0.0);

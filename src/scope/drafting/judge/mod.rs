@@ -91,10 +91,13 @@ impl<'a> Judge<'a> {
 
     /// Whether words stand in one of the lines.
     pub(super) fn holds(&self, words: &Cleared, lines: &[Line]) -> bool {
-        let same_time = |line: &Line| words.start.is_some() && words.start >= line.start && words.end <= line.end;
+        let same_time =
+            |line: &Line| words.start.is_some() && words.start >= line.start && words.end <= line.end;
         lines.iter().any(|line| {
             line.quote.contains(&words.quote) && (words.start.is_none() || same_time(line))
-                || words.quote.contains(&line.said) && words.item.is_some() && words.item == line.item
+                || words.quote.contains(&line.said)
+                    && words.item.is_some()
+                    && words.item == line.item
                     && words.side == line.side
         })
     }
@@ -140,7 +143,8 @@ impl<'a> Judge<'a> {
     /// The tokens of the name that ends at a word; of the word alone where no name is known to.
     fn name_at(&self, at: usize) -> Span {
         let thing = self.input.things.iter().find(|thing| thing.last == at);
-        let span = thing.and_then(|thing| self.span_of(thing.first, thing.last)).or_else(|| self.span_of(at, at));
+        let span =
+            thing.and_then(|thing| self.span_of(thing.first, thing.last)).or_else(|| self.span_of(at, at));
         // A word without a token is a filler; the nearest token before it stands for it.
         span.unwrap_or_else(|| {
             let first = (0..at).rev().find_map(|word| self.tokens.get(&word).copied()).unwrap_or(0);

@@ -1,15 +1,16 @@
 //! The words that what was found stands on: its name, its number, its work.
 
+use super::super::confidence::UNCLEAR;
+use super::super::source::join_near;
+use super::Judge;
 use super::fields::Value;
 use super::groups::Group;
 use super::lines::AREA;
-use super::Judge;
 use crate::language::discourse::Span;
 use crate::language::mentions::Kind;
 use crate::language::reader::Number;
 use crate::language::rules::Meaning;
 use crate::model::{Line, Side, Size, Unit, Work};
-use super::super::source::join_near;
 
 /// Words of work further from a thing than this, in words, are not quoted for it.
 const WORK_REACH: usize = 25;
@@ -104,8 +105,16 @@ impl Found {
         match own {
             Some(thing) => thing.id.as_deref() == item && named(thing.first, thing.last),
             // It stands for a thing named before, which has been looked at by itself.
-            None => judge.input.things.iter().any(|thing| thing.id.as_deref() == item && thing.last < self.at),
+            None => {
+                judge.input.things.iter().any(|thing| thing.id.as_deref() == item && thing.last < self.at)
+            }
         }
+    }
+
+    /// Whether the recogniser was unsure of the words that name the thing or its number.
+    pub(super) fn unclear(&self, judge: &Judge) -> bool {
+        let mut words = std::iter::once(self.name).chain(self.number);
+        words.any(|span| judge.source.less_sure(span, UNCLEAR))
     }
 
     /// The words that gave a field.
