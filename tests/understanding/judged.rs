@@ -76,18 +76,29 @@ fn the_same_words_give_the_same_draft() {
 
 #[test]
 fn what_isnt_sure_is_flagged() {
-    let draft =
-        drafted("um so that thing there maybe the um the other one too i don't know gutter or something");
-    let sure = draft.lines.iter().filter(|line| !line.needs_look());
-    assert_eq!(sure.count(), 0, "{:#?}", draft.lines);
-    assert!(draft.lines.iter().all(|line| line.confidence >= 0.8 || line.flags.contains(&Flag::Unsure)));
+    let all = narration::narrations("unread").unwrap();
+    let draft = drafted(&all[0].text);
+    let unsure = |line: &&eavesdraft::model::Line| line.confidence < 0.8;
+    assert!(draft.lines.iter().any(|line| unsure(&line)));
+    assert!(draft.lines.iter().filter(unsure).all(|line| line.flags.contains(&Flag::Unsure)));
+}
+
+/// The reader was trained on whole walks.
+#[test]
+fn a_few_sentences_are_drafted_by_the_rules_alone() {
+    let transcript =
+        Transcript::from_plain("Front elevation. Gutter, forty foot, replace. Two lights, detach and reset.");
+    assert_eq!(drafting::draft(&transcript, &GRAMMAR), drafting::by_rules(&transcript, &GRAMMAR));
 }
 
 #[test]
 fn odd_input_gives_a_draft_without_lines() {
-    for text in ["", " ", "gutter", "…", "12 34 56", "好 好 好", "\u{301}\u{0}", "-- -- --"] {
-        let draft = drafted(text);
-        assert!(draft.lines.iter().all(|line| line.needs_look()), "{text:?}");
+    for text in ["", " ", "gutter ", "… ", "12 34 56 ", "好 好 好 ", "\u{301}\u{0} ", "-- -- -- ", "um "]
+    {
+        for times in [1, 100] {
+            let draft = drafted(&text.repeat(times));
+            assert!(draft.lines.iter().all(|line| line.needs_look()), "{text:?}");
+        }
     }
 }
 

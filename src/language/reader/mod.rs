@@ -22,11 +22,17 @@ pub use read::Reader;
 pub use reading::{Anchor, Number, PARTS, Part, Reading, SIDES, UNITS, WORKS};
 pub use weights::ReaderError;
 
+use crate::language::rules;
 use std::sync::LazyLock;
 
+/// The file that holds what was learned.
+const FILE: &str = "reader.safetensors";
+
 /// What was learned.
-static LEARNED: LazyLock<Result<Reader, ReaderError>> =
-    LazyLock::new(|| Reader::load(include_bytes!("../../../models/reader.safetensors")));
+static LEARNED: LazyLock<Result<Reader, ReaderError>> = LazyLock::new(|| {
+    let bytes = rules::stored(FILE).ok_or_else(|| ReaderError::Missing(FILE.to_owned()))?;
+    Reader::load(&bytes)
+});
 
 impl Reader {
     /// The reader that the program carries.

@@ -47,6 +47,11 @@ fn text_of<Folder: Embed>(name: &str) -> Option<Cow<'static, str>> {
     }
 }
 
+/// One of the files of `models/`, as the program carries it; none where there is no such file.
+pub fn stored(name: &str) -> Option<Cow<'static, [u8]>> {
+    Some(Models::get(name)?.data)
+}
+
 /// How words sound, by the dictionary that the program carries.
 pub(super) fn dictionary() -> &'static str {
     &DICTIONARY

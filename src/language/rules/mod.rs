@@ -29,7 +29,7 @@ pub use error::{Fault, GrammarError};
 pub use grammar::{CautionRule, Grammar, Rule, UnitPhrase};
 pub use house::{CountedOnce, Counts, Ground, HouseRules, Need, Sighting, UsualNeed, UsualNumber};
 pub use item::{Item, Part};
-pub use load::folder_digest;
+pub use load::{folder_digest, stored};
 pub use meaning::{Compass, Form, Meaning, Reach};
 pub use means::{MEANS, Meant};
 pub use schema::LengthBefore;

@@ -75,10 +75,16 @@ fn draft_once(transcript: &Transcript, grammar: &Grammar, drafter: Drafter) -> D
     let source = Source::new(transcript, &pieces.tokens, grammar);
     let by_rules = lines::lines(&source, things(&account, Status::Scope));
     match drafter {
-        Drafter::Judge(reader) => judged(&source, &pieces, &account, by_rules, reader),
-        Drafter::Rules => written(&source, &account, by_rules.into_iter().map(|rule| rule.line).collect()),
+        Drafter::Judge(reader) if pieces.tokens.list.len() >= A_WALK => {
+            judged(&source, &pieces, &account, by_rules, reader)
+        }
+        _ => written(&source, &account, by_rules.into_iter().map(|rule| rule.line).collect()),
     }
 }
+
+/// Fewer words than this are no walk. The reader was trained on whole walks and is at a loss with a few sentences, so
+/// the rules draft those alone.
+const A_WALK: usize = 60;
 
 /// What a draft says that only the rules made.
 const WITHOUT_READER: &str = "Drafted without the reader: review every line.";
@@ -110,7 +116,7 @@ fn judged(
     draft.unused.sort_by(|a, b| a.start.partial_cmp(&b.start).unwrap_or(std::cmp::Ordering::Equal));
     draft.no_work = judge::cleared(&judge, &draft.no_work);
     draft.follow_ups = judge::follow_ups(&judge);
-    draft.dimensions = judge::dimensions(&judge);
+    draft.dimensions = judge::dimensions(&judge, &draft.dimensions);
     draft
 }
 

@@ -53,8 +53,15 @@ pub(in super::super) fn follow_ups(judge: &Judge) -> Vec<FollowUp> {
     judge.reading.parts.iter().filter_map(of).collect()
 }
 
-/// What was measured.
-pub(in super::super) fn dimensions(judge: &Judge) -> Vec<Dimension> {
+/// What was measured; in the rules' words where they found the same.
+pub(in super::super) fn dimensions(judge: &Judge, by_rules: &[Dimension]) -> Vec<Dimension> {
+    let known = |found: Dimension| {
+        let same = |other: &&Dimension| {
+            (other.shape, other.side, other.width_ft, other.height_ft)
+                == (found.shape, found.side, found.width_ft, found.height_ft)
+        };
+        by_rules.iter().find(same).cloned().unwrap_or(found)
+    };
     let of = |part: &Part| {
         let (kind, chance) = most(&part.kind);
         let shape = *SHAPES.get(kind.checked_sub(KINDS.len())?).filter(|_| chance >= PART)?;
@@ -64,7 +71,7 @@ pub(in super::super) fn dimensions(judge: &Judge) -> Vec<Dimension> {
         let Place { structure, side, .. } = place(judge, part);
         Some(Dimension { structure, side, shape, width_ft, height_ft, quote, start, end })
     };
-    judge.reading.parts.iter().filter_map(of).collect()
+    judge.reading.parts.iter().filter_map(of).map(known).collect()
 }
 
 /// Where a part is told of: the building of the nearest anchor before it.

@@ -1,6 +1,7 @@
 //! Fitted weights: what each piece of named evidence adds to the log-odds of a reading. They stand in
 //! `models/judge.json`; `training/judge.py` fits them.
 
+use crate::language::rules;
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
@@ -40,7 +41,7 @@ pub(super) struct Weights {
 }
 
 static FITTED: LazyLock<Option<Weights>> =
-    LazyLock::new(|| serde_json::from_str(include_str!("../../../../models/judge.json")).ok());
+    LazyLock::new(|| serde_json::from_slice(&rules::stored("judge.json")?).ok());
 
 /// The weights the program carries; a test holds that they can be read.
 pub(super) fn fitted() -> Option<&'static Weights> {
@@ -80,8 +81,7 @@ mod tests {
 
     #[test]
     fn the_weights_the_program_carries_can_be_read() {
-        let weights: Weights =
-            serde_json::from_str(include_str!("../../../../models/judge.json")).expect("models/judge.json");
+        let weights = fitted().unwrap();
         assert!(weights.sure > 0.5 && weights.sure < 1.0);
     }
 
