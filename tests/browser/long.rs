@@ -34,6 +34,9 @@ const SIDES: [&str; 4] = ["Front", "Right", "Rear", "Left"];
 /// As many lines as a walk of two hours may have.
 const LINES: usize = 1_500;
 
+/// How many of them are of a gutter.
+const GUTTERS: usize = 25;
+
 /// Round and round an invented house, every third time with a number that is taken back.
 fn long_walk() -> String {
     let mut phrases = Vec::new();
@@ -57,10 +60,11 @@ fn fifteen_hundred_lines_are_shown_searched_and_reviewed() {
     let served = Served::over(&desk);
     browser.review(&served.address, "Ann");
     let all = lines(&served);
-    assert_eq!(all.len(), LINES);
+    // The judge may find a second work on a thing here and there.
+    assert!(all.len() >= LINES, "{} lines", all.len());
     let open = all.iter().filter(|line| line["state"] == "flagged").count();
     browser.says("[data-progress]", &format!("{open} to review"));
-    assert_eq!(browser.count(".line"), LINES as u64);
+    assert_eq!(browser.count(".line"), all.len() as u64);
     let words =
         served.get(&format!("{}/words", served.recording())).json()["words"].as_array().unwrap().len();
     let drawn = "return document.querySelectorAll('[data-word]').length === arguments[0]";
@@ -77,6 +81,13 @@ fn fifteen_hundred_lines_are_shown_searched_and_reviewed() {
     let dropped = lines(&served).into_iter().find(|line| line["id"] == last).unwrap();
     assert_eq!(dropped["state"], "dropped");
     browser.types("#search", "gutter");
-    browser.says("#filter-told", "25 lines");
+    let found =
+        lines(&served).iter().filter(|line| line.to_string().to_lowercase().contains("gutter")).count();
+    assert!(found >= GUTTERS, "{found} lines about a gutter");
+    browser.says("#filter-told", " lines");
+    let shown = "return [...document.querySelectorAll('.line')].filter(row => row.offsetParent).length";
+    let shown = browser.ask(shown);
+    browser.says("#filter-told", &format!("{shown} lines"));
+    assert!(shown.as_u64().is_some_and(|shown| shown >= GUTTERS as u64), "{shown} lines shown");
     browser.went_well(&served.address);
 }

@@ -212,7 +212,7 @@ fn rival(fields: &Fields, line: &Line) -> Option<Reading> {
         return None;
     }
     let mut reading =
-        Reading { because: Cow::Borrowed("the words may also be read so"), ..Reading::default() };
+        Reading { because: Cow::Borrowed("another way to read the same words"), ..Reading::default() };
     if most == side {
         reading.side = Some(fields.side[1].0);
     } else if most == number {
