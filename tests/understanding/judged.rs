@@ -67,6 +67,27 @@ fn every_line_points_at_words_that_were_said() {
     }
 }
 
+/// What the rules hear as still to do, and what they draft, is never lost: where the judge takes neither, the words stand
+/// under "not used".
+#[test]
+fn what_the_rules_heard_as_still_to_do_is_told() {
+    let all = narration::narrations("unread").unwrap();
+    let mut told = 0;
+    for one in all.iter().step_by(90) {
+        let (rules, draft) =
+            (drafting::by_rules(&Transcript::from_plain(&one.text), &GRAMMAR), drafted(&one.text));
+        let quotes: Vec<&str> = (draft.follow_ups.iter().map(|todo| todo.quote.as_str()))
+            .chain(draft.unused.iter().map(|words| words.quote.as_str()))
+            .collect();
+        for todo in &rules.follow_ups {
+            let here = |quote: &&str| quote.contains(&todo.quote) || todo.quote.contains(*quote);
+            assert!(quotes.iter().any(here), "{}: {}", one.path.display(), todo.quote);
+            told += 1;
+        }
+    }
+    assert!(told > 0);
+}
+
 #[test]
 fn the_same_words_give_the_same_draft() {
     let all = narration::narrations("unread").unwrap();

@@ -43,6 +43,12 @@ pub(super) fn of_line(line: &Line) -> Cleared {
     }
 }
 
+/// The words of something still to do that came to nothing.
+pub(super) fn of_follow_up(todo: &FollowUp) -> Cleared {
+    let FollowUp { structure, side, item, quote, start, end, .. } = todo.clone();
+    Cleared { structure, side, item, quote, start, end }
+}
+
 /// What is still to do.
 pub(super) fn follow_up(source: &Source, todo: &FollowUpSaid) -> FollowUp {
     let Cleared { structure, side, item, quote, start, end } =
@@ -80,9 +86,13 @@ pub(super) fn slope(source: &Source, slope: &RoofSlope) -> Slope {
 
 /// The cautions that the lines call for, in the order of the rules file.
 pub(super) fn cautions(source: &Source, account: &Account, lines: &[Line]) -> Vec<Caution> {
-    let items = account.things.iter().filter_map(|thing| thing.item);
+    let named_here = account.things.iter().filter_map(|thing| thing.item).map(usize::from);
+    // A line may hold an item that only the reader recognised.
+    let of_line =
+        |line: &Line| source.grammar.items.iter().position(|item| Some(&item.id) == line.item.as_ref());
+    let items = named_here.chain(lines.iter().filter_map(of_line));
     let named: BTreeSet<&str> =
-        items.flat_map(|i| &source.grammar.items[usize::from(i)].cautions).map(String::as_str).collect();
+        items.flat_map(|i| &source.grammar.items[i].cautions).map(String::as_str).collect();
     let on_roof = lines.iter().any(|line| line.area == Area::Roof);
     let shown = source.grammar.cautions.iter().filter(|c| {
         named.contains(c.caution.name.as_str()) || (c.always && !lines.is_empty()) || (c.roof && on_roof)

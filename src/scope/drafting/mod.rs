@@ -20,7 +20,7 @@ use crate::language::discourse::{self, Account, Status, Thing};
 use crate::language::pieces::{self, Pieces};
 use crate::language::reader::{Input, Reader};
 use crate::language::rules::Grammar;
-use crate::model::{Cleared, Draft, Line};
+use crate::model::{Cleared, Draft, FollowUp, Line};
 use crate::speech::Transcript;
 use judge::{Judge, RuleLine};
 use rustc_hash::FxHashMap;
@@ -113,11 +113,20 @@ fn judged(
     draft.mentioned.retain(kept);
     draft.unused.retain(kept);
     draft.unused.extend(judged.dropped.iter().map(beside::of_line));
+    let follow_ups = judge::follow_ups(&judge);
+    let taken = |todo: &FollowUp| follow_ups.iter().any(|other| same_words(&other.quote, &todo.quote));
+    // What the rules heard as still to do and the reader didn't is told all the same.
+    draft.unused.extend(draft.follow_ups.iter().filter(|todo| !taken(todo)).map(beside::of_follow_up));
     draft.unused.sort_by(|a, b| a.start.partial_cmp(&b.start).unwrap_or(std::cmp::Ordering::Equal));
     draft.no_work = judge::cleared(&judge, &draft.no_work);
-    draft.follow_ups = judge::follow_ups(&judge);
+    draft.follow_ups = follow_ups;
     draft.dimensions = judge::dimensions(&judge, &draft.dimensions);
     draft
+}
+
+/// Whether one quotation stands in the other.
+fn same_words(one: &str, other: &str) -> bool {
+    one.contains(other) || other.contains(one)
 }
 
 fn things(account: &Account, status: Status) -> impl Iterator<Item = &Thing> {
