@@ -14,8 +14,8 @@ use std::sync::Arc;
 
 /// Hears and drafts what is new, and tells what the day came to.
 pub(super) fn run(request: &DayRequest, terminal: &mut Terminal, load: Load) -> anyhow::Result<Outcome> {
-    let rules = rules::load(request.grammar.as_deref())?;
     let stop = interrupt::flag();
+    let rules = rules::load(request.grammar.as_deref())?;
     let load = || Ok(Arc::from(load(&request.hearing)?));
     let outcome = {
         let mut progress = DayProgress::new(terminal, request.show == Show::Json);

