@@ -48,5 +48,5 @@ fn main() -> anyhow::Result<()> {
 fn read(narration: &mut Value, grammar: &Grammar) {
     let transcript = Transcript::from_plain(narration["text"].as_str().unwrap_or_default());
     narration["input"] = json!(Input::of(&pieces::find(&transcript, grammar), grammar));
-    narration["draft"] = json!(drafting::draft(&transcript, grammar));
+    narration["draft"] = json!(drafting::by_rules(&transcript, grammar));
 }

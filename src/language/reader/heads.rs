@@ -1,7 +1,7 @@
 //! What is asked of each word, of each anchor and of each part, and the network's answers to it.
 
 use super::input::{Input, ToldAmount};
-use super::network::{Dense, Rows};
+use super::network::{Dense, Rows, gelu};
 use super::pointer::{Between, Candidates, Pointer};
 use super::weights::{ReaderError, Weights};
 
@@ -83,22 +83,22 @@ impl AnchorHeads {
         })
     }
 
-    pub fn of(&self, words: &Rows, spans: &Spans, near: &Near) -> Result<AnchorOdds, ReaderError> {
+    pub fn of(&self, words: &Rows, spans: &Spans, near: &Near) -> AnchorOdds {
         let places = near.anchors.iter().flat_map(|at| [*at, at.saturating_sub(1)]);
         let pairs = Rows { width: 2 * words.width, ..words.gather(places) };
-        let told = gelu(self.join.rows(&pairs)?)?;
+        let told = self.join.rows(&pairs).each(gelu);
         let Spans { amounts, things, structures } = spans;
-        Ok(AnchorOdds {
-            works: self.works.rows(&told)?,
-            unit: self.unit.rows(&told)?,
-            yes: self.yes.rows(&told)?,
-            item: self.item.rows(&told)?,
-            own_side: self.own_side.rows(&told)?,
-            number: self.number.odds(&told, amounts, &near.numbers)?,
-            size: self.size.odds(&told, amounts, &near.numbers)?,
-            antecedent: self.antecedent.odds(&told, things, &near.things)?,
-            structure: self.structure.odds(&told, structures, &near.structures)?,
-        })
+        AnchorOdds {
+            works: self.works.rows(&told),
+            unit: self.unit.rows(&told),
+            yes: self.yes.rows(&told),
+            item: self.item.rows(&told),
+            own_side: self.own_side.rows(&told),
+            number: self.number.odds(&told, amounts, &near.numbers),
+            size: self.size.odds(&told, amounts, &near.numbers),
+            antecedent: self.antecedent.odds(&told, things, &near.things),
+            structure: self.structure.odds(&told, structures, &near.structures),
+        }
     }
 }
 
@@ -132,15 +132,15 @@ impl PartHeads {
         })
     }
 
-    pub fn of(&self, words: &Rows, spans: &Spans, near: &NearParts) -> Result<PartOdds, ReaderError> {
-        let told = gelu(self.part.rows(&words.means(near.parts.iter().copied()))?)?;
+    pub fn of(&self, words: &Rows, spans: &Spans, near: &NearParts) -> PartOdds {
+        let told = self.part.rows(&words.means(near.parts.iter().copied())).each(gelu);
         let lengths = doubled(&spans.amounts);
-        Ok(PartOdds {
-            side: self.side.rows(&told)?,
-            item: self.item.odds(&told, &spans.things, &near.things)?,
-            wide: self.wide.odds(&told, &lengths, &near.lengths)?,
-            high: self.high.odds(&told, &lengths, &near.lengths)?,
-        })
+        PartOdds {
+            side: self.side.rows(&told),
+            item: self.item.odds(&told, &spans.things, &near.things),
+            wide: self.wide.odds(&told, &lengths, &near.lengths),
+            high: self.high.odds(&told, &lengths, &near.lengths),
+        }
     }
 }
 
@@ -153,13 +153,6 @@ fn doubled(amounts: &Rows) -> Rows {
         [own, &none, &none, own].concat()
     };
     Rows { numbers: (0..amounts.count()).flat_map(twice).collect(), width: 2 * width }
-}
-
-fn gelu(x: Rows) -> Result<Rows, ReaderError> {
-    if x.count() == 0 {
-        return Ok(x);
-    }
-    Rows::from(&x.tensor()?.gelu_erf()?)
 }
 
 /// The vectors of what may be pointed at.

@@ -7,6 +7,7 @@
 
 mod answers;
 mod chain;
+mod encoder;
 mod heads;
 mod input;
 mod network;

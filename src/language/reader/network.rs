@@ -1,21 +1,24 @@
-//! The network's parts, as `training/model.py` has them: dense layers, a transformer over a window of pieces, and a running
-//! memory over all words.
+//! The network's parts, as `training/model.py` has them: rows of numbers, dense layers, norms, and a running memory over all
+//! words.
 
 use super::weights::{ReaderError, Weights};
-use candle_core::{D, Device, Tensor};
+use ndarray::{Array1, Array2, ArrayView2, Axis, Slice};
 
-/// How wide one head of attention is.
-const HEAD: usize = 32;
-
-/// Added to a variance before it divides.
-const TINY: f64 = 1e-12;
-const TINY_AFTER_MEMORY: f64 = 1e-5;
+/// Added to a variance before it divides, behind the running memory.
+const TINY_AFTER_MEMORY: f32 = 1e-5;
 
 /// Numbers of many words: a row a word.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Rows {
     pub numbers: Vec<f32>,
     pub width: usize,
+}
+
+impl From<Array2<f32>> for Rows {
+    fn from(array: Array2<f32>) -> Self {
+        let width = array.ncols();
+        Self { numbers: array.into_iter().collect(), width }
+    }
 }
 
 impl Rows {
@@ -27,13 +30,15 @@ impl Rows {
         &self.numbers[at * self.width..(at + 1) * self.width]
     }
 
-    pub fn from(tensor: &Tensor) -> Result<Self, ReaderError> {
-        let width = tensor.dim(D::Minus1)?;
-        Ok(Self { numbers: tensor.flatten_all()?.to_vec1()?, width })
+    pub fn view(&self) -> ArrayView2<'_, f32> {
+        ArrayView2::from_shape((self.count(), self.width), &self.numbers)
+            .unwrap_or_else(|_| unreachable!("rows are of one width"))
     }
 
-    pub fn tensor(&self) -> Result<Tensor, ReaderError> {
-        Ok(Tensor::from_slice(&self.numbers, (self.count(), self.width), &Device::Cpu)?)
+    /// With something done to each number.
+    pub fn each(mut self, change: impl Fn(f32) -> f32) -> Self {
+        self.numbers.iter_mut().for_each(|x| *x = change(*x));
+        self
     }
 
     /// The rows of these places side by side: of each list one row.
@@ -60,156 +65,92 @@ impl Rows {
 
 /// A dense layer.
 pub(super) struct Dense {
-    weight: Tensor,
-    bias: Tensor,
+    /// A row for each number it gives.
+    weight: Array2<f32>,
+    bias: Array1<f32>,
 }
 
 impl Dense {
     /// `inputs`: the weights may have been filled up behind these.
     pub fn new(weights: &Weights, name: &str, inputs: usize) -> Result<Self, ReaderError> {
-        let weight = weights.get(&format!("{name}.weight"))?;
-        let wrong = |w: &Tensor| ReaderError::Shape { name: name.to_owned(), shape: w.dims().to_vec() };
-        if weight.rank() != 2 || weight.dim(1)? < inputs {
-            return Err(wrong(&weight));
+        let mut weight = weights.matrix(&format!("{name}.weight"))?;
+        let bias = weights.vector(&format!("{name}.bias"))?;
+        if weight.ncols() < inputs || bias.len() != weight.nrows() {
+            return Err(ReaderError::Shape { name: name.to_owned(), shape: weight.shape().to_vec() });
         }
-        let bias = weights.get(&format!("{name}.bias"))?;
-        if bias.dims() != [weight.dim(0)?] {
-            return Err(wrong(&bias));
-        }
-        Ok(Self { weight: weight.narrow(1, 0, inputs)?.t()?.contiguous()?, bias })
+        weight.slice_axis_inplace(Axis(1), Slice::from(..inputs));
+        Ok(Self { weight, bias })
+    }
+
+    /// One that must give so many numbers.
+    pub fn giving(weights: &Weights, name: &str, inputs: usize, outputs: usize) -> Result<Self, ReaderError> {
+        let dense = Self::new(weights, name, inputs)?;
+        let shape = || ReaderError::Shape { name: name.to_owned(), shape: dense.weight.shape().to_vec() };
+        if dense.outputs() == outputs { Ok(dense) } else { Err(shape()) }
     }
 
     /// How many numbers it gives.
     pub fn outputs(&self) -> usize {
-        self.bias.elem_count()
+        self.bias.len()
     }
 
-    pub fn of(&self, x: &Tensor) -> Result<Tensor, ReaderError> {
-        Ok(x.matmul(&self.weight)?.broadcast_add(&self.bias)?)
+    pub fn of(&self, x: &ArrayView2<f32>) -> Array2<f32> {
+        let mut told = x.dot(&self.weight.t());
+        told += &self.bias;
+        told
     }
 
-    pub fn rows(&self, x: &Rows) -> Result<Rows, ReaderError> {
+    pub fn rows(&self, x: &Rows) -> Rows {
         if x.count() == 0 {
-            return Ok(Rows { numbers: Vec::new(), width: self.outputs() });
+            return Rows { numbers: Vec::new(), width: self.outputs() };
         }
-        Rows::from(&self.of(&x.tensor()?)?)
+        self.of(&x.view()).into()
     }
+}
+
+/// The Gaussian error linear unit: each number times the chance that a normal one is less.
+pub(super) fn gelu(x: f32) -> f32 {
+    0.5 * x * (1.0 + libm::erff(x * std::f32::consts::FRAC_1_SQRT_2))
 }
 
 /// Brings each row to mean 0 and variance 1, then to learned ones.
 pub(super) struct Norm {
-    weight: Tensor,
-    bias: Tensor,
-    tiny: f64,
+    weight: Array1<f32>,
+    bias: Array1<f32>,
+    tiny: f32,
 }
 
 impl Norm {
-    fn new(weights: &Weights, name: &str, tiny: f64) -> Result<Self, ReaderError> {
-        let part = |part: &str| weights.get(&format!("{name}.{part}"));
+    pub fn new(weights: &Weights, name: &str, width: usize, tiny: f32) -> Result<Self, ReaderError> {
+        let part = |part: &str| {
+            let name = format!("{name}.{part}");
+            let numbers = weights.vector(&name)?;
+            let shape = numbers.shape().to_vec();
+            if numbers.len() == width { Ok(numbers) } else { Err(ReaderError::Shape { name, shape }) }
+        };
         Ok(Self { weight: part("weight")?, bias: part("bias")?, tiny })
     }
 
     /// The one behind the running memory.
-    pub fn after_memory(weights: &Weights) -> Result<Self, ReaderError> {
-        Self::new(weights, "norm", TINY_AFTER_MEMORY)
+    pub fn after_memory(weights: &Weights, width: usize) -> Result<Self, ReaderError> {
+        Self::new(weights, "norm", width, TINY_AFTER_MEMORY)
     }
 
-    pub fn of(&self, x: &Tensor) -> Result<Tensor, ReaderError> {
-        let x = x.broadcast_sub(&x.mean_keepdim(D::Minus1)?)?;
-        let spread = (x.sqr()?.mean_keepdim(D::Minus1)? + self.tiny)?.sqrt()?;
-        Ok(x.broadcast_div(&spread)?.broadcast_mul(&self.weight)?.broadcast_add(&self.bias)?)
-    }
-}
-
-/// One layer of the transformer.
-struct Layer {
-    query: Dense,
-    key: Dense,
-    value: Dense,
-    out: Dense,
-    inner: Dense,
-    outer: Dense,
-    norms: [Norm; 2],
-}
-
-impl Layer {
-    fn new(weights: &Weights, name: &str, width: usize) -> Result<Self, ReaderError> {
-        let dense = |part: &str, inputs| Dense::new(weights, &format!("{name}.{part}"), inputs);
-        let inner = dense("inner", width)?;
-        let wide = inner.outputs();
-        let norm = |part: &str| Norm::new(weights, &format!("{name}.{part}"), TINY);
-        Ok(Self {
-            query: dense("query", width)?,
-            key: dense("key", width)?,
-            value: dense("value", width)?,
-            out: dense("out", width)?,
-            outer: dense("outer", wide)?,
-            inner,
-            norms: [norm("norm1")?, norm("norm2")?],
-        })
-    }
-
-    fn of(&self, x: &Tensor) -> Result<Tensor, ReaderError> {
-        let x = self.norms[0].of(&(x + self.out.of(&self.attend(x)?)?)?)?;
-        let inner = self.inner.of(&x)?.gelu_erf()?;
-        self.norms[1].of(&(&x + self.outer.of(&inner)?)?)
-    }
-
-    fn attend(&self, x: &Tensor) -> Result<Tensor, ReaderError> {
-        let (count, width) = x.dims2()?;
-        let heads = |x: Tensor| x.reshape((count, width / HEAD, HEAD))?.transpose(0, 1)?.contiguous();
-        let (q, k, v) = (heads(self.query.of(x)?)?, heads(self.key.of(x)?)?, heads(self.value.of(x)?)?);
-        let near = (q.matmul(&k.t()?.contiguous()?)? * (1.0 / (HEAD as f64).sqrt()))?;
-        let near = near.broadcast_sub(&near.max_keepdim(D::Minus1)?)?.exp()?;
-        let near = near.broadcast_div(&near.sum_keepdim(D::Minus1)?)?;
-        Ok(near.matmul(&v)?.transpose(0, 1)?.contiguous()?.reshape((count, width))?)
-    }
-}
-
-/// The transformer over one window.
-pub(super) struct Encoder {
-    words: Rows,
-    places: Rows,
-    norm: Norm,
-    layers: Vec<Layer>,
-}
-
-impl Encoder {
-    pub fn new(weights: &Weights) -> Result<Self, ReaderError> {
-        let rows = |name: &str| {
-            let (numbers, width) = weights.rows(name)?;
-            Ok::<_, ReaderError>(Rows { numbers, width })
-        };
-        let words = rows("encoder.words.weight")?;
-        let width = words.width;
-        let layer = |n| Layer::new(weights, &format!("encoder.layers.{n}"), width);
-        if words.count() < weights.pieces.len() || width % HEAD != 0 {
-            return Err(ReaderError::Missing("encoder.words.weight".into()));
+    pub fn of(&self, mut x: Array2<f32>) -> Array2<f32> {
+        for mut row in x.rows_mut() {
+            let share = 1.0 / row.len() as f32;
+            let mean = row.sum() * share;
+            row -= mean;
+            let spread = row.dot(&row) * share + self.tiny;
+            row *= 1.0 / spread.sqrt();
+            row *= &self.weight;
+            row += &self.bias;
         }
-        Ok(Self {
-            words,
-            places: rows("encoder.places.weight")?,
-            norm: Norm::new(weights, "encoder.norm", TINY)?,
-            layers: (0..weights.layers()).map(layer).collect::<Result<_, _>>()?,
-        })
+        x
     }
 
-    pub fn width(&self) -> usize {
-        self.words.width
-    }
-
-    /// The vectors of the pieces of a window.
-    pub fn of(&self, pieces: &[u32]) -> Result<Rows, ReaderError> {
-        let sum = |(at, piece): (usize, &u32)| {
-            let (word, place) = (self.words.row(*piece as usize), self.places.row(at));
-            word.iter().zip(place).map(|(a, b)| a + b).collect::<Vec<f32>>()
-        };
-        let numbers: Vec<f32> = pieces.iter().enumerate().flat_map(sum).collect();
-        let mut x = self.norm.of(&Rows { numbers, width: self.words.width }.tensor()?)?;
-        for layer in &self.layers {
-            x = layer.of(&x)?;
-        }
-        Rows::from(&x)
+    pub fn rows(&self, x: Rows) -> Rows {
+        self.of(x.view().to_owned()).into()
     }
 }
 
@@ -230,8 +171,8 @@ impl Memory {
         2 * self.inner
     }
 
-    pub fn of(&self, x: &Rows) -> Result<Rows, ReaderError> {
-        let told = self.both.rows(x)?;
+    pub fn of(&self, x: &Rows) -> Rows {
+        let told = self.both.rows(x);
         let (count, width) = (x.count(), self.width());
         let mut numbers = vec![0.0; count * width];
         let mut kept = vec![0.0; width];
@@ -247,6 +188,6 @@ impl Memory {
                 }
             }
         }
-        Ok(Rows { numbers, width })
+        Rows { numbers, width }
     }
 }

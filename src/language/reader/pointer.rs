@@ -25,7 +25,7 @@ pub(super) type Candidates = Vec<(usize, [usize; 4])>;
 impl Pointer {
     pub fn new(weights: &Weights, name: &str, query: usize, key: usize) -> Result<Self, ReaderError> {
         let dense = |part: &str, inputs| Dense::new(weights, &format!("{name}.{part}"), inputs);
-        let (marks, _) = weights.rows(&format!("{name}.marks.weight"))?;
+        let marks = weights.rows(&format!("{name}.marks.weight"))?.numbers;
         let (query, key, fixed) = (dense("query", query)?, dense("key", key)?, dense("fixed", query)?);
         if marks.len() < DISTANCES + BETWEEN + SENTENCES + 4 {
             return Err(ReaderError::Missing(format!("{name}.marks.weight")));
@@ -34,14 +34,9 @@ impl Pointer {
     }
 
     /// For each query the odds of the fixed answers, then of its candidates.
-    pub fn odds(
-        &self,
-        queries: &Rows,
-        keys: &Rows,
-        candidates: &[Candidates],
-    ) -> Result<Vec<Vec<f32>>, ReaderError> {
-        let (q, k) = (self.query.rows(queries)?, self.key.rows(keys)?);
-        let fixed = self.fixed.rows(queries)?;
+    pub fn odds(&self, queries: &Rows, keys: &Rows, candidates: &[Candidates]) -> Vec<Vec<f32>> {
+        let (q, k) = (self.query.rows(queries), self.key.rows(keys));
+        let fixed = self.fixed.rows(queries);
         let root = (self.width as f32).sqrt();
         let near = |at: usize, (key, marks): &(usize, [usize; 4])| {
             let dot: f32 = q.row(at).iter().zip(k.row(*key)).map(|(a, b)| a * b).sum();
@@ -50,7 +45,7 @@ impl Pointer {
         let row = |(at, own): (usize, &Candidates)| {
             fixed.row(at).iter().copied().chain(own.iter().map(|one| near(at, one))).collect()
         };
-        Ok(candidates.iter().enumerate().map(row).collect())
+        candidates.iter().enumerate().map(row).collect()
     }
 }
 

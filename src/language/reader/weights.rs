@@ -2,7 +2,9 @@
 //! lower half first, each 8 too great, and `NAME.scale` what 64 of them side by side are multiplied by. What the reader must know
 //! besides stands in the file's own notes: the names of the marks, of the items and of the pieces of words.
 
-use candle_core::{DType, Device, Tensor};
+use super::network::Rows;
+use half::f16;
+use ndarray::{Array1, Array2};
 use safetensors::SafeTensors;
 use safetensors::tensor::{Dtype, TensorView};
 use std::collections::HashMap;
@@ -34,17 +36,17 @@ pub enum ReaderError {
         /// Their shape.
         shape: Vec<usize>,
     },
-    /// A share of the work stopped in the middle.
-    #[error("the reader stopped in the middle of these words")]
-    Stopped,
-    /// The arithmetic failed.
-    #[error("the reader failed on these words: {0}")]
-    Arithmetic(#[from] candle_core::Error),
+}
+
+/// Weights of one name: their shape, and the numbers a row after the other.
+struct Stored {
+    shape: Vec<usize>,
+    numbers: Vec<f32>,
 }
 
 /// All that the file holds.
 pub(super) struct Weights {
-    tensors: HashMap<String, Tensor>,
+    stored: HashMap<String, Stored>,
     /// The names of the marks; the first has row 1.
     pub marks: Vec<String>,
     /// The ids of the items; the class behind the last is what isn't in the catalogue.
@@ -67,51 +69,65 @@ impl Weights {
             serde_json::from_str::<Vec<String>>(text).map_err(|e| unreadable(&e))
         };
         let file = SafeTensors::deserialize(bytes).map_err(|e| unreadable(&e))?;
-        let mut tensors = HashMap::new();
+        let mut stored = HashMap::new();
         for (name, view) in file.iter() {
             if let Some(plain) = name.strip_suffix(".q4") {
                 let scale = file.tensor(&format!("{plain}.scale"));
                 let scale = scale.map_err(|_| ReaderError::Missing(format!("{plain}.scale")))?;
-                tensors.insert(plain.to_owned(), four_bits(plain, &view, &scale)?);
+                stored.insert(plain.to_owned(), four_bits(plain, &view, &scale)?);
             } else if !name.ends_with(".scale") {
                 let numbers = numbers(name, &view)?;
-                tensors.insert(name.to_owned(), Tensor::from_vec(numbers, view.shape(), &Device::Cpu)?);
+                stored.insert(name.to_owned(), Stored { shape: view.shape().to_vec(), numbers });
             }
         }
-        Ok(Self { tensors, marks: list("marks")?, items: list("items")?, pieces: list("pieces")? })
+        Ok(Self { stored, marks: list("marks")?, items: list("items")?, pieces: list("pieces")? })
     }
 
-    /// Weights by their name.
-    pub fn get(&self, name: &str) -> Result<Tensor, ReaderError> {
-        self.tensors.get(name).cloned().ok_or_else(|| ReaderError::Missing(name.to_owned()))
+    fn get(&self, name: &str) -> Result<&Stored, ReaderError> {
+        self.stored.get(name).ok_or_else(|| ReaderError::Missing(name.to_owned()))
     }
 
-    /// The same as plain numbers, a row after the other, with the length of a row.
-    pub fn rows(&self, name: &str) -> Result<(Vec<f32>, usize), ReaderError> {
-        let tensor = self.get(name)?;
-        let width = tensor.dims().last().copied().unwrap_or(1);
-        Ok((tensor.flatten_all()?.to_vec1()?, width))
+    /// Weights in rows.
+    pub fn matrix(&self, name: &str) -> Result<Array2<f32>, ReaderError> {
+        let stored = self.get(name)?;
+        let wrong = || ReaderError::Shape { name: name.to_owned(), shape: stored.shape.clone() };
+        let &[rows, columns] = stored.shape.as_slice() else { return Err(wrong()) };
+        Array2::from_shape_vec((rows, columns), stored.numbers.clone()).map_err(|_| wrong())
+    }
+
+    /// Weights in one row.
+    pub fn vector(&self, name: &str) -> Result<Array1<f32>, ReaderError> {
+        Ok(Array1::from(self.get(name)?.numbers.clone()))
+    }
+
+    /// Weights as rows to be picked out.
+    pub fn rows(&self, name: &str) -> Result<Rows, ReaderError> {
+        let stored = self.get(name)?;
+        Ok(Rows { numbers: stored.numbers.clone(), width: stored.shape.last().copied().unwrap_or(1) })
     }
 
     /// How many layers the encoder has.
     pub fn layers(&self) -> usize {
-        (0..).take_while(|n| self.tensors.contains_key(&format!("encoder.layers.{n}.query.weight"))).count()
+        (0..).take_while(|n| self.stored.contains_key(&format!("encoder.layers.{n}.query.weight"))).count()
     }
 }
 
 /// Weights stored as plain numbers.
 fn numbers(name: &str, view: &TensorView) -> Result<Vec<f32>, ReaderError> {
-    let kind = match view.dtype() {
-        Dtype::F32 => DType::F32,
-        Dtype::F16 => DType::F16,
-        _ => return Err(ReaderError::Shape { name: name.to_owned(), shape: view.shape().to_vec() }),
-    };
-    let tensor = Tensor::from_raw_buffer(view.data(), kind, view.shape(), &Device::Cpu)?;
-    Ok(tensor.to_dtype(DType::F32)?.flatten_all()?.to_vec1()?)
+    match view.dtype() {
+        Dtype::F32 => Ok(each(view.data(), f32::from_le_bytes)),
+        Dtype::F16 => Ok(each(view.data(), |bytes| f16::from_le_bytes(bytes).to_f32())),
+        _ => Err(ReaderError::Shape { name: name.to_owned(), shape: view.shape().to_vec() }),
+    }
+}
+
+/// Each number of so many bytes.
+fn each<const N: usize>(data: &[u8], number: impl Fn([u8; N]) -> f32) -> Vec<f32> {
+    data.as_chunks().0.iter().map(|bytes| number(*bytes)).collect()
 }
 
 /// Weights stored in four bits.
-fn four_bits(name: &str, packed: &TensorView, scale: &TensorView) -> Result<Tensor, ReaderError> {
+fn four_bits(name: &str, packed: &TensorView, scale: &TensorView) -> Result<Stored, ReaderError> {
     let wrong = || ReaderError::Shape { name: name.to_owned(), shape: packed.shape().to_vec() };
     let (&[rows, bytes], &[scaled, groups]) = (packed.shape(), scale.shape()) else { return Err(wrong()) };
     if packed.dtype() != Dtype::U8 || rows != scaled || bytes * 2 != groups * GROUP {
@@ -124,5 +140,5 @@ fn four_bits(name: &str, packed: &TensorView, scale: &TensorView) -> Result<Tens
         [level(byte & 15) * scale, level(byte >> 4) * scale]
     };
     let numbers: Vec<f32> = packed.data().iter().enumerate().flat_map(pair).collect();
-    Ok(Tensor::from_vec(numbers, (rows, bytes * 2), &Device::Cpu)?)
+    Ok(Stored { shape: vec![rows, bytes * 2], numbers })
 }

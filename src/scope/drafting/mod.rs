@@ -98,15 +98,14 @@ fn judged(
     reader: &Reader,
 ) -> Draft {
     let input = Input::of(pieces, source.grammar);
-    let alone = |by_rules: Vec<RuleLine>| {
-        let mut draft = written(source, account, by_rules.into_iter().map(|rule| rule.line).collect());
-        draft.notices.push(WITHOUT_READER.to_owned());
-        draft
-    };
     let items: FxHashMap<&str, u16> =
         source.grammar.items.iter().zip(0..).map(|(item, place)| (item.id.as_str(), place)).collect();
-    let Ok(reading) = reader.read(&input, &|id| items.get(id).copied()) else { return alone(by_rules) };
-    let Some(judge) = Judge::new(source, pieces, &input, &reading) else { return alone(by_rules) };
+    let reading = reader.read(&input, &|id| items.get(id).copied());
+    let Some(judge) = Judge::new(source, pieces, &input, &reading) else {
+        let mut draft = written(source, account, by_rules.into_iter().map(|rule| rule.line).collect());
+        draft.notices.push(WITHOUT_READER.to_owned());
+        return draft;
+    };
     let judged = judge.lines(&by_rules);
     let mut draft = written(source, account, judged.lines);
     let kept = |words: &Cleared| !judge.holds(words, &draft.lines);
