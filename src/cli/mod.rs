@@ -24,6 +24,8 @@ mod compare;
 mod day;
 #[cfg(feature = "server")]
 mod interrupt;
+#[cfg(feature = "papers")]
+mod labels;
 #[cfg(feature = "models")]
 mod model;
 #[cfg(feature = "compare")]
@@ -72,6 +74,8 @@ pub fn run(args: Args, terminal: &mut Terminal, load: Load) -> Outcome {
         Command::Papers(args) => papers::run(&args, terminal),
         #[cfg(feature = "compare")]
         Command::Compare(args) => compare::run(&CompareRequest::from(args), terminal),
+        #[cfg(feature = "papers")]
+        Command::Labels(args) => labels::run(&args, terminal),
         #[cfg(feature = "pool")]
         Command::Pool { command } => pool::run(command, terminal, load),
         #[cfg(feature = "models")]

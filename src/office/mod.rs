@@ -3,6 +3,9 @@
 #[cfg(feature = "store")]
 pub mod store;
 
+#[cfg(feature = "papers")]
+pub mod labels;
+
 #[cfg(feature = "server")]
 pub mod day;
 

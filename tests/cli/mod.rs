@@ -3,6 +3,8 @@
 mod bad_input;
 mod filing;
 mod hearing;
+#[cfg(feature = "papers")]
+mod labels;
 mod output;
 #[cfg(all(feature = "models", feature = "compare", feature = "pool"))]
 mod pages;

@@ -9,6 +9,8 @@ mod hear;
 mod compare;
 #[cfg(feature = "server")]
 mod day;
+#[cfg(feature = "papers")]
+mod labels;
 #[cfg(feature = "models")]
 mod model;
 #[cfg(feature = "papers")]
@@ -27,6 +29,8 @@ pub(super) use day::{DayArgs, FolderArgs, WatchArgs};
 pub(super) use draft::DraftArgs;
 pub(super) use grammar::GrammarCommand;
 pub(super) use hear::{HearArgs, HearingArgs};
+#[cfg(feature = "papers")]
+pub(super) use labels::LabelsArgs;
 #[cfg(feature = "models")]
 pub(super) use model::ModelCommand;
 #[cfg(feature = "papers")]
@@ -75,6 +79,8 @@ pub(super) enum Command {
     Papers(PapersArgs),
     #[cfg(feature = "compare")]
     Compare(CompareArgs),
+    #[cfg(feature = "papers")]
+    Labels(LabelsArgs),
     /// Share the hearing of many recordings among machines
     ///
     /// A POOL is a folder that all of them see, or a bucket of an S3-compatible store, as s3://BUCKET/FOLDER; key,

@@ -67,10 +67,10 @@ fn ready(to: &Place, paper: &Paper) -> io::Result<Ready> {
     Ok(Ready { written, file, earlier, kept })
 }
 
-/// Words are what a person corrects by hand before drafting anew, the columns of a list what he adjusts, and a workbook or a
-/// table what an office goes on from; drafts and pages come from them.
+/// Words are what a person corrects by hand before drafting anew, the columns of a list what he adjusts, a workbook or a
+/// table what an office goes on from, and labels what he strikes names from; drafts and pages come from them.
 fn may_be_edited(ending: &str) -> bool {
-    matches!(ending, "transcript.json" | "vtt" | "toml" | "work.xlsx" | "work.csv")
+    matches!(ending, "transcript.json" | "vtt" | "toml" | "work.xlsx" | "work.csv" | "jsonl")
 }
 
 /// The first name of `FILE~`, `FILE~2`, `FILE~3` … that is free.
