@@ -4,6 +4,7 @@ mod corners;
 mod needs;
 mod noise;
 mod numbers;
+mod place;
 mod properties;
 mod rules;
 mod totals;

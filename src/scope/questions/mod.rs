@@ -8,6 +8,7 @@ mod corners;
 mod house;
 mod needs;
 mod numbers;
+mod place;
 mod question;
 mod totals;
 mod twice;
@@ -18,9 +19,10 @@ pub use question::{Effect, Kind, Missing, Question, Reading, With, point};
 use crate::language::rules::Grammar;
 use crate::model::Draft;
 
-/// The open questions about a house: those of what may be counted twice first.
+/// The open questions about a house: where a stretch of it is first, then what may be counted twice.
 pub fn questions(house: &HouseUnderReview) -> Vec<Question> {
-    let mut all = corners::ask(house);
+    let mut all = place::ask(house);
+    all.extend(corners::ask(house));
     all.extend(twice::ask(house));
     all.extend(totals::ask(house));
     all.extend(numbers::ask(house));

@@ -9,6 +9,8 @@ use serde::{Deserialize, Serialize};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Kind {
+    /// On which side a stretch of the walk is.
+    Place,
     /// Posts at corners, which belong to two sides.
     Corners,
     /// One thing that may have been noted from two sides.
@@ -65,6 +67,13 @@ pub enum Effect {
         /// Why.
         reason: String,
     },
+    /// It is on this side, for sure.
+    Place {
+        /// Which.
+        line: String,
+        /// The side.
+        side: Side,
+    },
     /// It has another number.
     Count {
         /// Which.
@@ -78,7 +87,7 @@ impl Effect {
     /// The line that is changed.
     pub fn line(&self) -> &str {
         match self {
-            Effect::Drop { line, .. } | Effect::Count { line, .. } => line,
+            Effect::Drop { line, .. } | Effect::Place { line, .. } | Effect::Count { line, .. } => line,
         }
     }
 }

@@ -79,6 +79,12 @@ impl ReviewContext<'_> {
                     drop_for(entry, reason);
                     Ok(())
                 }
+                Effect::Place { side, .. } => {
+                    entry.line.side = *side;
+                    entry.line.flags.retain(|flag| !matches!(flag, Flag::Unsure | Flag::NoSide));
+                    review_unless_flagged(entry);
+                    Ok(())
+                }
                 Effect::Count { quantity, .. } => {
                     fields::set_quantity(&mut entry.line, Some(Quantity::of(*quantity)), false);
                     review_unless_flagged(entry);
