@@ -24,6 +24,8 @@ from read import load
 from said import Trained
 from targets import SIDES, UNITS, WORKS, allowed
 
+# What may be a line is written from this chance on (the F1 of a list is highest where half of it is the least that gets on).
+WRITTEN = 0.4
 FAINT, SAME_THING, UNLIKELY, SAME_LINE, SAME_ITEM = 0.03, 20, 0.25, 25, 0.15
 DEFAULT = {"structure": "house", "side": "none"}
 KEYS = ("structure", "side", "item", "work", "quantity", "unit")
@@ -33,7 +35,8 @@ WORK = ("reader", "rules", "rules_other", "bias")
 ONLY_IF = ("reader", "rules", "drafted_by_rules", "bias")
 DOUBTS = ("maybe-repeat", "changed-mind", "no-number", "no-side", "sounds-like", "not-in-catalogue", "odd-unit", "odd-size")
 LINE = ("bias", "exist", "side", "item", "quantity", "unit", "structure", "work", "least", "all", "agreement", "drafted_by_rules", "look", "several_works", "only_if",
-        *(d.replace("-", "_") for d in DOUBTS), "without_item", "without_quantity", "without_work")
+        *(d.replace("-", "_") for d in DOUBTS), "without_item", "without_quantity", "without_work", "talk", "rule_lines", "outbuilding", "alike", "company")
+COMPANY, SIGHT = 40, 80
 
 
 def odds(p, least=1e-3):
@@ -173,7 +176,7 @@ class Case:
         of["only_if"] = [odds(a["yes"][0], 0.01), float(any(x["only_if"] for x in lines)), float(bool(lines)), 1.0]
         return of
 
-    def drafted(self, weights, least=0.5):
+    def drafted(self, weights, least=WRITTEN):
         """The lines of these weights."""
         lines, words = [], self.input["words"]
         for g in self.groups:
@@ -193,9 +196,31 @@ class Case:
                 stands = sum(g["rule"] is not None and g["rule"][k] == best[k] for k in CHOICES) + float(g["rule"] is not None)
                 flags = rule["flags"] if rule else []
                 clues = [1.0, *(odds(p, 0.01) for p in parts), odds(min(parts), 0.01), odds(math.prod(parts), 0.01), stands / 6, float(g["rule"] is not None), odds(g["anchor"]["yes"][1], 0.02),
-                         float(len(done) > 1), odds(only_if, 0.02), *(float(d in flags) for d in DOUBTS), float(best["item"] is None), float(best["quantity"] is None), float(work is None)]
-                lines.append({**best, "work": work, "only_if": only_if > 0.5, "quote": " ".join(words[max(0, at - 8) : at + 8]), "group": g, "clues": clues})
+                         float(len(done) > 1), odds(only_if, 0.02), *(float(d in flags) for d in DOUBTS), float(best["item"] is None), float(best["quantity"] is None), float(work is None),
+                         odds(g["anchor"]["status"][0], 0.01), math.log1p(len(g["lines"])), float(best["structure"] != "house")]
+                lines.append({**best, "work": work, "only_if": only_if > 0.5, "quote": " ".join(words[max(0, at - 8) : at + 8]), "group": g, "clues": clues, "at": at, "all": odds(math.prod(parts), 0.02)})
+        lines = once(lines)
+        alike = collections.Counter(map(what, lines))
+        for line in lines:
+            near = [other["all"] for other in lines if other is not line and abs(other["at"] - line["at"]) <= COMPANY]
+            line["clues"] += [math.log(alike[what(line)]), sum(near) / len(near) if near else 0.0]
         return lines
+
+
+def what(line):
+    return line["structure"], line["side"], line["item"], line["work"]
+
+
+def once(lines):
+    """Of lines near each other that agree in everything the surer one."""
+    kept = {}
+    for n, line in enumerate(lines):
+        key = (*what(line), line["quantity"], line["unit"], line["only_if"]) if line["item"] else n
+        if key in kept and abs(kept[key]["at"] - line["at"]) > SIGHT:
+            kept[n] = kept.pop(key)
+        if key not in kept or line["all"] > kept[key]["all"]:
+            kept[key] = {**line, "n": kept[key]["n"] if key in kept else n}
+    return sorted(kept.values(), key=lambda line: line["n"])
 
 
 def choose(options, weights):
@@ -303,7 +328,7 @@ def main():
              "work": WORK, "only_if": ONLY_IF, "line": LINE}
     told = {key: {n: round(float(w), 4) for n, w in zip(own, weights[key])} for key, own in names.items()}
     look = json.load(open(out))["look"] if Path(out).exists() else 0.35
-    json.dump({**told, "sure": sure, "look": look}, open(out, "w"), indent=1)
+    json.dump({**told, "written": WRITTEN, "sure": sure, "look": look}, open(out, "w"), indent=1)
 
 
 if __name__ == "__main__":

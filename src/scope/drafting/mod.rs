@@ -112,8 +112,11 @@ fn judged(
     draft.mentioned.retain(kept);
     draft.unused.retain(kept);
     draft.unused.extend(judged.dropped.iter().map(beside::of_line));
-    let follow_ups = judge::follow_ups(&judge);
-    let taken = |todo: &FollowUp| follow_ups.iter().any(|other| same_words(&other.quote, &todo.quote));
+    let (follow_ups, again) = judge::follow_ups(&judge);
+    draft.unused.extend(again.iter().map(beside::of_follow_up));
+    let said =
+        |todo: &FollowUp, all: &[FollowUp]| all.iter().any(|other| same_words(&other.quote, &todo.quote));
+    let taken = |todo: &FollowUp| said(todo, &follow_ups) || said(todo, &again);
     // What the rules heard as still to do and the reader didn't is told all the same.
     draft.unused.extend(draft.follow_ups.iter().filter(|todo| !taken(todo)).map(beside::of_follow_up));
     draft.unused.sort_by(|a, b| a.start.partial_cmp(&b.start).unwrap_or(std::cmp::Ordering::Equal));

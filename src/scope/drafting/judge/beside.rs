@@ -1,11 +1,12 @@
 //! What stands beside the lines, as the reader finds it: what was cleared, what is still to do, what was measured.
 
 use super::super::beside::words_at;
-use super::Judge;
 use super::fields::SIDES;
+use super::{Judge, once};
 use crate::language::discourse::Place;
 use crate::language::reader::{Anchor, Part};
 use crate::model::{Cleared, Dimension, Exact, FollowUp, FollowUpKind, HOUSE, Shape, Side};
+use rustc_hash::FxHashMap;
 
 /// A thing is cleared from this chance on; from the lower one where the rules cleared it too.
 const CLEARED: f32 = 0.4;
@@ -13,6 +14,9 @@ const CLEARED_BY_BOTH: f32 = 0.15;
 
 /// A part is taken from this chance on.
 const PART: f32 = 0.65;
+
+/// A thing is what is to be looked at from this chance on, where no other is likelier.
+const ABOUT: f32 = 0.1;
 
 const KINDS: [FollowUpKind; 3] = [FollowUpKind::Photo, FollowUpKind::Measure, FollowUpKind::Check];
 const SHAPES: [Shape; 4] = [Shape::Wall, Shape::Gable, Shape::Opening, Shape::RoofSlope];
@@ -39,18 +43,32 @@ pub(in super::super) fn cleared(judge: &Judge, by_rules: &[Cleared]) -> Vec<Clea
     all
 }
 
-/// What is still to do.
-pub(in super::super) fn follow_ups(judge: &Judge) -> Vec<FollowUp> {
+/// What is still to do, then what was said of it again.
+pub(in super::super) fn follow_ups(judge: &Judge) -> (Vec<FollowUp>, Vec<FollowUp>) {
     let of = |part: &Part| {
         let (kind, chance) = most(&part.kind);
         let kind = *KINDS.get(kind).filter(|_| chance >= PART)?;
-        let thing = part.item.first().and_then(|(thing, _)| *thing);
-        let item = thing.and_then(|thing| judge.input.things.get(thing)).and_then(|thing| thing.item);
-        let Cleared { structure, side, item, quote, start, end } =
-            words_at(judge.source, item, judge.span_of(part.first, part.last)?, &place(judge, part));
+        let Cleared { structure, side, item, quote, start, end } = words_at(
+            judge.source,
+            about(judge, part),
+            judge.span_of(part.first, part.last)?,
+            &place(judge, part),
+        );
         Some(FollowUp { kind, structure, side, item, quote, start, end })
     };
-    judge.reading.parts.iter().filter_map(of).collect()
+    once::follow_ups(judge.reading.parts.iter().filter_map(of).collect())
+}
+
+/// What a part is about. Several places may name the same thing: their chances are summed.
+fn about(judge: &Judge, part: &Part) -> Option<u16> {
+    let mut items: FxHashMap<u16, f32> = FxHashMap::default();
+    for (thing, chance) in &part.item {
+        if let Some(item) = thing.and_then(|n| judge.input.things.get(n)).and_then(|thing| thing.item) {
+            *items.entry(item).or_default() += chance;
+        }
+    }
+    let likelier = |a: &(u16, f32), b: &(u16, f32)| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0));
+    items.into_iter().max_by(likelier).filter(|(_, chance)| *chance >= ABOUT).map(|(item, _)| item)
 }
 
 /// What was measured; in the rules' words where they found the same.
@@ -71,7 +89,7 @@ pub(in super::super) fn dimensions(judge: &Judge, by_rules: &[Dimension]) -> Vec
         let Place { structure, side, .. } = place(judge, part);
         Some(Dimension { structure, side, shape, width_ft, height_ft, quote, start, end })
     };
-    judge.reading.parts.iter().filter_map(of).map(known).collect()
+    once::dimensions(judge.reading.parts.iter().filter_map(of).map(known))
 }
 
 /// Where a part is told of: the building of the nearest anchor before it.

@@ -2,7 +2,8 @@
 
 use super::fields::{Fields, Value, alike};
 use super::groups::Group;
-use super::weights::{chance, log_odds, weigh};
+use super::sure;
+use super::weights::Clue;
 use super::words::Found;
 use super::{Judge, RuleLine};
 use crate::model::{Area, Flag, Line, Quantity, Reading, Why, Work};
@@ -17,16 +18,29 @@ const MAYBE_DONE: f64 = 0.25;
 const RIVAL: f64 = 0.08;
 
 /// The chances of a line's fields.
-struct Chosen<'a> {
-    fields: &'a Fields,
-    work: Option<Work>,
+pub(super) struct Chosen<'a> {
+    pub fields: &'a Fields,
+    pub work: Option<Work>,
     /// That this work, or none, is right.
-    work_chance: f64,
-    several: bool,
+    pub work_chance: f64,
+    pub several: bool,
 }
 
-/// The lines of a group, each with its words' first place.
-pub(super) fn lines(judge: &Judge, group: &Group, fields: &Fields) -> Vec<Line> {
+/// A line as it is likeliest, and what is known of how likely that is.
+pub(super) struct Drafted {
+    pub line: Line,
+    /// What speaks for and against it, taken by itself.
+    pub clues: Vec<Clue>,
+    /// The chances of its fields, multiplied, as log-odds.
+    pub all: f64,
+    /// The chance that somebody should look at it, whether it is right or not.
+    pub look: f64,
+    /// The word it is told at.
+    pub at: usize,
+}
+
+/// The lines of a group.
+pub(super) fn lines(judge: &Judge, group: &Group, fields: &Fields) -> Vec<Drafted> {
     let mut works: Vec<(Option<Work>, f64)> =
         fields.works.iter().filter(|(_, p)| *p > DONE).map(|(work, p)| (Some(*work), *p)).collect();
     if works.is_empty() {
@@ -39,7 +53,7 @@ pub(super) fn lines(judge: &Judge, group: &Group, fields: &Fields) -> Vec<Line> 
     each.map(|chosen| line(judge, group, &chosen)).collect()
 }
 
-fn line(judge: &Judge, group: &Group, chosen: &Chosen) -> Line {
+fn line(judge: &Judge, group: &Group, chosen: &Chosen) -> Drafted {
     let fields = chosen.fields;
     let of_work = group.rules.iter().find(|rule| rule.line.work == chosen.work);
     let rule: Option<&RuleLine> = of_work.or(group.rules.first()).copied();
@@ -57,13 +71,10 @@ fn line(judge: &Judge, group: &Group, chosen: &Chosen) -> Line {
     line.size = found.size(judge, group, &line);
     line.why = why(judge, &before, &line, rule, &found);
     line.flags = flags(judge, &before, &line, rule, &found);
-    line.confidence = sure(judge, group, chosen, rule, &line);
-    if line.confidence < judge.weights.sure || f64::from(group.anchor.look) > judge.weights.look {
-        add_flag(&mut line, Flag::Unsure);
-    }
     let rivals: Vec<Reading> = rival(fields, &line).into_iter().chain(line.readings.clone()).collect();
     line.readings = rivals.into_iter().filter(|reading| line.read_as(reading) != line).collect();
-    line
+    let (clues, all) = sure::clues(group, chosen, rule, &line);
+    Drafted { line, clues, all, look: f64::from(group.anchor.look), at: group.anchor.at }
 }
 
 /// The number with its hedge; the rules' own value stays where it is the same number.
@@ -73,65 +84,6 @@ fn set_quantity(line: &mut Line, value: Value, found: &Found) {
         line.quantity = value;
         line.rough = value.is_some() && found.rough;
     }
-}
-
-/// The chance that every field is right.
-fn sure(judge: &Judge, group: &Group, chosen: &Chosen, rule: Option<&RuleLine>, line: &Line) -> f64 {
-    let f = chosen.fields;
-    let parts = [
-        ("exist", f.exists),
-        ("side", f.side[0].1),
-        ("item", f.item[0].1),
-        ("quantity", f.quantity[0].1),
-        ("unit", f.unit[0].1),
-        ("structure", f.structure[0].1),
-        ("work", chosen.work_chance),
-    ];
-    let least = parts.iter().map(|(_, p)| *p).fold(1.0, f64::min);
-    let all: f64 = parts.iter().map(|(_, p)| p).product();
-    let yes = |holds: bool| f64::from(u8::from(holds));
-    let drafted = group.rules.first().map(|rule| &rule.line);
-    let had = |flag: Flag| yes(rule.is_some_and(|rule| rule.line.flags.contains(&flag)));
-    let mut clues = vec![
-        ("bias", 1.0),
-        ("least", log_odds(least, 0.01)),
-        ("all", log_odds(all, 0.01)),
-        ("agreement", drafted.map_or(0.0, |drafted| agreement(drafted, line))),
-        ("drafted_by_rules", yes(drafted.is_some())),
-        ("look", log_odds(f64::from(group.anchor.look), 0.02)),
-        ("several_works", yes(chosen.several)),
-        ("only_if", log_odds(f.only_if, 0.02)),
-        ("maybe_repeat", had(Flag::MaybeRepeat)),
-        ("changed_mind", had(Flag::ChangedMind)),
-        ("no_number", had(Flag::NoNumber)),
-        ("no_side", had(Flag::NoSide)),
-        ("sounds_like", had(Flag::SoundsLike)),
-        ("not_in_catalogue", had(Flag::NotInCatalogue)),
-        ("odd_unit", had(Flag::OddUnit)),
-        ("odd_size", had(Flag::OddSize)),
-        ("without_item", yes(line.item.is_none())),
-        ("without_quantity", yes(line.quantity.is_none())),
-        ("without_work", yes(line.work.is_none())),
-    ];
-    clues.extend(parts.iter().map(|(name, p)| (*name, log_odds(*p, 0.01))));
-    (chance(weigh(&clues, &judge.weights.line)) * 100.0).round() / 100.0
-}
-
-/// How much of what the rules drafted stands, from 0 to 1.
-fn agreement(drafted: &Line, line: &Line) -> f64 {
-    let number = match (drafted.quantity, line.quantity) {
-        (Some(a), Some(b)) => alike(a, b),
-        (a, b) => a == b,
-    };
-    let same = [
-        drafted.side == line.side,
-        drafted.item == line.item,
-        drafted.unit == line.unit,
-        drafted.structure == line.structure,
-        number,
-        true,
-    ];
-    same.iter().filter(|same| **same).count() as f64 / same.len() as f64
 }
 
 /// Why a reviewer should look: what stands in the fields, and what the rules doubted of what still stands.
@@ -163,13 +115,6 @@ fn flags(judge: &Judge, before: &Line, line: &Line, rule: Option<&RuleLine>, fou
     });
     flags.extend(standing);
     flags.into_iter().collect()
-}
-
-fn add_flag(line: &mut Line, flag: Flag) {
-    if !line.flags.contains(&flag) {
-        line.flags.push(flag);
-        line.flags.sort();
-    }
 }
 
 /// What gave the fields: the rules where they stand, else the reader and its words.

@@ -9,6 +9,8 @@ mod beside;
 mod fields;
 mod groups;
 mod lines;
+mod once;
+mod sure;
 mod weights;
 mod words;
 
@@ -23,9 +25,6 @@ use crate::model::{Area, Cleared, Line, Quantity};
 use fields::Value;
 use rustc_hash::FxHashMap;
 use weights::Weights;
-
-/// A line that is likelier right than not is written.
-const WRITTEN: f64 = 0.5;
 
 /// A line as the rules draft it.
 #[derive(Debug)]
@@ -77,16 +76,16 @@ impl<'a> Judge<'a> {
     pub(super) fn lines(&self, rules: &[RuleLine]) -> Judged {
         let value = |number| self.value(number);
         let place_of = |id: &str| self.place_of(id);
-        let mut judged = Judged { lines: Vec::new(), dropped: Vec::new() };
+        let (mut lines, mut dropped) = (Vec::new(), Vec::new());
         for group in groups::groups(self.reading, rules, &value, &place_of) {
             let fields = fields::fields(self, &group);
-            if fields.exists < WRITTEN {
-                judged.dropped.extend(group.rules.iter().map(|rule| rule.line.clone()));
+            if fields.exists < self.weights.written {
+                dropped.extend(group.rules.iter().map(|rule| rule.line.clone()));
                 continue;
             }
-            judged.lines.extend(lines::lines(self, &group, &fields));
+            lines.extend(lines::lines(self, &group, &fields));
         }
-        judged
+        Judged { lines: sure::judged(once::lines(lines), self.weights), dropped }
     }
 
     /// Whether words stand in one of the lines.

@@ -34,6 +34,9 @@ pub(super) struct Weights {
     pub only_if: Table,
     /// Whether all of the line is right.
     pub line: Table,
+    /// What may be a line is written from this chance on. One that is likelier wrong than right is flagged anyhow, and a
+    /// reviewer who sees it can drop it; one that isn't written can't be seen.
+    pub written: f64,
     /// A line whose chance to be right is below this asks for a look: the one number that trades looks for silent errors.
     pub sure: f64,
     /// A line that someone should look at anyhow, by a greater chance than this, asks for a look.
