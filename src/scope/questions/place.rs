@@ -71,7 +71,7 @@ fn question(lines: &[&Line]) -> Option<Question> {
 
 fn name(side: Side) -> String {
     match side {
-        Side::None => "no one side".to_owned(),
+        Side::None => "no particular side".to_owned(),
         side => format!("the {}", wording::side(side)),
     }
 }

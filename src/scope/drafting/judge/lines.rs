@@ -14,6 +14,9 @@ use std::collections::BTreeSet;
 const DONE: f64 = 0.5;
 const MAYBE_DONE: f64 = 0.25;
 
+/// What gave a field that the reader gave, as people read it.
+const BY_CONTEXT: &str = "the words around it";
+
 /// A rival is shown from this chance on.
 const RIVAL: f64 = 0.08;
 
@@ -136,7 +139,7 @@ fn why(judge: &Judge, before: &Line, line: &Line, rule: Option<&RuleLine>, found
     for (field, is) in changed {
         if is || !drafted && field != "size" {
             let words = found.words_of(judge, field);
-            all.push(Why { field: field.to_owned(), rule: "the reader".to_owned(), words });
+            all.push(Why { field: field.to_owned(), rule: BY_CONTEXT.to_owned(), words });
         }
     }
     all
