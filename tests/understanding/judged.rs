@@ -86,6 +86,24 @@ fn said_twice(line: &Line, other: &Line) -> bool {
     what(line) == what(other) && how(line) == how(other) && near
 }
 
+/// An item that only the reader recognized calls for its cautions too.
+#[test]
+fn every_line_has_the_cautions_of_its_item() {
+    let all = narration::narrations("unread").unwrap();
+    let mut called_for = 0;
+    for one in all.iter().step_by(120) {
+        let draft = drafted(&one.text);
+        let items = draft.lines.iter().filter_map(|line| line.item.as_deref());
+        for item in items.filter_map(|id| GRAMMAR.items.iter().find(|item| item.id == id)) {
+            for name in &item.cautions {
+                assert!(draft.cautions.iter().any(|caution| caution.name == *name), "{}: {name}", item.id);
+                called_for += 1;
+            }
+        }
+    }
+    assert!(called_for > 0);
+}
+
 /// What the rules hear as still to do, and what they draft, is never lost: where the judge takes neither, the words stand
 /// under "not used".
 #[test]

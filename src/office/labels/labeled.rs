@@ -37,9 +37,9 @@ fn label(all: &Value, fields: &[&str], said: &[&str], told: &[String]) -> Value 
     fields.iter().map(|field| ((*field).to_owned(), value(field))).collect::<serde_json::Map<_, _>>().into()
 }
 
-/// A quotation in the words to be shown.
-fn in_told(quote: &str, said: &[&str], told: &[String]) -> String {
+/// A quotation in the words to be shown; none where its words aren't found, since it may hold what was struck out.
+fn in_told(quote: &str, said: &[&str], told: &[String]) -> Option<String> {
     let words: Vec<&str> = quote.split_whitespace().collect();
     let at = said.windows(words.len().max(1)).position(|window| window == words);
-    at.map_or_else(|| quote.to_owned(), |at| told[at..at + words.len()].join(" "))
+    at.map(|at| told[at..at + words.len()].join(" "))
 }
